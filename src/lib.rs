@@ -1,1 +1,11 @@
 //! Peppertally: a tap tally for youth volleyball practice. The code map, in reading order.
+#![cfg_attr(rustfmt, rustfmt_skip)]
+
+pub mod stats; // pure numbers: proportions, rows, pace; knows no volleyball
+pub mod domain; // squad, drills, entries, and what they add up to; knows no browser
+pub mod wire; // versioned JSON: types of their own, conversion, refusals
+
+#[cfg(feature = "web")]
+pub mod store; // IndexedDB and local storage: bytes in, bytes out
+#[cfg(feature = "web")]
+pub mod platform; // clock, device, files and sharing, voice, vibration, wake lock, app update

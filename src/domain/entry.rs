@@ -1,0 +1,257 @@
+//! Entries: the stored facts, in the past tense. Nothing is edited or deleted; taking back and correcting are entries too.
+//! Owns their shape, refuses to know how they are written (`wire`) or what they add up to (`replay`).
+
+use super::drill::DrillSpec;
+use super::ids::{
+    Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
+    Step,
+};
+use super::skill::{Feed, GoodFrom, Outcome, Role, ServeStyle};
+use super::time::Stamp;
+
+/// One stored fact.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    pub id: EntryId,
+    pub clock: Clock,
+    pub at: Stamp,
+    pub fact: Fact,
+    /// Fields of a known kind that this version doesn't know: the JSON object as it came, given out again untouched.
+    pub extra: Option<Box<str>>,
+}
+
+/// What happened. A reference to something absent is tolerated everywhere.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fact {
+    /// The first entry of every series: which device, which version of the app.
+    SeriesOpened {
+        device: String,
+        app_version: String,
+    },
+
+    PlayerAdded {
+        name: String,
+        number: Option<ShirtNumber>,
+    },
+    PlayerChanged {
+        player: PlayerId,
+        revision: Revision,
+        name: String,
+        number: Option<ShirtNumber>,
+    },
+    /// Archived, or brought back (`archived: false`).
+    PlayerArchived {
+        player: PlayerId,
+        revision: Revision,
+        archived: bool,
+    },
+    /// Kept per child until changed.
+    StyleNoted {
+        player: PlayerId,
+        style: ServeStyle,
+    },
+
+    DrillAdded {
+        spec: DrillSpec,
+    },
+    DrillChanged {
+        drill: DrillId,
+        revision: Revision,
+        spec: DrillSpec,
+    },
+    DrillArchived {
+        drill: DrillId,
+        revision: Revision,
+        archived: bool,
+    },
+    /// The coach's list of kinds of effort, whole.
+    EffortKindsChanged {
+        revision: Revision,
+        kinds: Vec<String>,
+    },
+
+    /// Everyone is here until tapped away.
+    PracticeStarted {
+        title: String,
+    },
+    PracticeEnded {
+        practice: PracticeId,
+    },
+    PresenceNoted {
+        practice: PracticeId,
+        player: PlayerId,
+        here: bool,
+    },
+
+    /// Carries the whole rule, players, places and drill as they were.
+    RunStarted {
+        practice: PracticeId,
+        drill: Option<DrillId>,
+        spec: DrillSpec,
+        lineup: Lineup,
+        recorder: String,
+    },
+    /// Another page or phone goes on with the run, having seen it up to `after`.
+    RunTakenOver {
+        run: RunId,
+        after: EntryId,
+        recorder: String,
+    },
+    /// Who stands where from now on: a swap, a latecomer, a choice by hand.
+    LineupSet {
+        run: RunId,
+        lineup: Lineup,
+        cause: LineupCause,
+    },
+    /// On a line: this child is next.
+    TurnGiven {
+        run: RunId,
+        player: PlayerId,
+    },
+    /// The feed from now on.
+    FeedSet {
+        run: RunId,
+        feed: Feed,
+    },
+    RunFinished {
+        run: RunId,
+    },
+
+    ContactNoted {
+        run: RunId,
+        contact: Contact,
+    },
+    EffortNoted {
+        run: RunId,
+        player: Option<PlayerId>,
+        kind: Option<String>,
+    },
+    /// Told at the whistle: `good` of `of`. Feeds rates, never rows. The last one told for a child and `told_no` stands.
+    CountTold {
+        run: RunId,
+        player: PlayerId,
+        told_no: u16,
+        good: u16,
+        of: u16,
+        good_from: GoodFrom,
+        feed: Feed,
+        self_scored: bool,
+    },
+
+    /// Any number of contacts corrected at one tap ("shift from here" corrects many).
+    ContactsCorrected {
+        run: RunId,
+        changes: Vec<Correction>,
+    },
+    EffortCorrected {
+        run: RunId,
+        effort: EffortId,
+        revision: Revision,
+        player: Option<PlayerId>,
+        kind: Option<String>,
+    },
+    /// Taken back (`back: true`) or put back. The target is no longer counted; it stays in the log.
+    EntryTakenBack {
+        run: Option<RunId>,
+        target: EntryId,
+        revision: Revision,
+        back: bool,
+    },
+
+    NoteWritten {
+        about: NoteAbout,
+        text: String,
+    },
+
+    /// A kind that this version doesn't know: its body as it came, given out again untouched.
+    Unknown {
+        kind: String,
+        body: Box<str>,
+    },
+}
+
+impl Fact {
+    /// The run this fact belongs to, where it belongs to one. `RunStarted` names its run by its own identity.
+    pub fn run(&self, id: EntryId) -> Option<RunId> {
+        match self {
+            Fact::RunStarted { .. } => Some(RunId(id)),
+            Fact::RunTakenOver { run, .. }
+            | Fact::LineupSet { run, .. }
+            | Fact::TurnGiven { run, .. }
+            | Fact::FeedSet { run, .. }
+            | Fact::RunFinished { run }
+            | Fact::ContactNoted { run, .. }
+            | Fact::EffortNoted { run, .. }
+            | Fact::CountTold { run, .. }
+            | Fact::ContactsCorrected { run, .. }
+            | Fact::EffortCorrected { run, .. } => Some(*run),
+            Fact::EntryTakenBack { run, .. } => *run,
+            Fact::NoteWritten { about: NoteAbout::Run(run), .. } => Some(*run),
+            _ => None,
+        }
+    }
+}
+
+/// Who stands where. `places` may have gaps; `waiting` come on in order; `servers` only where they are a side of their own.
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
+pub struct Lineup {
+    pub places: Vec<Option<PlayerId>>,
+    pub waiting: Vec<PlayerId>,
+    pub servers: Vec<PlayerId>,
+}
+
+/// Why the lineup changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LineupCause {
+    /// The coach tapped swap.
+    Swap,
+    /// The rule swapped after this contact; void when the contact is taken back.
+    AfterContact(ContactId),
+    /// Set by hand: a latecomer, a leaver, another order.
+    ByHand,
+}
+
+/// One judged touch, with the facts as they were on screen. They are never derived again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Contact {
+    /// `None` for a ball of the group with no child named.
+    pub player: Option<PlayerId>,
+    pub role: Role,
+    pub place: Option<Place>,
+    pub outcome: Outcome,
+    /// What counted as good.
+    pub good_from: GoodFrom,
+    pub feed: Feed,
+    pub style: Option<ServeStyle>,
+    /// Where it stood in transition scoring.
+    pub turn: Option<Turn>,
+    /// Who served the ball, where that was known.
+    pub server: Option<PlayerId>,
+    pub self_scored: bool,
+}
+
+/// A ball's place in transition scoring: its round, and the try at that round's easy balls. The phase is the feed's kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Turn {
+    pub round: Round,
+    /// 0 at first; one more each time the easy balls start over.
+    pub restart: u8,
+}
+
+/// A whole new reading of one contact. The winner is the highest (revision, clock, series).
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Correction {
+    pub contact: ContactId,
+    pub revision: Revision,
+    pub player: Option<PlayerId>,
+    pub outcome: Outcome,
+    pub step: Step,
+}
+
+/// What a note is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoteAbout {
+    Practice(PracticeId),
+    Run(RunId),
+    Player(PlayerId),
+}

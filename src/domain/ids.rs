@@ -1,0 +1,80 @@
+//! Newtypes for every identity, index and unit, so that none can be given in another's place. Owns no behaviour.
+
+use std::fmt;
+
+/// 64 random bits made at each page load. What a page writes carries its series, so two tabs, a restored backup or a cloned
+/// phone can't collide.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct SeriesId(pub u64);
+
+/// The number of an entry within its series, from 0 without gaps.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct EntryNo(pub u32);
+
+/// Identity of an entry: (series, number). The same identity never carries other content.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct EntryId {
+    pub series: SeriesId,
+    pub no: EntryNo,
+}
+
+impl EntryId {
+    pub const fn new(series: u64, no: u32) -> Self {
+        Self { series: SeriesId(series), no: EntryNo(no) }
+    }
+}
+
+impl fmt::Display for EntryId {
+    /// `00000000000000af.0000000c`: fixed width, so that text order is identity order.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:016x}.{:08x}", self.series.0, self.no.0)
+    }
+}
+
+/// A logical clock (Lamport 1978): one more than the highest clock of this phone's own log when the entry was written.
+/// Wall clocks may be turned; this one never runs backwards on one phone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Clock(pub u64);
+
+/// How often a fact was corrected, counted by the corrector. The highest wins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Revision(pub u32);
+
+macro_rules! named_by_entry {
+    ($($(#[$meta:meta])* $name:ident),* $(,)?) => {$(
+        $(#[$meta])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub struct $name(pub EntryId);
+    )*};
+}
+
+named_by_entry! {
+    /// A child, named by the entry that added it.
+    PlayerId,
+    /// A drill, named by the entry that added it.
+    DrillId,
+    /// A practice, named by the entry that started it.
+    PracticeId,
+    /// A run, named by the entry that started it.
+    RunId,
+    /// A noticed effort, named by its entry.
+    EffortId,
+    /// A contact, named by its entry.
+    ContactId,
+}
+
+/// The number on a shirt, 0 to 999.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct ShirtNumber(pub u16);
+
+/// Where one stands on the floor, from 0 at the left as seen from behind the passers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Place(pub u8);
+
+/// A step on the drill's ladder, from 0, the easiest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Step(pub u8);
+
+/// A round of transition scoring, from 1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Round(pub u16);

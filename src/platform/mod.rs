@@ -1,0 +1,1 @@
+//! The phone: clock, device, files and sharing, voice, vibration, wake lock, app update. Knows no entry and no screen.

@@ -1,0 +1,1 @@
+//! Pure numbers. Knows no volleyball, no browser, no time.

@@ -1,0 +1,1 @@
+//! IndexedDB and local storage: bytes in, bytes out. Knows no entry.
