@@ -3,5 +3,9 @@
 pub mod drill;
 pub mod entry;
 pub mod ids;
+pub mod lineup;
+pub mod log;
+pub mod replay;
+pub mod scoring;
 pub mod skill;
 pub mod time;

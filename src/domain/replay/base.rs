@@ -1,0 +1,254 @@
+//! What is known outside the runs: the squad, the drills, the kinds of effort, the practices and who was there.
+//! Each fact is a register that the highest rank wins, so the fold is the same whatever the order of arrival.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::super::drill::DrillSpec;
+use super::super::entry::{Entry, Fact};
+use super::super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, Revision, RunId, ShirtNumber};
+use super::super::log::Order;
+use super::super::skill::ServeStyle;
+use super::super::time::Stamp;
+use super::amend::{Rank, keep_higher};
+
+/// Everything known outside the runs.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Base {
+    players: BTreeMap<PlayerId, PlayerFacts>,
+    drills: BTreeMap<DrillId, DrillFacts>,
+    practices: BTreeMap<PracticeId, PracticeFacts>,
+    kinds: Option<(Rank, Vec<String>)>,
+    taken: BTreeMap<EntryId, (Rank, bool)>,
+}
+
+/// A child of the squad as it is now.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Player {
+    pub id: PlayerId,
+    pub name: String,
+    pub number: Option<ShirtNumber>,
+    pub archived: bool,
+    pub style: Option<ServeStyle>,
+}
+
+/// A practice as far as it is known here.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Practice {
+    pub id: PracticeId,
+    pub title: String,
+    pub started: Stamp,
+    pub ended: bool,
+    pub away: BTreeSet<PlayerId>,
+    pub runs: Vec<RunId>,
+}
+
+#[derive(Clone, Debug, Default, PartialEq)]
+struct PlayerFacts {
+    named: Option<(Rank, (String, Option<ShirtNumber>))>,
+    archived: Option<(Rank, bool)>,
+    style: Option<(Rank, ServeStyle)>,
+    added: Option<Order>,
+}
+
+#[derive(Clone, Debug, Default, PartialEq)]
+struct DrillFacts {
+    spec: Option<(Rank, DrillSpec)>,
+    archived: Option<(Rank, bool)>,
+    added: Option<Order>,
+}
+
+#[derive(Clone, Debug, Default, PartialEq)]
+struct PracticeFacts {
+    started: Option<(Stamp, String, Clock)>,
+    ended: Option<EntryId>,
+    presence: BTreeMap<PlayerId, (Rank, bool)>,
+    runs: BTreeMap<RunId, Clock>,
+}
+
+const FIRST: Revision = Revision(0);
+
+impl Base {
+    pub fn fold<'a>(entries: impl IntoIterator<Item = &'a Entry>) -> Self {
+        let mut base = Base::default();
+        for entry in entries {
+            base.note(entry);
+        }
+        base
+    }
+
+    /// Takes in one entry; entries of runs leave no mark but the run's own existence.
+    pub fn note(&mut self, entry: &Entry) {
+        let order = entry.order();
+        let first = (FIRST, order);
+        match &entry.fact {
+            Fact::PlayerAdded { name, number } => {
+                let facts = self.players.entry(PlayerId(entry.id)).or_default();
+                facts.added = Some(order);
+                keep_higher(&mut facts.named, first, (name.clone(), *number));
+            }
+            Fact::PlayerChanged { player, revision, name, number } => {
+                let facts = self.players.entry(*player).or_default();
+                keep_higher(&mut facts.named, (*revision, order), (name.clone(), *number));
+            }
+            Fact::PlayerArchived { player, revision, archived } => {
+                keep_higher(&mut self.players.entry(*player).or_default().archived, (*revision, order), *archived);
+            }
+            Fact::StyleNoted { player, style } => {
+                keep_higher(&mut self.players.entry(*player).or_default().style, first, *style);
+            }
+            Fact::DrillAdded { spec } => {
+                let facts = self.drills.entry(DrillId(entry.id)).or_default();
+                facts.added = Some(order);
+                keep_higher(&mut facts.spec, first, spec.clone());
+            }
+            Fact::DrillChanged { drill, revision, spec } => {
+                keep_higher(&mut self.drills.entry(*drill).or_default().spec, (*revision, order), spec.clone());
+            }
+            Fact::DrillArchived { drill, revision, archived } => {
+                keep_higher(&mut self.drills.entry(*drill).or_default().archived, (*revision, order), *archived);
+            }
+            Fact::EffortKindsChanged { revision, kinds } => {
+                keep_higher(&mut self.kinds, (*revision, order), kinds.clone());
+            }
+            Fact::PracticeStarted { title } => {
+                let facts = self.practices.entry(PracticeId(entry.id)).or_default();
+                facts.started = Some((entry.at, title.clone(), entry.clock));
+            }
+            Fact::PracticeEnded { practice } => {
+                let facts = self.practices.entry(*practice).or_default();
+                facts.ended = facts.ended.max(Some(entry.id));
+            }
+            Fact::PresenceNoted { practice, player, here } => {
+                let presence = &mut self.practices.entry(*practice).or_default().presence;
+                let mut slot = presence.remove(player);
+                keep_higher(&mut slot, first, *here);
+                if let Some(won) = slot {
+                    presence.insert(*player, won);
+                }
+            }
+            Fact::RunStarted { practice, .. } => {
+                self.practices.entry(*practice).or_default().runs.insert(RunId(entry.id), entry.clock);
+            }
+            Fact::EntryTakenBack { run: None, target, revision, back } => {
+                let mut slot = self.taken.remove(target);
+                keep_higher(&mut slot, (*revision, order), *back);
+                if let Some(won) = slot {
+                    self.taken.insert(*target, won);
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// Children in the order in which they were added; archived ones too. One without a name yet (its entry is still on
+    /// another phone) is left out.
+    pub fn players(&self) -> Vec<Player> {
+        let mut known: Vec<(Option<Order>, Player)> =
+            self.players.iter().filter_map(|(id, f)| Some((f.added, player(*id, f)?))).collect();
+        known.sort_by_key(|(added, p)| (added.is_none(), *added, p.id));
+        known.into_iter().map(|(_, p)| p).collect()
+    }
+
+    pub fn player(&self, id: PlayerId) -> Option<Player> {
+        player(id, self.players.get(&id)?)
+    }
+
+    pub fn style_of(&self, id: PlayerId) -> Option<ServeStyle> {
+        self.players.get(&id)?.style.as_ref().map(|(_, s)| *s)
+    }
+
+    /// Drills in the order in which they were added, archived ones left out.
+    pub fn drills(&self) -> Vec<(DrillId, &DrillSpec)> {
+        let mut known: Vec<_> = self
+            .drills
+            .iter()
+            .filter(|(_, f)| !f.archived.as_ref().is_some_and(|(_, a)| *a))
+            .filter_map(|(id, f)| Some((f.added, *id, &f.spec.as_ref()?.1)))
+            .collect();
+        known.sort_by_key(|(added, id, _)| (added.is_none(), *added, *id));
+        known.into_iter().map(|(_, id, spec)| (id, spec)).collect()
+    }
+
+    pub fn drill(&self, id: DrillId) -> Option<&DrillSpec> {
+        self.drills.get(&id)?.spec.as_ref().map(|(_, s)| s)
+    }
+
+    /// The coach's kinds of effort, if she has changed them.
+    pub fn effort_kinds(&self) -> Option<&[String]> {
+        self.kinds.as_ref().map(|(_, kinds)| kinds.as_slice())
+    }
+
+    /// Practices, the latest first.
+    pub fn practices(&self) -> Vec<Practice> {
+        let mut known: Vec<(Clock, Practice)> = self
+            .practices
+            .iter()
+            .filter_map(|(id, f)| {
+                let (_, _, clock) = f.started.as_ref()?;
+                Some((*clock, self.practice(*id)?))
+            })
+            .collect();
+        known.sort_by(|(a, p), (b, q)| (q.started.wall_ms, b, q.id).cmp(&(p.started.wall_ms, a, p.id)));
+        known.into_iter().map(|(_, p)| p).collect()
+    }
+
+    pub fn practice(&self, id: PracticeId) -> Option<Practice> {
+        let facts = self.practices.get(&id)?;
+        let (started, title, _) = facts.started.as_ref()?;
+        let mut runs: Vec<(Clock, RunId)> = facts.runs.iter().map(|(run, clock)| (*clock, *run)).collect();
+        runs.retain(|(_, run)| !self.is_taken_back(run.0));
+        runs.sort_unstable();
+        Some(Practice {
+            id,
+            title: title.clone(),
+            started: *started,
+            ended: facts.ended.is_some_and(|e| !self.is_taken_back(e)),
+            away: facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p).collect(),
+            runs: runs.into_iter().map(|(_, run)| run).collect(),
+        })
+    }
+
+    /// The entry that ended a practice: taking it back opens the practice again.
+    pub fn ended_by(&self, id: PracticeId) -> Option<EntryId> {
+        self.practices.get(&id)?.ended
+    }
+
+    pub fn is_taken_back(&self, id: EntryId) -> bool {
+        self.taken.get(&id).is_some_and(|(_, back)| *back)
+    }
+
+    pub fn next_take_back(&self, id: EntryId) -> Revision {
+        after(self.taken.get(&id).map(|(rank, _)| rank.0))
+    }
+
+    pub fn next_player_revision(&self, id: PlayerId) -> Revision {
+        let facts = self.players.get(&id);
+        let named = facts.and_then(|f| f.named.as_ref()).map(|(rank, _)| rank.0);
+        after(named.max(facts.and_then(|f| f.archived.as_ref()).map(|(rank, _)| rank.0)))
+    }
+
+    pub fn next_drill_revision(&self, id: DrillId) -> Revision {
+        let facts = self.drills.get(&id);
+        let spec = facts.and_then(|f| f.spec.as_ref()).map(|(rank, _)| rank.0);
+        after(spec.max(facts.and_then(|f| f.archived.as_ref()).map(|(rank, _)| rank.0)))
+    }
+
+    pub fn next_kinds_revision(&self) -> Revision {
+        after(self.kinds.as_ref().map(|(rank, _)| rank.0))
+    }
+}
+
+fn after(had: Option<Revision>) -> Revision {
+    Revision(had.map_or(1, |r| r.0.saturating_add(1)))
+}
+
+fn player(id: PlayerId, facts: &PlayerFacts) -> Option<Player> {
+    let (name, number) = facts.named.as_ref().map(|(_, named)| named.clone())?;
+    Some(Player {
+        id,
+        name,
+        number,
+        archived: facts.archived.as_ref().is_some_and(|(_, a)| *a),
+        style: facts.style.as_ref().map(|(_, s)| *s),
+    })
+}

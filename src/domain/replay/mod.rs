@@ -1,0 +1,7 @@
+//! Folding entries into what is known: `base` for squad, drills and practices, `run` for one run. Folding is the same whatever
+//! the order of arrival; advancing by one entry equals folding all.
+
+pub mod amend;
+pub mod base;
+pub mod part;
+pub mod run;

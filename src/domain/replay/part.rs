@@ -1,0 +1,178 @@
+//! One unbroken part of a run: what one line of writers noted, in order. Advances by one entry; refuses to go back.
+
+use std::collections::BTreeMap;
+
+use super::super::drill::{Board, DrillSpec, LineOrder, Rule};
+use super::super::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause};
+use super::super::ids::{ContactId, EffortId, EntryId, PlayerId};
+use super::super::scoring::tally::Tally;
+use super::super::scoring::transition::TransitionScore;
+use super::super::skill::{Feed, Outcome};
+use super::super::time::Stamp;
+use super::amend::Amended;
+use crate::stats::proportion::Count;
+
+/// A contact as it counts now, corrections applied.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Counted {
+    pub id: ContactId,
+    pub at: Stamp,
+    pub contact: Contact,
+    pub corrected: bool,
+}
+
+/// A noticed effort as it stands now.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Effort {
+    pub id: EffortId,
+    pub at: Stamp,
+    pub player: Option<PlayerId>,
+    pub kind: Option<String>,
+}
+
+/// State of a part after some of its entries.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    pub lineup: Lineup,
+    pub feed: Feed,
+    pub contacts: Vec<Counted>,
+    pub efforts: Vec<Effort>,
+    pub everyone: Tally,
+    pub by_child: BTreeMap<PlayerId, Tally>,
+    pub transition: TransitionScore,
+    pub finished: bool,
+    /// What undo takes back, the latest last.
+    pub undoable: Vec<EntryId>,
+    told: BTreeMap<(PlayerId, u16), Count>,
+    /// A name tapped since the last contact.
+    given: Option<PlayerId>,
+}
+
+impl Part {
+    pub fn new(spec: &DrillSpec, lineup: Lineup) -> Self {
+        Part {
+            lineup,
+            feed: spec.feed,
+            contacts: Vec::new(),
+            efforts: Vec::new(),
+            everyone: Tally::default(),
+            by_child: BTreeMap::new(),
+            transition: TransitionScore::default(),
+            finished: false,
+            undoable: Vec::new(),
+            told: BTreeMap::new(),
+            given: None,
+        }
+    }
+
+    /// Advances by one entry that stands (not taken back), with its corrections.
+    pub fn advance(&mut self, entry: &Entry, amended: &Amended) {
+        let mut can_undo = true;
+        match &entry.fact {
+            Fact::ContactNoted { contact, .. } => {
+                let id = ContactId(entry.id);
+                let fix = amended.contact(id);
+                self.note(Counted { id, at: entry.at, contact: corrected(contact, fix), corrected: fix.is_some() });
+            }
+            Fact::EffortNoted { player, kind, .. } => {
+                let id = EffortId(entry.id);
+                let (player, kind) = amended.effort(id).cloned().unwrap_or_else(|| (*player, kind.clone()));
+                self.everyone.n_efforts += 1;
+                if let Some(player) = player {
+                    self.by_child.entry(player).or_default().n_efforts += 1;
+                }
+                self.efforts.push(Effort { id, at: entry.at, player, kind });
+            }
+            Fact::CountTold { player, told_no, good, of, .. } => {
+                // More good than balls can only be damage; it is counted as nothing told.
+                let told = Count::new(u32::from(*good), u32::from(*of)).unwrap_or(Count::NONE);
+                self.told.insert((*player, *told_no), told);
+                let child =
+                    self.told.range((*player, 0)..=(*player, u16::MAX)).fold(Count::NONE, |sum, (_, c)| sum.plus(*c));
+                self.by_child.entry(*player).or_default().set_told(child);
+                self.everyone.set_told(self.told.values().fold(Count::NONE, |sum, c| sum.plus(*c)));
+            }
+            Fact::LineupSet { lineup, cause, .. } => {
+                let void = matches!(cause, LineupCause::AfterContact(c) if amended.is_taken_back(c.0));
+                can_undo = !matches!(cause, LineupCause::AfterContact(_));
+                if !void {
+                    self.lineup = lineup.clone();
+                }
+            }
+            Fact::TurnGiven { player, .. } => self.given = Some(*player),
+            Fact::FeedSet { feed, .. } => self.feed = *feed,
+            Fact::RunFinished { .. } => self.finished = true,
+            Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. } => {}
+            _ => can_undo = false,
+        }
+        if can_undo {
+            self.undoable.push(entry.id);
+        }
+    }
+
+    fn note(&mut self, counted: Counted) {
+        let contact = &counted.contact;
+        self.everyone.note(contact);
+        if let Some(player) = contact.player {
+            self.by_child.entry(player).or_default().note(contact);
+        }
+        self.transition.note(contact);
+        // A ball without a chance is given again: the turn stays with the child.
+        if contact.outcome != Outcome::NoChance {
+            self.given = None;
+        }
+        self.contacts.push(counted);
+    }
+
+    /// What was told for a child, by the number of the series of balls.
+    pub fn told(&self, player: PlayerId, told_no: u16) -> Option<Count> {
+        self.told.get(&(player, told_no)).copied()
+    }
+
+    /// The highest number of a told series so far.
+    pub fn last_told_no(&self) -> Option<u16> {
+        self.told.keys().map(|(_, no)| *no).max()
+    }
+
+    /// Whose turn the board proposes: the name tapped, else by the order of the drill.
+    pub fn current(&self, spec: &DrillSpec) -> Option<PlayerId> {
+        let (line, order): (Vec<PlayerId>, LineOrder) = match spec.board {
+            Board::Line { order } | Board::ServeLine { order, .. } => (self.lineup.waiting.clone(), order),
+            Board::ServeFloor { .. } => (self.lineup.places.iter().flatten().copied().collect(), LineOrder::InTurn),
+            Board::Floor { .. } if matches!(spec.rule, Rule::Transition(_)) => return self.current_server(),
+            Board::Floor { .. } | Board::Told { .. } | Board::Group => return None,
+        };
+        if let Some(given) = self.given.filter(|g| line.contains(g)) {
+            return Some(given);
+        }
+        let last = self.contacts.iter().rev().find(|c| c.contact.player.is_some_and(|p| line.contains(&p)));
+        let Some(last) = last else { return line.first().copied() };
+        let at = line.iter().position(|p| Some(*p) == last.contact.player)?;
+        let moves_on = order == LineOrder::InTurn && last.contact.outcome != Outcome::NoChance;
+        Some(line[(at + usize::from(moves_on)) % line.len()])
+    }
+
+    /// Servers of a duel serve in turn; a name tapped comes first.
+    fn current_server(&self) -> Option<PlayerId> {
+        let servers = &self.lineup.servers;
+        if let Some(given) = self.given.filter(|g| servers.contains(g)) {
+            return Some(given);
+        }
+        let last = self.contacts.iter().rev().find_map(|c| c.contact.server.filter(|s| servers.contains(s)));
+        match last.and_then(|l| servers.iter().position(|s| *s == l)) {
+            Some(at) => Some(servers[(at + 1) % servers.len()]),
+            None => servers.first().copied(),
+        }
+    }
+}
+
+/// The contact with its correction: who, what came of it, which step; the other facts stay as they were.
+fn corrected(contact: &Contact, fix: Option<&Correction>) -> Contact {
+    let Some(fix) = fix else { return contact.clone() };
+    Contact {
+        player: fix.player,
+        outcome: fix.outcome,
+        feed: Feed { step: fix.step, ..contact.feed },
+        ..contact.clone()
+    }
+}

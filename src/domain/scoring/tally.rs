@@ -1,0 +1,87 @@
+//! Totals of one child, or of everyone: tries and good ones by feed, rows, the last ten, told counts, efforts.
+//! Advances by one contact; refuses to go back (undo folds the run again).
+
+use super::super::entry::Contact;
+use super::super::skill::{FeedKind, Outcome, ServeOutcome};
+use crate::stats::proportion::Count;
+use crate::stats::rows::{Last10, Rows};
+
+/// What was counted for one child or for everyone in one run.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Tally {
+    easy: Count,
+    challenge: Count,
+    told: Count,
+    pub rows: Rows,
+    pub last: Last10,
+    pub n_no_chance: u32,
+    pub n_efforts: u32,
+    pub serve: ServeTally,
+}
+
+/// Where serves went, and how many swings were fast.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct ServeTally {
+    pub n_in: u32,
+    pub n_long: u32,
+    pub n_wide: u32,
+    pub n_net: u32,
+    pub n_fast: u32,
+    pub n_fast_in: u32,
+}
+
+impl Tally {
+    /// Notes a contact. A contact that is nobody's try counts as no chance only.
+    pub fn note(&mut self, contact: &Contact) {
+        if let Outcome::Serve { outcome, fast } = contact.outcome {
+            self.serve.note(outcome, fast);
+        }
+        let judged = contact.good_from.judge(contact.outcome);
+        self.n_no_chance += u32::from(contact.outcome == Outcome::NoChance);
+        match contact.feed.kind {
+            FeedKind::Easy => self.easy.note(judged),
+            FeedKind::Challenge => self.challenge.note(judged),
+        }
+        self.rows.note(judged);
+        self.last.note(judged);
+    }
+
+    /// Told counts feed rates, never rows. Replaces what was told before.
+    pub fn set_told(&mut self, told: Count) {
+        self.told = told;
+    }
+
+    /// Judged one by one, on easy and challenge balls.
+    pub fn judged(&self) -> Count {
+        self.easy.plus(self.challenge)
+    }
+
+    pub fn of(&self, kind: FeedKind) -> Count {
+        match kind {
+            FeedKind::Easy => self.easy,
+            FeedKind::Challenge => self.challenge,
+        }
+    }
+
+    pub fn told(&self) -> Count {
+        self.told
+    }
+
+    /// Judged and told together.
+    pub fn all(&self) -> Count {
+        self.judged().plus(self.told)
+    }
+}
+
+impl ServeTally {
+    fn note(&mut self, outcome: ServeOutcome, fast: bool) {
+        match outcome {
+            ServeOutcome::Ace | ServeOutcome::In => self.n_in += 1,
+            ServeOutcome::Long => self.n_long += 1,
+            ServeOutcome::Wide => self.n_wide += 1,
+            ServeOutcome::Net => self.n_net += 1,
+        }
+        self.n_fast += u32::from(fast);
+        self.n_fast_in += u32::from(fast && outcome.is_in());
+    }
+}

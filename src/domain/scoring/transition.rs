@@ -1,0 +1,193 @@
+//! Transition scoring: easy balls that both sides earn together, then challenge balls as a duel between passers and servers.
+//! The score is a function of the stored contacts alone; which ball comes next is proposed from the last one's turn, so a late
+//! correction changes the score and never the past turns.
+
+use std::collections::BTreeMap;
+
+use super::super::drill::{DuelBetween, Transition, TransitionEnd};
+use super::super::entry::{Contact, Turn};
+use super::super::ids::{PlayerId, Round};
+use super::super::skill::{FeedKind, Outcome};
+
+/// After so many restarts of the easy balls an easier feed is offered.
+pub const RESTARTS_BEFORE_OFFER: u8 = 2;
+
+/// The score so far.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct TransitionScore {
+    /// Good easy balls: they count for both sides together.
+    pub joint: u16,
+    pub duel: Duel,
+    /// Duel points of each child, where points follow the child.
+    pub by_child: BTreeMap<PlayerId, u16>,
+    /// The balls used in the latest turn, in order.
+    here: Option<Here>,
+    /// The easy balls of the latest round's latest try, kept in view during the challenge.
+    easy: Vec<BallMark>,
+}
+
+/// Points of the two sides.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Duel {
+    pub passers: u16,
+    pub servers: u16,
+}
+
+/// What became of a ball of a round.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BallMark {
+    Good,
+    NotGood,
+    NoChance,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Here {
+    turn: Turn,
+    kind: FeedKind,
+    marks: Vec<BallMark>,
+}
+
+/// The ball that the rule proposes next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NextBall {
+    pub turn: Turn,
+    pub kind: FeedKind,
+    /// From 1.
+    pub ball: u8,
+    pub of: u8,
+    /// The run has reached its end; the coach may still go on.
+    pub over: bool,
+    /// The easy balls started over twice: an easier feed is offered.
+    pub offer_easier: bool,
+}
+
+/// Who got a duel point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PointTo {
+    Passers,
+    Servers,
+}
+
+/// The duel point of a challenge ball: the passers' when it is passed well or the serve misses, the servers' otherwise.
+pub fn duel_point(contact: &Contact) -> PointTo {
+    let missed = match contact.outcome {
+        Outcome::ServeMissed => true,
+        Outcome::Serve { outcome, .. } => !outcome.is_in(),
+        _ => false,
+    };
+    if missed
+        || contact.good_from.judge(contact.outcome) == Some(true) && !matches!(contact.outcome, Outcome::Serve { .. })
+    {
+        PointTo::Passers
+    } else {
+        PointTo::Servers
+    }
+}
+
+impl TransitionScore {
+    /// Notes a contact that carries a turn; one without is a ball outside the rule and scores nothing.
+    pub fn note(&mut self, contact: &Contact) {
+        let Some(turn) = contact.turn else { return };
+        let kind = contact.feed.kind;
+        let good = contact.good_from.judge(contact.outcome);
+        let mark = match kind {
+            FeedKind::Challenge if duel_point(contact) == PointTo::Passers => BallMark::Good,
+            FeedKind::Challenge => BallMark::NotGood,
+            FeedKind::Easy => match good {
+                Some(true) => BallMark::Good,
+                Some(false) => BallMark::NotGood,
+                None => BallMark::NoChance,
+            },
+        };
+        match kind {
+            FeedKind::Easy => self.joint += u16::from(good == Some(true)),
+            FeedKind::Challenge => self.duel_note(contact),
+        }
+        match &mut self.here {
+            Some(here) if here.turn == turn && here.kind == kind => here.marks.push(mark),
+            here => *here = Some(Here { turn, kind, marks: vec![mark] }),
+        }
+        if kind == FeedKind::Easy {
+            self.easy = self.here.as_ref().map(|h| h.marks.clone()).unwrap_or_default();
+        }
+    }
+
+    fn duel_note(&mut self, contact: &Contact) {
+        let child = match duel_point(contact) {
+            PointTo::Passers => {
+                self.duel.passers += 1;
+                contact.player.filter(|p| contact.server != Some(*p))
+            }
+            PointTo::Servers => {
+                self.duel.servers += 1;
+                contact.server
+            }
+        };
+        if let Some(child) = child {
+            *self.by_child.entry(child).or_default() += 1;
+        }
+    }
+
+    /// The easy balls of this round, as far as they are played.
+    pub fn easy_marks(&self) -> &[BallMark] {
+        &self.easy
+    }
+
+    /// The challenge balls of this round, as far as they are played.
+    pub fn challenge_marks(&self) -> &[BallMark] {
+        match &self.here {
+            Some(here) if here.kind == FeedKind::Challenge => &here.marks,
+            _ => &[],
+        }
+    }
+
+    /// The ball that comes next.
+    pub fn next(&self, rule: &Transition) -> NextBall {
+        let easy = |round, restart| NextBall {
+            turn: Turn { round, restart },
+            kind: FeedKind::Easy,
+            ball: 1,
+            of: rule.n_easy,
+            over: false,
+            offer_easier: restart >= RESTARTS_BEFORE_OFFER,
+        };
+        let mut next = match &self.here {
+            None => easy(Round(1), 0),
+            Some(here) => {
+                let Turn { round, restart } = here.turn;
+                let n_used = u8::try_from(here.marks.len()).unwrap_or(u8::MAX);
+                let n_good = here.marks.iter().filter(|m| **m == BallMark::Good).count();
+                let challenge = |ball| NextBall {
+                    turn: here.turn,
+                    kind: FeedKind::Challenge,
+                    ball,
+                    of: rule.n_challenge,
+                    over: false,
+                    offer_easier: false,
+                };
+                match here.kind {
+                    FeedKind::Easy if rule.earn.is_some_and(|x| n_good >= usize::from(x)) => challenge(1),
+                    FeedKind::Easy if n_used < rule.n_easy => NextBall { ball: n_used + 1, ..easy(round, restart) },
+                    FeedKind::Easy if rule.earn.is_some() => easy(round, restart.saturating_add(1)),
+                    FeedKind::Easy => challenge(1),
+                    FeedKind::Challenge if n_used < rule.n_challenge => challenge(n_used + 1),
+                    FeedKind::Challenge => easy(Round(round.0.saturating_add(1)), 0),
+                }
+            }
+        };
+        next.over = self.is_over(rule, next.turn.round);
+        next
+    }
+
+    fn is_over(&self, rule: &Transition, next_round: Round) -> bool {
+        match rule.end {
+            TransitionEnd::Coach => false,
+            TransitionEnd::Rounds(n) => next_round.0 > n,
+            TransitionEnd::DuelPoints(n) => match rule.between {
+                DuelBetween::Sides => self.duel.passers.max(self.duel.servers) >= n,
+                DuelBetween::Children => self.by_child.values().any(|points| *points >= n),
+            },
+        }
+    }
+}
