@@ -1,1 +1,6 @@
-//! Pure numbers. Knows no volleyball, no browser, no time.
+//! Pure numbers: proportions and how they are told, rows, pace. Knows no volleyball, reads no clock, writes no sentence.
+
+pub mod pace;
+pub mod proportion;
+pub mod rows;
+pub mod share;
