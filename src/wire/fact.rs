@@ -1,0 +1,418 @@
+//! A fact as the fields of a record, and back. The table of the fields is in `record`. Checks types, not volleyball: what the
+//! domain's types can hold can be written and read.
+
+use super::json::{Fields, Misfit, Object, quoted};
+use super::record::{IdText, RecordError};
+use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, take_spec};
+use super::words::{GOOD_FROM, OUTCOMES, ROLES, STYLES, marked, unmarked};
+use crate::domain::entry::{Contact, Correction, Fact, LineupCause, NoteAbout, Turn};
+use crate::domain::ids::{
+    ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber, Step,
+};
+use crate::domain::skill::Outcome;
+
+/// Pushes `k` and the fields of the kind.
+pub(super) fn write(fact: &Fact, to: &mut Object) {
+    to.text("k", kind(fact));
+    match fact {
+        Fact::SeriesOpened { device, app_version } => {
+            to.text("device", device);
+            to.text("app", app_version);
+        }
+        Fact::PlayerAdded { name, number } => push_player(to, name, *number),
+        Fact::PlayerChanged { player, revision, name, number } => {
+            push_change(to, "player", player.0, *revision);
+            push_player(to, name, *number);
+        }
+        Fact::PlayerArchived { player, revision, archived } => {
+            push_change(to, "player", player.0, *revision);
+            to.yes_no("archived", *archived);
+        }
+        Fact::StyleNoted { player, style } => {
+            push_id(to, "player", player.0);
+            to.text("style", STYLES.word(*style));
+        }
+        Fact::DrillAdded { spec } => push_spec(to, spec),
+        Fact::DrillChanged { drill, revision, spec } => {
+            push_change(to, "drill", drill.0, *revision);
+            push_spec(to, spec);
+        }
+        Fact::DrillArchived { drill, revision, archived } => {
+            push_change(to, "drill", drill.0, *revision);
+            to.yes_no("archived", *archived);
+        }
+        Fact::EffortKindsChanged { revision, kinds } => {
+            to.number("rev", revision.0);
+            to.array("kinds", kinds.iter().map(|kind| quoted(kind)));
+        }
+        Fact::PracticeStarted { title } => to.text("title", title),
+        Fact::PracticeEnded { practice } => push_id(to, "practice", practice.0),
+        Fact::PresenceNoted { practice, player, here } => {
+            push_id(to, "practice", practice.0);
+            push_id(to, "player", player.0);
+            to.yes_no("here", *here);
+        }
+        Fact::RunStarted { practice, drill, spec, lineup, recorder } => {
+            push_id(to, "practice", practice.0);
+            push_maybe_id(to, "drill", drill.map(|drill| drill.0));
+            push_spec(to, spec);
+            push_lineup(to, lineup);
+            to.text("recorder", recorder);
+        }
+        Fact::RunTakenOver { run, after, recorder } => {
+            push_id(to, "run", run.0);
+            push_id(to, "after", *after);
+            to.text("recorder", recorder);
+        }
+        Fact::LineupSet { run, lineup, cause } => {
+            push_id(to, "run", run.0);
+            push_lineup(to, lineup);
+            push_cause(to, *cause);
+        }
+        Fact::TurnGiven { run, player } => {
+            push_id(to, "run", run.0);
+            push_id(to, "player", player.0);
+        }
+        Fact::FeedSet { run, feed } => {
+            push_id(to, "run", run.0);
+            push_feed(to, *feed);
+        }
+        Fact::RunFinished { run } => push_id(to, "run", run.0),
+        Fact::ContactNoted { run, contact } => {
+            push_id(to, "run", run.0);
+            push_contact(to, contact);
+        }
+        Fact::EffortNoted { run, player, kind } => {
+            push_id(to, "run", run.0);
+            push_effort(to, *player, kind.as_deref());
+        }
+        Fact::CountTold { run, player, told_no, good, of, good_from, feed, self_scored } => {
+            push_id(to, "run", run.0);
+            push_id(to, "player", player.0);
+            to.number("told", *told_no);
+            to.number("good", *good);
+            to.number("of", *of);
+            to.text("good_from", GOOD_FROM.word(*good_from));
+            push_feed(to, *feed);
+            to.mark("self", *self_scored);
+        }
+        Fact::ContactsCorrected { run, changes } => {
+            push_id(to, "run", run.0);
+            to.array("changes", changes.iter().map(correction_text));
+        }
+        Fact::EffortCorrected { run, effort, revision, player, kind } => {
+            push_id(to, "run", run.0);
+            push_change(to, "effort", effort.0, *revision);
+            push_effort(to, *player, kind.as_deref());
+        }
+        Fact::EntryTakenBack { run, target, revision, back } => {
+            push_maybe_id(to, "run", run.map(|run| run.0));
+            push_change(to, "target", *target, *revision);
+            to.yes_no("back", *back);
+        }
+        Fact::NoteWritten { about, text } => {
+            match about {
+                NoteAbout::Practice(practice) => push_id(to, "practice", practice.0),
+                NoteAbout::Run(run) => push_id(to, "run", run.0),
+                NoteAbout::Player(player) => push_id(to, "player", player.0),
+            }
+            to.text("text", text);
+        }
+        Fact::Unknown { body, .. } => to.merge(body),
+    }
+}
+
+/// The fact of a known kind; [`Misfit::Newer`] for a kind or a word that this version doesn't know.
+pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
+    Ok(match kind {
+        "series-opened" => {
+            Fact::SeriesOpened { device: f.text("device")?.into_owned(), app_version: f.text("app")?.into_owned() }
+        }
+        "player-added" => Fact::PlayerAdded { name: f.text("name")?.into_owned(), number: take_number(f)? },
+        "player-changed" => Fact::PlayerChanged {
+            player: take_player(f)?,
+            revision: take_revision(f)?,
+            name: f.text("name")?.into_owned(),
+            number: take_number(f)?,
+        },
+        "player-archived" => {
+            Fact::PlayerArchived { player: take_player(f)?, revision: take_revision(f)?, archived: f.need("archived")? }
+        }
+        "style-noted" => {
+            Fact::StyleNoted { player: take_player(f)?, style: f.word("style", |word| STYLES.known(word))? }
+        }
+        "drill-added" => Fact::DrillAdded { spec: take_spec(f)? },
+        "drill-changed" => Fact::DrillChanged {
+            drill: DrillId(take_id(f, "drill")?),
+            revision: take_revision(f)?,
+            spec: take_spec(f)?,
+        },
+        "drill-archived" => Fact::DrillArchived {
+            drill: DrillId(take_id(f, "drill")?),
+            revision: take_revision(f)?,
+            archived: f.need("archived")?,
+        },
+        "effort-kinds-changed" => Fact::EffortKindsChanged { revision: take_revision(f)?, kinds: f.need("kinds")? },
+        "practice-started" => Fact::PracticeStarted { title: f.text("title")?.into_owned() },
+        "practice-ended" => Fact::PracticeEnded { practice: PracticeId(take_id(f, "practice")?) },
+        "presence-noted" => Fact::PresenceNoted {
+            practice: PracticeId(take_id(f, "practice")?),
+            player: take_player(f)?,
+            here: f.need("here")?,
+        },
+        "run-started" => Fact::RunStarted {
+            practice: PracticeId(take_id(f, "practice")?),
+            drill: take_maybe_id(f, "drill")?.map(DrillId),
+            spec: take_spec(f)?,
+            lineup: take_lineup(f)?,
+            recorder: f.text("recorder")?.into_owned(),
+        },
+        "run-taken-over" => Fact::RunTakenOver {
+            run: take_run(f)?,
+            after: take_id(f, "after")?,
+            recorder: f.text("recorder")?.into_owned(),
+        },
+        "lineup-set" => Fact::LineupSet { run: take_run(f)?, lineup: take_lineup(f)?, cause: take_cause(f)? },
+        "turn-given" => Fact::TurnGiven { run: take_run(f)?, player: take_player(f)? },
+        "feed-set" => Fact::FeedSet { run: take_run(f)?, feed: take_feed(f)? },
+        "run-finished" => Fact::RunFinished { run: take_run(f)? },
+        "contact-noted" => Fact::ContactNoted { run: take_run(f)?, contact: take_contact(f)? },
+        "effort-noted" => {
+            Fact::EffortNoted { run: take_run(f)?, player: take_maybe_player(f)?, kind: f.maybe("what")? }
+        }
+        "count-told" => Fact::CountTold {
+            run: take_run(f)?,
+            player: take_player(f)?,
+            told_no: f.need("told")?,
+            good: f.need("good")?,
+            of: f.need("of")?,
+            good_from: f.word("good_from", |word| GOOD_FROM.known(word))?,
+            feed: take_feed(f)?,
+            self_scored: f.mark("self")?,
+        },
+        "contacts-corrected" => Fact::ContactsCorrected { run: take_run(f)?, changes: take_changes(f)? },
+        "effort-corrected" => Fact::EffortCorrected {
+            run: take_run(f)?,
+            effort: EffortId(take_id(f, "effort")?),
+            revision: take_revision(f)?,
+            player: take_maybe_player(f)?,
+            kind: f.maybe("what")?,
+        },
+        "entry-taken-back" => Fact::EntryTakenBack {
+            run: take_maybe_id(f, "run")?.map(RunId),
+            target: take_id(f, "target")?,
+            revision: take_revision(f)?,
+            back: f.need("back")?,
+        },
+        "note-written" => Fact::NoteWritten { about: take_about(f)?, text: f.text("text")?.into_owned() },
+        _ => return Err(Misfit::Newer),
+    })
+}
+
+fn kind(fact: &Fact) -> &str {
+    match fact {
+        Fact::SeriesOpened { .. } => "series-opened",
+        Fact::PlayerAdded { .. } => "player-added",
+        Fact::PlayerChanged { .. } => "player-changed",
+        Fact::PlayerArchived { .. } => "player-archived",
+        Fact::StyleNoted { .. } => "style-noted",
+        Fact::DrillAdded { .. } => "drill-added",
+        Fact::DrillChanged { .. } => "drill-changed",
+        Fact::DrillArchived { .. } => "drill-archived",
+        Fact::EffortKindsChanged { .. } => "effort-kinds-changed",
+        Fact::PracticeStarted { .. } => "practice-started",
+        Fact::PracticeEnded { .. } => "practice-ended",
+        Fact::PresenceNoted { .. } => "presence-noted",
+        Fact::RunStarted { .. } => "run-started",
+        Fact::RunTakenOver { .. } => "run-taken-over",
+        Fact::LineupSet { .. } => "lineup-set",
+        Fact::TurnGiven { .. } => "turn-given",
+        Fact::FeedSet { .. } => "feed-set",
+        Fact::RunFinished { .. } => "run-finished",
+        Fact::ContactNoted { .. } => "contact-noted",
+        Fact::EffortNoted { .. } => "effort-noted",
+        Fact::CountTold { .. } => "count-told",
+        Fact::ContactsCorrected { .. } => "contacts-corrected",
+        Fact::EffortCorrected { .. } => "effort-corrected",
+        Fact::EntryTakenBack { .. } => "entry-taken-back",
+        Fact::NoteWritten { .. } => "note-written",
+        Fact::Unknown { kind, .. } => kind,
+    }
+}
+
+fn push_player(to: &mut Object, name: &str, number: Option<ShirtNumber>) {
+    to.text("name", name);
+    if let Some(number) = number {
+        to.number("number", number.0);
+    }
+}
+
+fn take_number(f: &mut Fields<'_>) -> Result<Option<ShirtNumber>, RecordError> {
+    Ok(f.maybe("number")?.map(ShirtNumber))
+}
+
+fn push_cause(to: &mut Object, cause: LineupCause) {
+    let word = match cause {
+        LineupCause::Swap => "swap",
+        LineupCause::ByHand => "by-hand",
+        LineupCause::AfterContact(_) => "after-contact",
+    };
+    to.text("cause", word);
+    if let LineupCause::AfterContact(contact) = cause {
+        push_id(to, "contact", contact.0);
+    }
+}
+
+fn take_cause(f: &mut Fields<'_>) -> Result<LineupCause, Misfit> {
+    match &*f.text("cause")? {
+        "swap" => Ok(LineupCause::Swap),
+        "by-hand" => Ok(LineupCause::ByHand),
+        "after-contact" => Ok(LineupCause::AfterContact(ContactId(take_id(f, "contact")?))),
+        _ => Err(Misfit::Newer),
+    }
+}
+
+fn push_contact(to: &mut Object, contact: &Contact) {
+    push_maybe_id(to, "player", contact.player.map(|player| player.0));
+    to.text("role", ROLES.word(contact.role));
+    if let Some(place) = contact.place {
+        to.number("place", place.0);
+    }
+    push_outcome(to, contact.outcome);
+    to.text("good_from", GOOD_FROM.word(contact.good_from));
+    push_feed(to, contact.feed);
+    if let Some(style) = contact.style {
+        to.text("style", STYLES.word(style));
+    }
+    if let Some(turn) = contact.turn {
+        to.number("round", turn.round.0);
+        to.number("restart", turn.restart);
+    }
+    push_maybe_id(to, "server", contact.server.map(|server| server.0));
+    to.mark("self", contact.self_scored);
+}
+
+fn take_contact(f: &mut Fields<'_>) -> Result<Contact, Misfit> {
+    Ok(Contact {
+        player: take_maybe_player(f)?,
+        role: f.word("role", |word| ROLES.known(word))?,
+        place: f.maybe("place")?.map(Place),
+        outcome: take_outcome(f)?,
+        good_from: f.word("good_from", |word| GOOD_FROM.known(word))?,
+        feed: take_feed(f)?,
+        style: f.maybe_word("style", |word| STYLES.known(word))?,
+        turn: match f.maybe("round")? {
+            Some(round) => Some(Turn { round: Round(round), restart: f.need("restart")? }),
+            None => None,
+        },
+        server: take_maybe_id(f, "server")?.map(PlayerId),
+        self_scored: f.mark("self")?,
+    })
+}
+
+fn push_outcome(to: &mut Object, outcome: Outcome) {
+    let (plain, mark) = unmarked(outcome);
+    to.text("outcome", OUTCOMES.word(plain));
+    if let Some(name) = mark_of(plain) {
+        to.mark(name, mark);
+    }
+}
+
+fn take_outcome(f: &mut Fields<'_>) -> Result<Outcome, Misfit> {
+    let plain = f.word("outcome", |word| OUTCOMES.known(word))?;
+    match mark_of(plain) {
+        Some(name) if f.mark(name)? => Ok(marked(plain).unwrap_or(plain)),
+        _ => Ok(plain),
+    }
+}
+
+fn mark_of(outcome: Outcome) -> Option<&'static str> {
+    match outcome {
+        Outcome::Pass { .. } => Some("over_net"),
+        Outcome::Serve { .. } => Some("fast"),
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance => None,
+    }
+}
+
+fn push_effort(to: &mut Object, player: Option<PlayerId>, kind: Option<&str>) {
+    push_maybe_id(to, "player", player.map(|player| player.0));
+    if let Some(kind) = kind {
+        to.text("what", kind);
+    }
+}
+
+fn correction_text(change: &Correction) -> String {
+    let mut object = Object::default();
+    push_change(&mut object, "contact", change.contact.0, change.revision);
+    push_maybe_id(&mut object, "player", change.player.map(|player| player.0));
+    push_outcome(&mut object, change.outcome);
+    object.number("step", change.step.0);
+    object.to_string()
+}
+
+fn take_changes(f: &mut Fields<'_>) -> Result<Vec<Correction>, Misfit> {
+    let list: Vec<Fields<'_>> = f.need("changes")?;
+    list.into_iter().map(|mut change| take_correction(&mut change)).collect()
+}
+
+fn take_correction(f: &mut Fields<'_>) -> Result<Correction, Misfit> {
+    let change = Correction {
+        contact: ContactId(take_id(f, "contact")?),
+        revision: take_revision(f)?,
+        player: take_maybe_player(f)?,
+        outcome: take_outcome(f)?,
+        step: Step(f.need("step")?),
+    };
+    // A list has no place to keep a field for: the whole correction is left to the version that knows it.
+    if f.rest().is_some() { Err(Misfit::Newer) } else { Ok(change) }
+}
+
+fn take_about(f: &mut Fields<'_>) -> Result<NoteAbout, Misfit> {
+    if let Some(practice) = take_maybe_id(f, "practice")? {
+        return Ok(NoteAbout::Practice(PracticeId(practice)));
+    }
+    if let Some(run) = take_maybe_id(f, "run")? {
+        return Ok(NoteAbout::Run(RunId(run)));
+    }
+    // A note about something that only a newer version has notes about.
+    take_maybe_player(f)?.map(NoteAbout::Player).ok_or(Misfit::Newer)
+}
+
+fn push_change(to: &mut Object, name: &str, id: EntryId, revision: Revision) {
+    push_id(to, name, id);
+    to.number("rev", revision.0);
+}
+
+fn take_revision(f: &mut Fields<'_>) -> Result<Revision, RecordError> {
+    Ok(Revision(f.need("rev")?))
+}
+
+fn push_id(to: &mut Object, name: &str, id: EntryId) {
+    to.text(name, &id.to_string());
+}
+
+fn push_maybe_id(to: &mut Object, name: &str, id: Option<EntryId>) {
+    if let Some(id) = id {
+        push_id(to, name, id);
+    }
+}
+
+fn take_id(f: &mut Fields<'_>, name: &'static str) -> Result<EntryId, RecordError> {
+    Ok(f.need::<IdText>(name)?.0)
+}
+
+fn take_maybe_id(f: &mut Fields<'_>, name: &'static str) -> Result<Option<EntryId>, RecordError> {
+    Ok(f.maybe::<IdText>(name)?.map(|id| id.0))
+}
+
+fn take_player(f: &mut Fields<'_>) -> Result<PlayerId, RecordError> {
+    take_id(f, "player").map(PlayerId)
+}
+
+fn take_maybe_player(f: &mut Fields<'_>) -> Result<Option<PlayerId>, RecordError> {
+    Ok(take_maybe_id(f, "player")?.map(PlayerId))
+}
+
+fn take_run(f: &mut Fields<'_>) -> Result<RunId, RecordError> {
+    take_id(f, "run").map(RunId)
+}

@@ -1,0 +1,1 @@
+//! The copy, the record and the block, from outside.
