@@ -4,6 +4,7 @@
 pub mod stats; // pure numbers: proportions, rows, pace; knows no volleyball
 pub mod domain; // squad, drills, entries, and what they add up to; knows no browser
 pub mod wire; // versioned JSON: types of their own, conversion, refusals
+pub mod app; // action to model and effects, view models, words; still no browser
 
 #[cfg(feature = "web")]
 pub mod store; // IndexedDB and local storage: bytes in, bytes out

@@ -22,6 +22,24 @@ impl EntryId {
     pub const fn new(series: u64, no: u32) -> Self {
         Self { series: SeriesId(series), no: EntryNo(no) }
     }
+
+    /// Reads what `Display` writes; `None` for anything else.
+    ///
+    /// ```
+    /// use peppertally::domain::ids::EntryId;
+    /// let id = EntryId::new(0xaf, 12);
+    /// assert_eq!(EntryId::from_text(&id.to_string()), Some(id));
+    /// assert_eq!(EntryId::from_text("af.c"), None);
+    /// ```
+    pub fn from_text(text: &str) -> Option<Self> {
+        let (series, no) = text.split_once('.')?;
+        let hex =
+            |t: &str, len: usize| t.len() == len && t.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
+        if !hex(series, 16) || !hex(no, 8) {
+            return None;
+        }
+        Some(Self::new(u64::from_str_radix(series, 16).ok()?, u32::from_str_radix(no, 16).ok()?))
+    }
 }
 
 impl fmt::Display for EntryId {

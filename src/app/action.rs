@@ -1,0 +1,100 @@
+//! What the user asked, and what the shell reports. The only way to change the model.
+
+use super::screen::Screen;
+use crate::domain::drill::DrillSpec;
+use crate::domain::ids::{ContactId, DrillId, EffortId, Place, PlayerId, PracticeId, RunId};
+use crate::domain::skill::{Outcome, ServeStyle};
+
+/// What the user asked.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// A tap on a tab, a row, a way back.
+    Go(Screen),
+
+    RosterTyped(String),
+    /// Adds the children understood; lines not understood stay in the text.
+    RosterTaken,
+    ChildNameTyped(String),
+    ChildNumberTyped(String),
+    ChildStyleChosen(ServeStyle),
+    ChildKept,
+    ChildArchived(PlayerId, bool),
+
+    PresenceTapped(PlayerId),
+    /// Starts a practice if none is on, and a run of the drill: one tap.
+    DrillTapped(DrillId),
+    /// The draft of `Screen::Drill` changes whole.
+    DrillDrafted(DrillSpec),
+    DrillKept,
+    DrillArchived(DrillId),
+    PracticeEnded,
+    PracticeReopened(PracticeId),
+
+    /// A key of the floor board: who stands there and how good, in one tap.
+    PlaceTapped(Place, Outcome),
+    /// A key of a line, serve or group board: the current child's outcome.
+    OutcomeTapped(Outcome),
+    NoChanceTapped,
+    ServeMissedTapped,
+    EffortTapped,
+    EffortGiven(EffortId, Option<PlayerId>, Option<String>),
+    EffortStripClosed,
+    /// A name: this child is next (on a line) or serves next (in a duel).
+    NameTapped(PlayerId),
+    StyleTapped(PlayerId),
+    ToldTapped(PlayerId, u8),
+    /// The next series of told counts.
+    ToldSeriesDone,
+    SwapTapped,
+    TurnRoundTapped,
+    EasierFeedTaken,
+    UndoTapped,
+    Uncovered,
+    PlayOn,
+    TakeOver(RunId),
+    Finish,
+    /// Opens a finished run again.
+    RunReopened(RunId),
+
+    ContactChosen(Option<ContactId>),
+    ContactFixed {
+        contact: ContactId,
+        player: Option<PlayerId>,
+        outcome: Outcome,
+        step: u8,
+    },
+    ShiftFromHere(ContactId),
+    ContactTakenBack(ContactId),
+
+    CopyWanted(CopyHow),
+    ParcelAccepted,
+    ParcelDeclined,
+    ParcelTakenBack(String),
+    ParcelPutBack(String),
+    AnswerSeen,
+
+    SoundSet(bool),
+    VoiceSet(bool),
+    VibrationSet(bool),
+    LeftHandSet(bool),
+    DeviceNameTyped(String),
+    KindTyped(String),
+    KindAdded,
+    KindRemoved(String),
+    LastingAsked,
+    SaveAgain,
+    UpdateTaken,
+    InstallHintClosed,
+    DemoEntered,
+    DemoLeft,
+    EraseAsked,
+    EraseDeclined,
+    EraseSure,
+}
+
+/// How a copy leaves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CopyHow {
+    Download,
+    ShareSheet,
+}

@@ -1,0 +1,106 @@
+//! The screens and their addresses on `#`. Knows no browser: text in, text out.
+
+use crate::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum Screen {
+    #[default]
+    Today,
+    Squad,
+    /// Type or paste a list of children.
+    Roster,
+    Child(PlayerId),
+    /// `None`: a new drill.
+    Drill(Option<DrillId>),
+    /// The board of a run.
+    Run(RunId),
+    /// The list of a run's contacts, to be corrected.
+    Contacts(RunId),
+    RunReport(RunId),
+    /// All practices.
+    After,
+    PracticeReport(PracticeId),
+    Share,
+    /// Settings of this phone.
+    Phone,
+    Install,
+}
+
+impl Screen {
+    /// The address after `#`.
+    pub fn address(self) -> String {
+        match self {
+            Screen::Today => "today".to_owned(),
+            Screen::Squad => "squad".to_owned(),
+            Screen::Roster => "squad/list".to_owned(),
+            Screen::Child(id) => format!("squad/{}", id.0),
+            Screen::Drill(None) => "drill/new".to_owned(),
+            Screen::Drill(Some(id)) => format!("drill/{}", id.0),
+            Screen::Run(id) => format!("run/{}", id.0),
+            Screen::Contacts(id) => format!("contacts/{}", id.0),
+            Screen::RunReport(id) => format!("report/{}", id.0),
+            Screen::After => "after".to_owned(),
+            Screen::PracticeReport(id) => format!("after/{}", id.0),
+            Screen::Share => "share".to_owned(),
+            Screen::Phone => "phone".to_owned(),
+            Screen::Install => "install".to_owned(),
+        }
+    }
+
+    /// `None` for an address that isn't ours.
+    pub fn from_address(text: &str) -> Option<Screen> {
+        let text = text.trim_start_matches('#').trim_start_matches('/');
+        let (head, tail) = text.split_once('/').map_or((text, None), |(h, t)| (h, Some(t)));
+        let id = || EntryId::from_text(tail?);
+        Some(match (head, tail) {
+            ("" | "today", None) => Screen::Today,
+            ("squad", None) => Screen::Squad,
+            ("squad", Some("list")) => Screen::Roster,
+            ("squad", Some(_)) => Screen::Child(PlayerId(id()?)),
+            ("drill", Some("new")) => Screen::Drill(None),
+            ("drill", Some(_)) => Screen::Drill(Some(DrillId(id()?))),
+            ("run", Some(_)) => Screen::Run(RunId(id()?)),
+            ("contacts", Some(_)) => Screen::Contacts(RunId(id()?)),
+            ("report", Some(_)) => Screen::RunReport(RunId(id()?)),
+            ("after", None) => Screen::After,
+            ("after", Some(_)) => Screen::PracticeReport(PracticeId(id()?)),
+            ("share", None) => Screen::Share,
+            ("phone", None) => Screen::Phone,
+            ("install", None) => Screen::Install,
+            _ => return None,
+        })
+    }
+
+    /// Which of the four places at the foot it belongs to; `None` where the foot is not shown (in a run).
+    pub fn tab(self) -> Option<Tab> {
+        match self {
+            Screen::Today | Screen::Drill(_) => Some(Tab::Today),
+            Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
+            Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
+            Screen::Share | Screen::Phone | Screen::Install => Some(Tab::Share),
+            Screen::Run(_) => None,
+        }
+    }
+}
+
+/// The four places at the foot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Tab {
+    Today,
+    Squad,
+    After,
+    Share,
+}
+
+impl Tab {
+    pub const ALL: [Tab; 4] = [Tab::Today, Tab::Squad, Tab::After, Tab::Share];
+
+    pub const fn screen(self) -> Screen {
+        match self {
+            Tab::Today => Screen::Today,
+            Tab::Squad => Screen::Squad,
+            Tab::After => Screen::After,
+            Tab::Share => Screen::Share,
+        }
+    }
+}

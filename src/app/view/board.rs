@@ -1,0 +1,208 @@
+//! The board of a run: what is on it, whose turn it is, what was counted.
+
+use crate::domain::ids::{EffortId, Place, PlayerId};
+use crate::domain::skill::Outcome;
+
+/// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoardView {
+    pub title: String,
+    pub saved: SavedView,
+    pub ground: Ground,
+    /// The one line over the figures: what to look at ("How far did the target move?") or the ball that comes.
+    pub call: String,
+    pub figures: Figures,
+    pub duel: Option<DuelView>,
+    /// After five seconds without a tap.
+    pub calm: Option<CalmView>,
+    /// Open after a tap on effort: whose, and which kind, if the coach wants to say.
+    pub effort: Option<EffortView>,
+    pub keys: Keys,
+    /// Keys at the foot, always at the same places; `None` keeps a place empty.
+    pub no_chance: Option<&'static str>,
+    pub serve_missed: Option<ServeMissedKey>,
+    /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
+    pub undo: Option<String>,
+    pub can_swap: bool,
+    /// Why no key answers now, and the ways out.
+    pub cover: Option<Cover>,
+    pub left_handed: bool,
+    /// Counts taps: the screen answers each by sight.
+    pub n_taps: u32,
+}
+
+/// The ground changes wholly with the phase.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ground {
+    Plain,
+    Easy,
+    Challenge,
+}
+
+/// The ServeMissed key of a transition run: its place is kept in both phases, it is live only in the challenge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ServeMissedKey {
+    pub live: bool,
+}
+
+/// Is what was tapped safe?
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum SavedView {
+    /// Opening the storage.
+    Opening,
+    Saved,
+    Saving,
+    /// Not saved: in a few words; the whole is told under `Screen::Phone`.
+    NotSaved {
+        n: usize,
+        why: String,
+    },
+}
+
+/// Two live figures: the count towards the goal, and good of tries.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Figures {
+    /// The large numeral.
+    pub n_good: u32,
+    /// "good of 41"
+    pub of: String,
+    /// "goal 30", or "goal 30 reached"
+    pub goal: Option<String>,
+    pub reached: bool,
+}
+
+/// The duel of transition scoring.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DuelView {
+    /// "Round 3"
+    pub round: String,
+    /// The easy balls (or challenge balls) of this round in order, and the one that comes.
+    pub pips: Vec<Pip>,
+    /// "Easy balls: 3 of 4 good together"
+    pub together: String,
+    pub passers: u16,
+    pub servers: u16,
+    /// "to 8"
+    pub to: Option<String>,
+    /// "Odile serves"
+    pub server: Option<String>,
+    /// Names of those who may serve, to tap another one next.
+    pub servers_here: Vec<NameKey>,
+    /// After two restarts: "Twice over: an easier feed?"
+    pub offer_easier: Option<String>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pip {
+    Good,
+    NotGood,
+    NoChance,
+    Now,
+    Ahead,
+}
+
+/// What is shown while nobody taps.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CalmView {
+    /// The current child, then everyone: name and sentence.
+    pub lines: Vec<CalmLine>,
+    /// "14 balls a minute"
+    pub pace: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CalmLine {
+    pub who: String,
+    /// "9 of 14, about 4 to 8 in 10"
+    pub rate: String,
+    /// "last ten: 7 good; in a row 2, best 5"
+    pub rows: String,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EffortView {
+    pub effort: EffortId,
+    /// "Effort noticed: Tove"
+    pub line: String,
+    pub names: Vec<NameKey>,
+    /// The coach's kinds; `true`: the one chosen.
+    pub kinds: Vec<(String, bool)>,
+}
+
+/// A name to tap.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NameKey {
+    pub player: PlayerId,
+    pub name: String,
+    pub current: bool,
+}
+
+/// One key that notes an outcome.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OutcomeKey {
+    pub outcome: Outcome,
+    pub word: &'static str,
+    /// The grade's digit, small.
+    pub digit: Option<u8>,
+    /// How full its shape is, in thirds: 3 best, 0 empty. Quality is told by fullness, with a word.
+    pub full: u8,
+    /// For tests and the keyboard: `pass-3`, `serve-net-fast`, `good`.
+    pub id: &'static str,
+}
+
+/// Which keys stand where.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Keys {
+    /// Columns as the children stand × grades. A column without a child stays, empty. Already mirrored if turned round.
+    Floor { columns: Vec<Column>, rows: Vec<OutcomeKey>, turned: bool },
+    /// The names of the line, whose turn it is, and the outcomes of that child.
+    Line { current: Option<CurrentView>, names: Vec<NameKey>, outcomes: Vec<OutcomeKey> },
+    /// As `Line`, with a second column for fast swings: each row is one outcome, steady then fast. `standing`: names stand in
+    /// two rows of three as the servers do.
+    Serve { current: Option<CurrentView>, names: Vec<NameKey>, rows: Vec<(OutcomeKey, OutcomeKey)>, standing: bool },
+    /// Every name with 0 to `of`.
+    Told { of: u8, rows: Vec<ToldRow>, series: String, complete: bool },
+    /// Two keys, no name.
+    Group { outcomes: Vec<OutcomeKey> },
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Column {
+    pub place: Place,
+    pub player: Option<PlayerId>,
+    pub name: String,
+    /// "9 of 14"
+    pub of: String,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CurrentView {
+    pub player: PlayerId,
+    pub name: String,
+    /// "9 of 14"
+    pub of: String,
+    /// "then Tove"
+    pub then: Option<String>,
+    /// The serve style kept for this child, to change by tap.
+    pub style: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ToldRow {
+    pub player: PlayerId,
+    pub name: String,
+    pub told: Option<u8>,
+}
+
+/// Why the keys don't answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Cover {
+    /// Another window or phone goes on with this run.
+    Elsewhere,
+    /// The rule says the run is over: who won, in words. The coach may finish, undo, or play on.
+    Over { line: String },
+    /// Finished: look at it, or open it again.
+    Finished,
+    /// Nobody has tapped for 20 s: a held press uncovers it (a pocket counts nothing).
+    Pocket,
+}

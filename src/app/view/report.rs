@@ -1,0 +1,137 @@
+//! After a run and after a practice: tries, rate in words and range, best row, efforts; and the list of contacts to correct.
+
+use crate::domain::ids::{ContactId, PlayerId, PracticeId, RunId};
+use crate::domain::skill::Outcome;
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct RunReportView {
+    pub run: RunId,
+    pub practice: PracticeId,
+    pub title: String,
+    /// "Wednesday 25 November, 17:05"
+    pub when: String,
+    /// "23 good of 41, about 4 to 7 in 10"
+    pub everyone: String,
+    pub sections: Vec<ReportSection>,
+    /// "The bars overlap: no order can be told tonight."
+    pub order: Option<String>,
+    /// The result of transition scoring, in words.
+    pub duel: Option<String>,
+    pub efforts: Vec<EffortLine>,
+    /// Counted by another window or phone at the same time: shown beside, never mixed in.
+    pub beside: Vec<ReportSection>,
+    pub finished: bool,
+    pub n_contacts: usize,
+}
+
+/// One table of bars: "Passing, good or better", or its easy or challenge half.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReportSection {
+    pub heading: String,
+    pub rows: Vec<ReportRow>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReportRow {
+    pub player: Option<PlayerId>,
+    pub name: String,
+    /// "14 of 20"
+    pub count: String,
+    /// "about 5 to 9 in 10"
+    pub share: String,
+    /// Ends of the range and the tick, in hundredths of the bar; `None` without a try.
+    pub bar: Option<Bar>,
+    /// "best row 5"
+    pub row: Option<String>,
+    /// "long 2, net 1; 4 fast swings"
+    pub more: Option<String>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Bar {
+    pub low: u8,
+    pub tick: u8,
+    pub high: u8,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EffortLine {
+    pub name: String,
+    /// "twice: dived, ran for it"
+    pub what: String,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct PracticeReportView {
+    pub practice: PracticeId,
+    pub title: String,
+    pub when: String,
+    pub ended: bool,
+    pub runs: Vec<PracticeRunRow>,
+    pub efforts: Vec<EffortLine>,
+    /// "12 were here; away: Bram"
+    pub presence: String,
+    /// The practice is packed and being read.
+    pub loading: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PracticeRunRow {
+    pub run: RunId,
+    pub name: String,
+    pub count: String,
+    pub share: String,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AfterView {
+    pub practices: Vec<PracticeRow>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PracticeRow {
+    pub practice: PracticeId,
+    pub title: String,
+    pub when: String,
+    /// "3 drills, 214 contacts"
+    pub what: String,
+    pub on: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ContactsView {
+    pub run: RunId,
+    pub title: String,
+    /// The latest first.
+    pub rows: Vec<ContactRow>,
+    pub fix: Option<FixView>,
+    pub can_undo: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ContactRow {
+    pub contact: ContactId,
+    /// "41"
+    pub no: String,
+    pub who: String,
+    /// "moved 2"
+    pub what: String,
+    /// "17:21:04"
+    pub when: String,
+    pub corrected: bool,
+    /// "challenge" and the step, when not easy and the first step.
+    pub feed: Option<String>,
+}
+
+/// One contact under correction.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FixView {
+    pub contact: ContactId,
+    /// "Ball 41: Tove, moved 2"
+    pub line: String,
+    pub players: Vec<(PlayerId, String, bool)>,
+    pub outcomes: Vec<(Outcome, String, bool)>,
+    pub step: u8,
+    /// "From here on, everyone one further in line"; only on a line.
+    pub can_shift: bool,
+}
