@@ -87,10 +87,9 @@ impl Part {
                 // More good than balls can only be damage; it is counted as nothing told.
                 let told = Count::new(u32::from(*good), u32::from(*of)).unwrap_or(Count::NONE);
                 self.told.insert((*player, *told_no), told);
-                let child =
-                    self.told.range((*player, 0)..=(*player, u16::MAX)).fold(Count::NONE, |sum, (_, c)| sum.plus(*c));
+                let child = self.told.range((*player, 0)..=(*player, u16::MAX)).map(|(_, c)| *c).sum();
                 self.by_child.entry(*player).or_default().set_told(child);
-                self.everyone.set_told(self.told.values().fold(Count::NONE, |sum, c| sum.plus(*c)));
+                self.everyone.set_told(self.told.values().copied().sum());
             }
             Fact::LineupSet { lineup, cause, .. } => {
                 let void = matches!(cause, LineupCause::AfterContact(c) if amended.is_taken_back(c.0));

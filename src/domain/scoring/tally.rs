@@ -4,7 +4,7 @@
 use super::super::entry::Contact;
 use super::super::skill::{FeedKind, Outcome, ServeOutcome};
 use crate::stats::proportion::Count;
-use crate::stats::rows::{Last10, Rows};
+use crate::stats::rows::{LastTen, Rows};
 
 /// What was counted for one child or for everyone in one run.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -13,7 +13,7 @@ pub struct Tally {
     challenge: Count,
     told: Count,
     pub rows: Rows,
-    pub last: Last10,
+    pub last: LastTen,
     pub n_no_chance: u32,
     pub n_efforts: u32,
     pub serve: ServeTally,
@@ -36,14 +36,14 @@ impl Tally {
         if let Outcome::Serve { outcome, fast } = contact.outcome {
             self.serve.note(outcome, fast);
         }
-        let judged = contact.good_from.judge(contact.outcome);
         self.n_no_chance += u32::from(contact.outcome == Outcome::NoChance);
+        let Some(good) = contact.good_from.judge(contact.outcome) else { return };
         match contact.feed.kind {
-            FeedKind::Easy => self.easy.note(judged),
-            FeedKind::Challenge => self.challenge.note(judged),
+            FeedKind::Easy => self.easy.note(good),
+            FeedKind::Challenge => self.challenge.note(good),
         }
-        self.rows.note(judged);
-        self.last.note(judged);
+        self.rows.note(good);
+        self.last.note(good);
     }
 
     /// Told counts feed rates, never rows. Replaces what was told before.
@@ -53,7 +53,7 @@ impl Tally {
 
     /// Judged one by one, on easy and challenge balls.
     pub fn judged(&self) -> Count {
-        self.easy.plus(self.challenge)
+        self.easy + self.challenge
     }
 
     pub fn of(&self, kind: FeedKind) -> Count {
@@ -69,7 +69,7 @@ impl Tally {
 
     /// Judged and told together.
     pub fn all(&self) -> Count {
-        self.judged().plus(self.told)
+        self.judged() + self.told
     }
 }
 
