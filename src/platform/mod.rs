@@ -1,1 +1,19 @@
-//! The phone: clock, device, files and sharing, voice, vibration, wake lock, app update. Knows no entry and no screen.
+//! The phone: clock, device, files and sharing, voice, sound, vibration, wake lock, app update. Knows no entry and no
+//! screen. Every call says what happened; whatever a browser may lack is asked for by name first.
+
+pub mod app_update; // how the offline worker stands, and the coach's consent to a new version
+pub mod channel; // messages between tabs
+pub mod clock; // wall time, monotonic time, random bits
+pub mod device; // what kind of phone, how it shows the app, lasting storage, vibration
+pub mod files; // downloading, sharing, reading a chosen file
+pub mod gzip; // the browser's own compression
+pub mod locks; // one holder among all tabs
+pub mod page; // shown, hidden, left; keys; reload
+pub mod panic; // the last screen
+pub mod sound; // four short tones
+pub mod voice; // the phone's own voice
+pub mod wake_lock; // the screen stays on
+
+mod js; // asking an object for what it may not have
+
+pub use js::Fault;

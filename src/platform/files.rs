@@ -1,0 +1,127 @@
+//! Files out and in: download, the share sheet, a file that the coach chose. Owns the browser's side of it; refuses to
+//! know a format, and to read a file whose size was not looked at first.
+
+use super::js::{self, Fault};
+use js_sys::{Array, ArrayBuffer, Uint8Array};
+use wasm_bindgen::prelude::*;
+use web_sys::{File, FilePropertyBag, HtmlAnchorElement, HtmlInputElement, Url};
+
+/// How the share sheet ended.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Sharing {
+    /// Handed to another app. Whether that app kept it, nobody tells.
+    Shared,
+    /// The coach closed the sheet.
+    Cancelled,
+    /// No share sheet for files here.
+    Unsupported,
+    /// The browser would not: its own words. Chromium refuses names ending in ".json".
+    Refused(String),
+}
+
+/// A file that the coach chose and that was not read yet.
+#[derive(Debug, Clone)]
+pub struct Chosen(File);
+
+/// Why a chosen file was not read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ReadError {
+    /// Larger than allowed; not a byte of it was read.
+    TooLarge { size_bytes: u64, limit_bytes: u64 },
+    /// The browser could not read it (moved, taken away, a cloud file without signal): its own words.
+    Failed(String),
+}
+
+/// Saves the bytes as a file, through the browser's own download. An `Ok` says that the browser was asked, not more.
+pub fn download(name: &str, mime: &str, bytes: &[u8]) -> Result<(), Fault> {
+    let document = js::document()?;
+    let body = document.body().ok_or(Fault::Unsupported)?;
+    let address = Url::create_object_url_with_blob(file(name, mime, bytes)?.as_ref())?;
+    let anchor: HtmlAnchorElement =
+        document.create_element("a")?.dyn_into().map_err(|_other| Fault::said("download", "no anchor"))?;
+    anchor.set_href(&address);
+    anchor.set_download(name);
+    anchor.set_hidden(true);
+    body.append_child(&anchor)?;
+    anchor.click();
+    anchor.remove();
+    revoke_later(address)
+}
+
+/// Whether the share sheet would take such a file.
+pub fn can_share(name: &str, mime: &str, bytes: &[u8]) -> Result<bool, Fault> {
+    let navigator = js::member(&js_sys::global(), "navigator")?;
+    js::member(&navigator, "share")?;
+    let wanted = share_data(name, mime, bytes)?;
+    match js::call(&navigator, "canShare", &[&wanted]) {
+        Ok(answer) => Ok(answer.is_truthy()),
+        Err(Fault::Unsupported) => Ok(false), // it shares, but not files
+        Err(fault) => Err(fault),
+    }
+}
+
+/// Opens the share sheet. To be called in answer to a tap, with nothing slow before it: browsers allow it only then.
+pub async fn share(name: &str, mime: &str, bytes: &[u8]) -> Sharing {
+    let shared = async {
+        let navigator = js::member(&js_sys::global(), "navigator")?;
+        js::call_later(&navigator, "share", &[&share_data(name, mime, bytes)?]).await
+    };
+    match shared.await {
+        Ok(_) => Sharing::Shared,
+        Err(Fault::Unsupported) => Sharing::Unsupported,
+        Err(fault) if fault.is_named("AbortError") => Sharing::Cancelled,
+        Err(fault) => Sharing::Refused(fault.to_string()),
+    }
+}
+
+/// The file in an `<input type="file">`, if one was chosen. The input is emptied, so that the same file can be chosen again.
+pub fn chosen(input: &HtmlInputElement) -> Option<Chosen> {
+    let file = input.files().and_then(|files| files.get(0));
+    input.set_value("");
+    file.map(Chosen)
+}
+
+impl Chosen {
+    pub fn name(&self) -> String {
+        self.0.name()
+    }
+
+    pub fn size_bytes(&self) -> u64 {
+        self.0.size() as u64
+    }
+
+    /// Reads the whole file, unless it is larger than that.
+    pub async fn read(&self, limit_bytes: u64) -> Result<Vec<u8>, ReadError> {
+        let size_bytes = self.size_bytes();
+        if size_bytes > limit_bytes {
+            return Err(ReadError::TooLarge { size_bytes, limit_bytes });
+        }
+        let read = js::call_later(&self.0, "arrayBuffer", &[]).await;
+        let buffer = read.map_err(|fault| ReadError::Failed(fault.to_string()))?;
+        match buffer.dyn_into::<ArrayBuffer>() {
+            Ok(buffer) => Ok(Uint8Array::new(&buffer).to_vec()),
+            Err(other) => Err(ReadError::Failed(format!("{other:?}"))),
+        }
+    }
+}
+
+fn file(name: &str, mime: &str, bytes: &[u8]) -> Result<File, Fault> {
+    let options = FilePropertyBag::new();
+    options.set_type(mime);
+    let parts = Array::of1(&Uint8Array::from(bytes));
+    Ok(File::new_with_u8_array_sequence_and_options(&parts, name, &options)?)
+}
+
+fn share_data(name: &str, mime: &str, bytes: &[u8]) -> Result<JsValue, Fault> {
+    // Files alone: some apps drop the file when a text comes with it.
+    let file = file(name, mime, bytes)?;
+    js::object(&[("files", Array::of1(&file).into())])
+}
+
+/// The address is freed when the download has surely begun; browsers don't say when that is.
+fn revoke_later(address: String) -> Result<(), Fault> {
+    const LATER_MS: i32 = 60_000;
+    let revoke = Closure::once_into_js(move || -> Result<(), JsValue> { Url::revoke_object_url(&address) });
+    js::window()?.set_timeout_with_callback_and_timeout_and_arguments_0(revoke.unchecked_ref(), LATER_MS)?;
+    Ok(())
+}
