@@ -351,8 +351,7 @@ fn correction_text(change: &Correction) -> String {
 }
 
 fn take_changes(f: &mut Fields<'_>) -> Result<Vec<Correction>, Misfit> {
-    let list: Vec<Fields<'_>> = f.need("changes")?;
-    list.into_iter().map(|mut change| take_correction(&mut change)).collect()
+    f.objects("changes")?.into_iter().map(|mut change| take_correction(&mut change)).collect()
 }
 
 fn take_correction(f: &mut Fields<'_>) -> Result<Correction, Misfit> {

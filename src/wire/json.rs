@@ -57,8 +57,9 @@ impl<'a> Fields<'a> {
         self.list.iter().any(|field| field.name == name)
     }
 
-    pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.list.iter().map(|field| field.name.as_ref())
+    /// The names that nobody took yet.
+    pub fn untaken(&self) -> impl Iterator<Item = &str> {
+        self.list.iter().filter(|field| !field.taken).map(|field| field.name.as_ref())
     }
 
     /// The raw text of a field, taken out of the rest.
@@ -121,6 +122,17 @@ impl<'a> Fields<'a> {
             self.deep.push((name, rest));
         }
         Ok(value)
+    }
+
+    /// A nested object whose rest is passed over.
+    pub fn object(&mut self, name: &'static str) -> Result<Fields<'a>, RecordError> {
+        Fields::parse(self.raw(name).ok_or(RecordError::Missing { field: name })?)
+    }
+
+    /// A list of objects.
+    pub fn objects(&mut self, name: &'static str) -> Result<Vec<Fields<'a>>, RecordError> {
+        let list: Vec<&RawValue> = self.need(name)?;
+        list.into_iter().map(|raw| Fields::parse(raw.get())).collect()
     }
 
     /// As if nothing but `kept` had been taken.
@@ -237,8 +249,10 @@ impl Object {
     }
 
     fn merge_fields(&mut self, fields: Fields<'_>) {
+        // No name comes twice, so what was pushed here needs no search.
+        let n_known = self.list.len();
         for field in fields.list {
-            let nested = self.list.iter_mut().find_map(|(name, value)| match value {
+            let nested = self.list.iter_mut().take(n_known).find_map(|(name, value)| match value {
                 Value::Nested(inner) if *name == field.name => Some(inner),
                 _ => None,
             });

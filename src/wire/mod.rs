@@ -1,9 +1,15 @@
 //! Versioned JSON: the record of one entry, the file of a whole copy, the block of a finished practice. Types of their own,
 //! converted to and from `domain`. Reads no clock, touches no storage, panics for no bytes.
 
+pub mod block; // a finished practice, packed for the database
+pub mod file; // the copy that a coach sends and opens; its format
 pub mod record; // one entry as one JSON text; its format
 
+mod column; // columns of small numbers, written as rows of equal values
+mod document; // what the copy and the block share: entries in columns
 mod fact; // a fact as the fields of a record
 mod json; // objects whose unknown fields survive
+mod refusal; // why a file is not taken, and the rules it must keep
+mod sections; // the columns of the frequent kinds
 mod spec; // the nested parts of a record
 mod words; // the word and the number of every choice

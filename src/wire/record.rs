@@ -71,6 +71,9 @@ use crate::domain::time::Stamp;
 /// The version written, and the only one whose kinds are read.
 pub const VERSION: u32 = 1;
 
+/// The fields around a fact. A copy has them in columns, and nowhere else.
+const AROUND: [&str; 5] = ["id", "c", "w", "o", "m"];
+
 /// Why a text is no record.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum RecordError {
@@ -143,7 +146,7 @@ pub fn decode(text: &str) -> Result<Entry, RecordError> {
     let id = fields.need::<IdText>("id")?.0;
     let clock = Clock(fields.need("c")?);
     let at = Stamp { wall_ms: fields.need("w")?, offset_min: fields.need("o")?, mono_ms: fields.need("m")? };
-    let (fact, extra) = take_fact(&mut fields, &["id", "c", "w", "o", "m"])?;
+    let (fact, extra) = take_fact(&mut fields, &AROUND)?;
     Ok(Entry { id, clock, at, fact, extra })
 }
 
@@ -154,8 +157,13 @@ pub(super) fn encode_fact(entry: &Entry) -> String {
     object.to_string()
 }
 
+/// What [`encode_fact`] wrote. The fields around a fact have no place in it.
 pub(super) fn decode_fact(text: &str) -> Result<(Fact, Option<Box<str>>), RecordError> {
-    take_fact(&mut Fields::parse(text)?, &[])
+    let mut fields = Fields::parse(text)?;
+    match AROUND.iter().find(|name| fields.has(name)) {
+        Some(name) => Err(RecordError::Twice { field: (*name).to_owned() }),
+        None => take_fact(&mut fields, &[]),
+    }
 }
 
 /// `v` stands first, unless the fields of an unknown version bring their own.
@@ -196,26 +204,9 @@ fn take_fact(fields: &mut Fields<'_>, around: &[&str]) -> Result<(Fact, Option<B
 /// An identity written as `EntryId` displays it.
 pub(super) struct IdText(pub EntryId);
 
-impl IdText {
-    pub fn parse(text: &str) -> Option<EntryId> {
-        let (series, no) = text.split_once('.')?;
-        if no.len() != 8 {
-            return None;
-        }
-        Some(EntryId::new(hex(series)?, u32::try_from(hex(no)?).ok()?))
-    }
-}
-
 impl<'de> serde::Deserialize<'de> for IdText {
     fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let text = Text::deserialize(deserializer)?;
-        IdText::parse(&text.0).map(IdText).ok_or_else(|| serde::de::Error::custom("not an identity"))
+        EntryId::from_text(&text.0).map(IdText).ok_or_else(|| serde::de::Error::custom("not an identity"))
     }
-}
-
-/// 8 or 16 digits, lower case.
-pub(super) fn hex(text: &str) -> Option<u64> {
-    let digits = |byte: u8| byte.is_ascii_digit() || (b'a'..=b'f').contains(&byte);
-    let fits = matches!(text.len(), 8 | 16) && text.bytes().all(digits);
-    if fits { u64::from_str_radix(text, 16).ok() } else { None }
 }
