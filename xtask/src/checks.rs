@@ -1,0 +1,63 @@
+//! Everything that must hold before a change is accepted, in order, quickest first. Stops at the first failure. The browser
+//! tests come last, so that the run ends with the test runner's own lines.
+
+use crate::browser::Kit;
+use crate::shell::{Result, cargo, run, timed};
+use crate::{build, tools};
+use std::process::Command;
+use std::time::Instant;
+
+/// The whole check.
+pub fn run_all() -> Result {
+    let start = Instant::now();
+    let kit = timed("setting up what tests need", || {
+        tools::set_up()?;
+        Kit::set_up()
+    })?;
+    for (name, words) in STAGES {
+        timed(name, || run(cargo(words)))?;
+    }
+    build::release()?;
+    println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
+    run(browser_tests(&kit))
+}
+
+/// Runs a program of the browser tests' crate, such as `bench`, on a fresh release build.
+pub fn run_browser_program(name: &str) -> Result {
+    let kit = Kit::set_up()?;
+    build::release()?;
+    let mut program = cargo(&["run", "--quiet", "--release", "--package", "browser-tests", "--bin", name]);
+    kit.tell(&mut program);
+    run(program)
+}
+
+const STAGES: [(&str, &[&str]); 5] = [
+    ("format", &["fmt", "--all", "--check"]),
+    ("clippy", &["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]),
+    (
+        "clippy for the browser",
+        &[
+            "clippy",
+            "--quiet",
+            "--package",
+            "peppertally",
+            "--target",
+            "wasm32-unknown-unknown",
+            "--",
+            "-D",
+            "warnings",
+        ],
+    ),
+    (
+        "tests of the pure layers, without the browser's crates",
+        &["test", "--package", "peppertally", "--no-default-features"],
+    ),
+    ("tests of xtask", &["test", "--package", "xtask"]),
+];
+
+/// One at a time: each test starts a browser of its own, and two browsers share the machine's two cores badly.
+fn browser_tests(kit: &Kit) -> Command {
+    let mut tests = cargo(&["test", "--package", "browser-tests", "--", "--test-threads=1"]);
+    kit.tell(&mut tests);
+    tests
+}
