@@ -60,7 +60,8 @@ struct DrillFacts {
 #[derive(Clone, Debug, Default, PartialEq)]
 struct PracticeFacts {
     started: Option<(Stamp, String, Clock)>,
-    ended: Option<EntryId>,
+    /// Each end that was noted; a practice opened again may be ended again.
+    ended: BTreeSet<Order>,
     presence: BTreeMap<PlayerId, (Rank, bool)>,
     runs: BTreeMap<RunId, Clock>,
 }
@@ -115,8 +116,7 @@ impl Base {
                 facts.started = Some((entry.at, title.clone(), entry.clock));
             }
             Fact::PracticeEnded { practice } => {
-                let facts = self.practices.entry(*practice).or_default();
-                facts.ended = facts.ended.max(Some(entry.id));
+                self.practices.entry(*practice).or_default().ended.insert(order);
             }
             Fact::PresenceNoted { practice, player, here } => {
                 let presence = &mut self.practices.entry(*practice).or_default().presence;
@@ -202,15 +202,16 @@ impl Base {
             id,
             title: title.clone(),
             started: *started,
-            ended: facts.ended.is_some_and(|e| !self.is_taken_back(e)),
+            ended: facts.ended.iter().any(|end| !self.is_taken_back(end.id)),
             away: facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p).collect(),
             runs: runs.into_iter().map(|(_, run)| run).collect(),
         })
     }
 
-    /// The entry that ended a practice: taking it back opens the practice again.
+    /// The entry that ended a practice and stands: taking it back opens the practice again, unless another (two phones ended
+    /// it) then stands here.
     pub fn ended_by(&self, id: PracticeId) -> Option<EntryId> {
-        self.practices.get(&id)?.ended
+        self.practices.get(&id)?.ended.iter().rev().map(|end| end.id).find(|end| !self.is_taken_back(*end))
     }
 
     pub fn is_taken_back(&self, id: EntryId) -> bool {
