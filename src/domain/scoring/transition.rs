@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use super::super::drill::{DuelBetween, Transition, TransitionEnd};
 use super::super::entry::{Contact, Turn};
 use super::super::ids::{PlayerId, Round};
-use super::super::skill::{FeedKind, Outcome};
+use super::super::skill::{FeedKind, Outcome, Role};
 
 /// After so many restarts of the easy balls an easier feed is offered.
 pub const RESTARTS_BEFORE_OFFER: u8 = 2;
@@ -101,7 +101,7 @@ impl TransitionScore {
             },
         };
         match kind {
-            FeedKind::Easy => self.joint += u16::from(good == Some(true)),
+            FeedKind::Easy => self.joint = self.joint.saturating_add(u16::from(good == Some(true))),
             FeedKind::Challenge => self.duel_note(contact),
         }
         match &mut self.here {
@@ -114,18 +114,16 @@ impl TransitionScore {
     }
 
     fn duel_note(&mut self, contact: &Contact) {
-        let child = match duel_point(contact) {
-            PointTo::Passers => {
-                self.duel.passers += 1;
-                contact.player.filter(|p| contact.server != Some(*p))
-            }
-            PointTo::Servers => {
-                self.duel.servers += 1;
-                contact.server
-            }
+        let by_server = contact.role == Role::Server;
+        let server = contact.server.or(contact.player.filter(|_| by_server));
+        let (side, child) = match duel_point(contact) {
+            PointTo::Passers => (&mut self.duel.passers, contact.player.filter(|p| server != Some(*p))),
+            PointTo::Servers => (&mut self.duel.servers, server),
         };
+        *side = side.saturating_add(1);
         if let Some(child) = child {
-            *self.by_child.entry(child).or_default() += 1;
+            let points = self.by_child.entry(child).or_default();
+            *points = points.saturating_add(1);
         }
     }
 
