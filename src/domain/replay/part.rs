@@ -4,12 +4,13 @@ use std::collections::BTreeMap;
 
 use super::super::drill::{Board, DrillSpec, LineOrder, Rule};
 use super::super::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause};
-use super::super::ids::{ContactId, EffortId, EntryId, PlayerId};
+use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, SeriesId};
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::TransitionScore;
 use super::super::skill::{Feed, Outcome};
 use super::super::time::Stamp;
 use super::amend::Amended;
+use crate::stats::pace::Pace;
 use crate::stats::proportion::Count;
 
 /// A contact as it counts now, corrections applied.
@@ -40,12 +41,19 @@ pub struct Part {
     pub everyone: Tally,
     pub by_child: BTreeMap<PlayerId, Tally>,
     pub transition: TransitionScore,
+    /// Balls a minute, timed by the contacts.
+    pub pace: Pace,
     pub finished: bool,
     /// What undo takes back, the latest last.
     pub undoable: Vec<EntryId>,
     told: BTreeMap<(PlayerId, u16), Count>,
     /// A name tapped since the last contact.
     given: Option<PlayerId>,
+    /// Where in `contacts` each child's latest stands, and each server's, so that a turn is found without a search.
+    latest: BTreeMap<PlayerId, usize>,
+    latest_served: BTreeMap<PlayerId, usize>,
+    /// Whose monotonic clock the last contact was timed by.
+    timed_by: Option<SeriesId>,
 }
 
 impl Part {
@@ -58,10 +66,14 @@ impl Part {
             everyone: Tally::default(),
             by_child: BTreeMap::new(),
             transition: TransitionScore::default(),
+            pace: Pace::default(),
             finished: false,
             undoable: Vec::new(),
             told: BTreeMap::new(),
             given: None,
+            latest: BTreeMap::new(),
+            latest_served: BTreeMap::new(),
+            timed_by: None,
         }
     }
 
@@ -111,16 +123,31 @@ impl Part {
 
     fn note(&mut self, counted: Counted) {
         let contact = &counted.contact;
+        let at = self.contacts.len();
         self.everyone.note(contact);
         if let Some(player) = contact.player {
             self.by_child.entry(player).or_default().note(contact);
+            self.latest.insert(player, at);
+        }
+        if let Some(server) = contact.server {
+            self.latest_served.insert(server, at);
         }
         self.transition.note(contact);
+        let series = counted.id.0.series;
+        if self.timed_by.replace(series) != Some(series) {
+            self.pace.other_clock();
+        }
+        self.pace.note(counted.at.mono_ms);
         // A ball without a chance is given again: the turn stays with the child.
         if contact.outcome != Outcome::NoChance {
             self.given = None;
         }
         self.contacts.push(counted);
+    }
+
+    /// Whether there is anything in it to show: a contact, an effort, a told count.
+    pub fn counts_something(&self) -> bool {
+        !(self.contacts.is_empty() && self.efforts.is_empty() && self.told.is_empty())
     }
 
     /// What was told for a child, by the number of the series of balls.
@@ -144,10 +171,8 @@ impl Part {
         if let Some(given) = self.given.filter(|g| line.contains(g)) {
             return Some(given);
         }
-        let last = self.contacts.iter().rev().find(|c| c.contact.player.is_some_and(|p| line.contains(&p)));
-        let Some(last) = last else { return line.first().copied() };
-        let at = line.iter().position(|p| Some(*p) == last.contact.player)?;
-        let moves_on = order == LineOrder::InTurn && last.contact.outcome != Outcome::NoChance;
+        let Some((contact, at)) = latest_of(&line, &self.latest) else { return line.first().copied() };
+        let moves_on = order == LineOrder::InTurn && self.contacts[contact].contact.outcome != Outcome::NoChance;
         Some(line[(at + usize::from(moves_on)) % line.len()])
     }
 
@@ -157,12 +182,16 @@ impl Part {
         if let Some(given) = self.given.filter(|g| servers.contains(g)) {
             return Some(given);
         }
-        let last = self.contacts.iter().rev().find_map(|c| c.contact.server.filter(|s| servers.contains(s)));
-        match last.and_then(|l| servers.iter().position(|s| *s == l)) {
-            Some(at) => Some(servers[(at + 1) % servers.len()]),
+        match latest_of(servers, &self.latest_served) {
+            Some((_, at)) => Some(servers[(at + 1) % servers.len()]),
             None => servers.first().copied(),
         }
     }
+}
+
+/// The latest contact of anyone in this line: its index, and where in the line that child stands.
+fn latest_of(line: &[PlayerId], latest: &BTreeMap<PlayerId, usize>) -> Option<(usize, usize)> {
+    line.iter().enumerate().filter_map(|(at, player)| Some((*latest.get(player)?, at))).max()
 }
 
 /// The contact with its correction: who, what came of it, which step; the other facts stay as they were.
