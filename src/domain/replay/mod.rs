@@ -3,5 +3,6 @@
 
 pub mod amend;
 pub mod base;
+pub mod line;
 pub mod part;
 pub mod run;

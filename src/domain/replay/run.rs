@@ -1,12 +1,14 @@
 //! One run: the main line of its writers, and beside it what others wrote at the same time. Shown side by side, never
 //! interleaved.
 
+use std::collections::BTreeMap;
+
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, Lineup};
-use super::super::ids::{EntryId, EntryNo, PracticeId, RunId, SeriesId};
-use super::super::log::Order;
+use super::super::ids::{DrillId, EntryId, EntryNo, PracticeId, RunId, SeriesId};
 use super::super::time::Stamp;
 use super::amend::Amended;
+use super::line::{GoneOn, MainLine, Stretch};
 use super::part::Part;
 
 /// A run folded from its entries.
@@ -15,53 +17,55 @@ pub struct RunState {
     pub id: RunId,
     pub practice: PracticeId,
     pub spec: DrillSpec,
-    pub drill: Option<super::super::ids::DrillId>,
+    pub drill: Option<DrillId>,
     pub started: Stamp,
     /// The series that may go on writing.
     pub writer: SeriesId,
     pub main: Part,
-    /// What other pages wrote after somebody else had gone on.
+    /// What other pages wrote after somebody else had gone on. Each begins as the run began; a page that counted
+    /// nothing is left out.
     pub beside: Vec<(SeriesId, Part)>,
     pub amended: Amended,
     opening: Lineup,
-    entries: Vec<Entry>,
-    segments: Vec<Segment>,
-    last: Option<Order>,
-}
-
-/// A stretch of the main line by one writer: numbers after `from`, up to and with `to`.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Segment {
-    series: SeriesId,
-    from: EntryNo,
-    to: Option<EntryNo>,
+    /// By identity: a writer's own numbers are its order in time, whatever became of the clocks.
+    entries: BTreeMap<EntryId, Entry>,
+    line: MainLine,
 }
 
 impl RunState {
     /// Folds a run from its entries in any order. `None` without its `RunStarted`.
     pub fn fold(entries: Vec<Entry>) -> Option<RunState> {
-        let start = entries.iter().find(|e| matches!(e.fact, Fact::RunStarted { .. }))?;
-        let Fact::RunStarted { practice, drill, spec, lineup, .. } = &start.fact else { return None };
+        let mut by_id = BTreeMap::new();
+        for entry in entries {
+            by_id.entry(entry.id).or_insert(entry);
+        }
+        let (start, practice, drill, spec, opening) = by_id.values().find_map(|e| match &e.fact {
+            Fact::RunStarted { practice, drill, spec, lineup, .. } => {
+                Some((e, *practice, *drill, spec.clone(), lineup.clone()))
+            }
+            _ => None,
+        })?;
+        let id = RunId(start.id);
         let mut run = RunState {
-            id: RunId(start.id),
-            practice: *practice,
-            spec: spec.clone(),
-            drill: *drill,
+            id,
+            practice,
+            drill,
             started: start.at,
-            writer: start.id.series,
-            main: Part::new(spec, lineup.clone()),
+            writer: id.0.series,
+            main: Part::new(&spec, opening.clone()),
             beside: Vec::new(),
             amended: Amended::default(),
-            opening: lineup.clone(),
-            entries,
-            segments: Vec::new(),
-            last: None,
+            line: MainLine::find(id, std::iter::empty()),
+            spec,
+            opening,
+            entries: by_id,
         };
         run.fold_again();
         Some(run)
     }
 
-    /// Takes in one more entry of this run: totals advance by it where they can, else this one run is folded again.
+    /// Takes in one more entry of this run: totals advance by it where they can, else this one run is folded again. The
+    /// writer's next contact costs the same however many there are.
     pub fn note(&mut self, entry: Entry) {
         let plain = !matches!(
             entry.fact,
@@ -71,34 +75,31 @@ impl RunState {
                 | Fact::RunTakenOver { .. }
                 | Fact::RunStarted { .. }
         );
-        let next = entry.id.series == self.writer
-            && self.last.is_none_or(|last| entry.order() > last)
-            && self.is_main(&entry)
-            && !self.amended.is_taken_back(entry.id);
-        if plain && next {
-            self.main.advance(&entry, &self.amended);
-            self.last = Some(entry.order());
-            self.entries.push(entry);
-        } else if !self.entries.iter().any(|e| e.id == entry.id) {
-            self.entries.push(entry);
+        if plain && entry.id.series == self.writer && entry.id > self.last_seen() {
+            if !self.amended.is_taken_back(entry.id) {
+                self.main.advance(&entry, &self.amended);
+            }
+            self.entries.insert(entry.id, entry);
+        } else if !self.entries.contains_key(&entry.id) {
+            self.entries.insert(entry.id, entry);
             self.fold_again();
         }
     }
 
-    pub fn entries(&self) -> &[Entry] {
-        &self.entries
+    /// Every entry of the run, in the order of identity.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.entries.values()
     }
 
     /// The last entry of the main line: what one who goes on has seen.
     pub fn last_seen(&self) -> EntryId {
-        let main = self.entries.iter().filter(|e| self.is_main(e)).max_by_key(|e| e.order());
-        main.map_or(self.id.0, |e| e.id)
+        let end = EntryId { series: self.writer, no: EntryNo(u32::MAX) };
+        self.entries.range(..=end).next_back().map_or(self.id.0, |(id, _)| *id)
     }
 
     /// What undo would take back, if anything.
     pub fn next_undo(&self) -> Option<&Entry> {
-        let id = self.main.undoable.last()?;
-        self.entries.iter().rev().find(|e| e.id == *id)
+        self.entries.get(self.main.undoable.last()?)
     }
 
     /// Main line first, then what stands beside it.
@@ -107,52 +108,41 @@ impl RunState {
     }
 
     fn fold_again(&mut self) {
-        let mut entries = std::mem::take(&mut self.entries);
-        entries.sort_unstable_by_key(Entry::order);
-        self.amended = Amended::resolve(entries.iter());
-        self.find_segments(&entries);
+        self.amended = Amended::resolve(self.entries.values());
+        self.line = MainLine::find(
+            self.id,
+            self.entries.values().filter_map(|e| match e.fact {
+                Fact::RunTakenOver { after, .. } => Some(GoneOn { order: e.order(), after }),
+                _ => None,
+            }),
+        );
+        self.writer = self.line.writer();
         self.main = Part::new(&self.spec, self.opening.clone());
+        for Stretch { series, from, to } in self.line.stretches() {
+            let ids = EntryId { series: *series, no: *from }..=EntryId { series: *series, no: *to };
+            for (_, entry) in self.entries.range(ids) {
+                if !self.amended.is_taken_back(entry.id) {
+                    self.main.advance(entry, &self.amended);
+                }
+            }
+        }
+        self.fold_beside();
+    }
+
+    fn fold_beside(&mut self) {
         self.beside.clear();
-        for entry in &entries {
-            self.last = self.last.max(Some(entry.order()));
-            if self.amended.is_taken_back(entry.id) {
+        for entry in self.entries.values() {
+            if self.line.holds(entry.id) || self.amended.is_taken_back(entry.id) {
                 continue;
             }
-            if self.is_main(entry) {
-                self.main.advance(entry, &self.amended);
-            } else if !matches!(
-                entry.fact,
-                // Amendments act wherever they were written; they make no part of their own.
-                Fact::EntryTakenBack { .. } | Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. }
-            ) {
-                let series = entry.id.series;
-                let at = self.beside.iter().position(|(s, _)| *s == series).unwrap_or_else(|| {
-                    self.beside.push((series, Part::new(&self.spec, self.opening.clone())));
-                    self.beside.len() - 1
-                });
-                self.beside[at].1.advance(entry, &self.amended);
+            let series = entry.id.series;
+            if self.beside.last().is_none_or(|(last, _)| *last != series) {
+                self.beside.push((series, Part::new(&self.spec, self.opening.clone())));
+            }
+            if let Some((_, part)) = self.beside.last_mut() {
+                part.advance(entry, &self.amended);
             }
         }
-        self.entries = entries;
-    }
-
-    /// The main line: from the start, each who went on (in the order of time) follows what it had seen of the one before.
-    fn find_segments(&mut self, sorted: &[Entry]) {
-        let start = Segment { series: self.id.0.series, from: self.id.0.no, to: None };
-        self.segments = vec![start];
-        for entry in sorted {
-            let Fact::RunTakenOver { after, .. } = entry.fact else { continue };
-            if let Some(open) = self.segments.last_mut() {
-                // Having seen another line than this one, it leaves all of this one beside.
-                open.to = Some(if after.series == open.series { after.no } else { open.from });
-            }
-            self.segments.push(Segment { series: entry.id.series, from: entry.id.no, to: None });
-        }
-        self.writer = self.segments.last().map_or(self.id.0.series, |s| s.series);
-    }
-
-    fn is_main(&self, entry: &Entry) -> bool {
-        let no = entry.id.no;
-        self.segments.iter().any(|s| s.series == entry.id.series && no >= s.from && s.to.is_none_or(|to| no <= to))
+        self.beside.retain(|(_, part)| part.counts_something());
     }
 }
