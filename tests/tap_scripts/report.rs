@@ -1,0 +1,130 @@
+//! A run as lines of text: everything that the domain says of it, and nothing that it doesn't.
+
+use peppertally::domain::drill::Rule;
+use peppertally::domain::entry::Fact;
+use peppertally::domain::ids::PlayerId;
+use peppertally::domain::replay::part::Part;
+use peppertally::domain::scoring::tally::Tally;
+use peppertally::domain::scoring::transition::BallMark;
+use peppertally::domain::skill::FeedKind;
+use peppertally::stats::proportion::Count;
+
+use crate::script::Court;
+
+pub fn report(court: &Court) -> Vec<String> {
+    let run = court.run();
+    let main = &run.main;
+    let mut lines = totals(court, main);
+    lines.push(format!("{} contacts", main.contacts.len()));
+    if let Rule::Tally { goal: Some(goal) } = run.spec.rule {
+        lines.push(format!("goal {} of {goal}", main.everyone.all().good()));
+    }
+    let current = main.current(&run.spec);
+    lines.push(format!("next {}", maybe(court, current)));
+    lines.push(format!("places {}", list(main.lineup.places.iter().map(|p| maybe(court, *p)))));
+    lines.push(format!("waiting {}", list(main.lineup.waiting.iter().map(|p| court.name(*p)))));
+    lines.push(format!("servers {}", list(main.lineup.servers.iter().map(|p| court.name(*p)))));
+    lines.push(format!("feed {}", main.feed.step.0));
+    lines.push(format!("steps {}", list(main.contacts.iter().map(|c| c.contact.feed.step.0.to_string()))));
+    if let Some(pace) = main.pace.per_minute() {
+        lines.push(format!("pace {}", pace.whole()));
+    }
+    if let Rule::Transition(rule) = run.spec.rule {
+        lines.extend(transition(court, main, &rule));
+    }
+    for effort in &main.efforts {
+        let kind = effort.kind.as_deref().unwrap_or("-");
+        lines.push(format!("effort {} {kind}", maybe(court, effort.player)));
+    }
+    lines.push(match run.next_undo().map(|e| &e.fact) {
+        None => "undo nothing".to_owned(),
+        Some(Fact::ContactNoted { contact, .. }) => format!("undo contact {}", maybe(court, contact.player)),
+        Some(Fact::EffortNoted { player, .. }) => format!("undo effort {}", maybe(court, *player)),
+        Some(Fact::CountTold { player, .. }) => format!("undo told {}", court.name(*player)),
+        Some(Fact::LineupSet { .. }) => "undo lineup".to_owned(),
+        Some(Fact::TurnGiven { .. }) => "undo turn".to_owned(),
+        Some(Fact::ContactsCorrected { changes, .. }) => format!("undo correction of {}", changes.len()),
+        Some(Fact::EffortCorrected { .. }) => "undo kind".to_owned(),
+        Some(Fact::FeedSet { .. }) => "undo feed".to_owned(),
+        Some(Fact::RunFinished { .. }) => "undo finish".to_owned(),
+        Some(other) => format!("undo {other:?}"),
+    });
+    if main.finished {
+        lines.push("finished".to_owned());
+    }
+    lines.push(format!("beside {}", run.beside.len()));
+    for (_, part) in &run.beside {
+        lines.extend(totals(court, part).into_iter().map(|line| format!("beside {line}")));
+    }
+    lines
+}
+
+fn transition(court: &Court, main: &Part, rule: &peppertally::domain::drill::Transition) -> Vec<String> {
+    let score = &main.transition;
+    let next = score.next(rule);
+    let kind = match next.kind {
+        FeedKind::Easy => "easy",
+        FeedKind::Challenge => "challenge",
+    };
+    let marks = |marks: &[BallMark]| {
+        list(marks.iter().map(|m| match m {
+            BallMark::Good => "good",
+            BallMark::NotGood => "not",
+            BallMark::NoChance => "nochance",
+        }))
+    };
+    let mut lines = vec![
+        format!("score joint {} passers {} servers {}", score.joint, score.duel.passers, score.duel.servers),
+        format!("ball round {} {kind} {} of {}", next.turn.round.0, next.ball, next.of),
+        format!("restart {}", next.turn.restart),
+        format!("easy {}", marks(score.easy_marks())),
+        format!("challenge {}", marks(score.challenge_marks())),
+    ];
+    lines.extend(score.by_child.iter().map(|(child, points)| format!("points {} {points}", court.name(*child))));
+    lines.extend(next.over.then(|| "over".to_owned()));
+    lines.extend(next.offer_easier.then(|| "offer easier".to_owned()));
+    lines
+}
+
+fn totals(court: &Court, part: &Part) -> Vec<String> {
+    let mut lines: Vec<String> =
+        part.by_child.iter().map(|(child, tally)| format!("{} {}", court.name(*child), tallied(tally))).collect();
+    lines.push(format!("everyone {}", tallied(&part.everyone)));
+    lines.push(format!("last {}", count(part.everyone.last.count())));
+    let s = &part.everyone.serve;
+    lines.push(format!("serves in {} long {} wide {} net {}", s.n_in, s.n_long, s.n_wide, s.n_net));
+    lines.push(format!("fast {} in {}", s.n_fast, s.n_fast_in));
+    lines
+}
+
+/// `14/20 best 6`, and what else there is.
+fn tallied(tally: &Tally) -> String {
+    let mut line = format!("{} best {}", count(tally.judged()), tally.rows.best());
+    if tally.of(FeedKind::Challenge) != Count::NONE {
+        line +=
+            &format!(" easy {} challenge {}", count(tally.of(FeedKind::Easy)), count(tally.of(FeedKind::Challenge)));
+    }
+    if tally.told() != Count::NONE {
+        line += &format!(" told {} all {}", count(tally.told()), count(tally.all()));
+    }
+    if tally.n_no_chance > 0 {
+        line += &format!(" nochance {}", tally.n_no_chance);
+    }
+    if tally.n_efforts > 0 {
+        line += &format!(" efforts {}", tally.n_efforts);
+    }
+    line
+}
+
+fn count(count: Count) -> String {
+    format!("{}/{}", count.good(), count.tries())
+}
+
+fn maybe(court: &Court, player: Option<PlayerId>) -> &str {
+    player.map_or("-", |p| court.name(p))
+}
+
+fn list<S: AsRef<str>>(words: impl Iterator<Item = S>) -> String {
+    let words: Vec<String> = words.map(|w| w.as_ref().to_owned()).collect();
+    if words.is_empty() { "none".to_owned() } else { words.join(" ") }
+}

@@ -1,0 +1,294 @@
+//! The taps of a script as entries: what the app would write at each of them. Owns the short text form; the report is elsewhere.
+
+use std::collections::HashMap;
+
+use peppertally::domain::drill::*;
+use peppertally::domain::entry::{Correction, Entry, Fact, Lineup, LineupCause};
+use peppertally::domain::ids::{ContactId, EntryId, PlayerId, Revision, RunId, Step};
+use peppertally::domain::replay::part::Part;
+use peppertally::domain::replay::run::RunState;
+use peppertally::domain::skill::*;
+
+use crate::support::{Page, child, contact, run_started, shuffled};
+
+/// A court with one run on it, as every page of a script sees it.
+#[derive(Default)]
+pub struct Court {
+    pub names: Vec<String>,
+    pub run: Option<RunState>,
+    log: Vec<Entry>,
+    pages: HashMap<String, Page>,
+    page: String,
+    /// The main part as it was before each entry that can be undone.
+    before: HashMap<EntryId, Part>,
+}
+
+type Played = Result<(), String>;
+
+impl Court {
+    pub fn run(&self) -> &RunState {
+        self.run.as_ref().expect("the script starts no run")
+    }
+
+    pub fn name(&self, player: PlayerId) -> &str {
+        &self.names[player.0.no.0 as usize]
+    }
+
+    fn id(&self) -> RunId {
+        self.run().id
+    }
+
+    fn child(&self, name: &str) -> Result<PlayerId, String> {
+        self.names.iter().position(|n| n == name).map(child).ok_or(format!("no such child: {name}"))
+    }
+
+    pub fn play(&mut self, line: &str) -> Played {
+        let words: Vec<&str> = line.split_whitespace().collect();
+        match words[..] {
+            ["squad", ..] => self.names = words[1..].iter().map(|w| (*w).to_owned()).collect(),
+            ["run", ..] => self.start(&words[1..])?,
+            ["page", name] => name.clone_into(&mut self.page),
+            ["take", "over", "as", name] => {
+                name.clone_into(&mut self.page);
+                let after = self.run().last_seen();
+                self.write(Fact::RunTakenOver { run: self.id(), after, recorder: name.to_owned() });
+            }
+            ["undo"] => self.undo()?,
+            ["swap"] => self.line_up(self.run().main.lineup.slid(), LineupCause::Swap),
+            ["comes", name] => self.line_up(self.with_presence(name, true)?, LineupCause::ByHand),
+            ["goes", name] => self.line_up(self.with_presence(name, false)?, LineupCause::ByHand),
+            ["turn", name] => {
+                let player = self.child(name)?;
+                self.write(Fact::TurnGiven { run: self.id(), player });
+            }
+            ["feed", step] => {
+                let feed = Feed { kind: FeedKind::Easy, step: Step(number(step)?) };
+                self.write(Fact::FeedSet { run: self.id(), feed });
+            }
+            ["finish"] => self.write(Fact::RunFinished { run: self.id() }),
+            ["effort", name] => self.effort(name, None)?,
+            ["effort", name, kind] => self.effort(name, Some(kind.to_owned()))?,
+            ["kind", n, kind] => self.kind(number(n)?, kind)?,
+            ["told", name, good, "of", of] => self.told(name, 0, good, of)?,
+            ["told", name, good, "of", of, "series", no] => self.told(name, number(no)?, good, of)?,
+            ["correct", n, name, outcome] => self.correct(number(n)?, name, outcome)?,
+            ["step", n, step] => self.correct_step(number(n)?, step)?,
+            ["shift", "from", n] => self.shift(number(n)?)?,
+            [name, outcome] => self.tap(name, outcome, None)?,
+            [name, outcome, "served", "by", server] => self.tap(name, outcome, Some(server))?,
+            _ => return Err("not a tap".to_owned()),
+        }
+        Ok(())
+    }
+
+    fn start(&mut self, words: &[&str]) -> Played {
+        let spec = spec(words)?;
+        if let Some(fault) = spec.fault() {
+            return Err(format!("{fault:?}"));
+        }
+        let here: Vec<PlayerId> = (0..self.names.len()).map(child).collect();
+        "a".clone_into(&mut self.page);
+        let lineup = Lineup::opening(&spec, &here, &[]);
+        self.write(run_started(&spec, lineup));
+        Ok(())
+    }
+
+    /// Later pages get lower clocks and series, the worst that importing can bring.
+    fn write(&mut self, fact: Fact) {
+        let n = self.pages.len() as u64;
+        let page = self.pages.entry(self.page.clone()).or_insert_with(|| Page::new(100 - n, 1_000 - 100 * n));
+        let entry = page.write(fact);
+        self.log.push(entry.clone());
+        match &mut self.run {
+            None => self.run = RunState::fold(vec![entry]),
+            Some(run) => {
+                self.before.insert(entry.id, run.main.clone());
+                run.note(entry);
+            }
+        }
+        let whole = RunState::fold(shuffled(&self.log, self.log.len() as u64));
+        assert_eq!(self.run, whole, "advancing by one entry differs from folding all");
+    }
+
+    fn undo(&mut self) -> Played {
+        let target = self.run().next_undo().ok_or("nothing to undo")?.id;
+        let revision = self.run().amended.next_take_back(target);
+        self.write(Fact::EntryTakenBack { run: Some(self.id()), target, revision, back: true });
+        assert_eq!(self.run().main, self.before[&target], "undo restores what was there before");
+        Ok(())
+    }
+
+    fn with_presence(&self, name: &str, here: bool) -> Result<Lineup, String> {
+        Ok(self.run().main.lineup.with_presence(self.child(name)?, here))
+    }
+
+    fn line_up(&mut self, lineup: Lineup, cause: LineupCause) {
+        self.write(Fact::LineupSet { run: self.id(), lineup, cause });
+    }
+
+    /// `-` is a ball of the group; `next` is the child whose turn it is.
+    fn tap(&mut self, name: &str, outcome: &str, server: Option<&str>) -> Played {
+        let run = self.run();
+        let player = match name {
+            "-" => None,
+            "next" => Some(run.main.current(&run.spec).ok_or("nobody is next")?),
+            name => Some(self.child(name)?),
+        };
+        let mut touched = contact(&run.spec, player, judged(outcome)?);
+        touched.feed = run.main.feed;
+        touched.place = player.and_then(|p| run.main.lineup.place_of(p));
+        let mut swap = None;
+        if let Rule::Transition(rule) = run.spec.rule {
+            let next = run.main.transition.next(&rule);
+            touched.turn = Some(next.turn);
+            touched.feed.kind = next.kind;
+            if next.kind == FeedKind::Challenge {
+                touched.server = match server {
+                    Some(name) => Some(self.child(name)?),
+                    None => run.main.current(&run.spec),
+                };
+            }
+            swap = rule.swap.then_some((rule, next.turn.round));
+        }
+        self.write(Fact::ContactNoted { run: self.id(), contact: touched });
+        if let Some((rule, round)) =
+            swap.filter(|(rule, round)| self.run().main.transition.next(rule).turn.round > *round)
+        {
+            let main = &self.run().main;
+            let last = main.contacts.last().map(|c| (c.id, c.contact.turn.map(|t| t.round)));
+            if let Some((id, Some(of))) = last
+                && of == round
+            {
+                self.line_up(main.lineup.after_round(rule.between), LineupCause::AfterContact(id));
+            }
+        }
+        Ok(())
+    }
+
+    fn effort(&mut self, name: &str, kind: Option<String>) -> Played {
+        let player = if name == "-" { None } else { Some(self.child(name)?) };
+        self.write(Fact::EffortNoted { run: self.id(), player, kind });
+        Ok(())
+    }
+
+    fn kind(&mut self, n: usize, kind: &str) -> Played {
+        let effort = self.run().main.efforts.get(n.wrapping_sub(1)).ok_or("no such effort")?;
+        let (effort, player) = (effort.id, effort.player);
+        let revision = self.run().amended.next_effort_revision(effort);
+        self.write(Fact::EffortCorrected { run: self.id(), effort, revision, player, kind: Some(kind.to_owned()) });
+        Ok(())
+    }
+
+    fn told(&mut self, name: &str, told_no: u16, good: &str, of: &str) -> Played {
+        let spec = &self.run().spec;
+        let (good_from, feed) = (spec.good_from, spec.feed);
+        let (player, good, of, run) = (self.child(name)?, number(good)?, number(of)?, self.id());
+        self.write(Fact::CountTold { run, player, told_no, good, of, good_from, feed, self_scored: true });
+        Ok(())
+    }
+
+    /// The n-th contact as it counts now, with what the next correction of it has to carry.
+    fn correction(&self, n: usize) -> Result<Correction, String> {
+        let had = self.run().main.contacts.get(n.wrapping_sub(1)).ok_or("no such contact")?;
+        let (contact, revision): (ContactId, Revision) = (had.id, self.run().amended.next_contact_revision(had.id));
+        let (player, outcome, step) = (had.contact.player, had.contact.outcome, had.contact.feed.step);
+        Ok(Correction { contact, revision, player, outcome, step })
+    }
+
+    fn correct(&mut self, n: usize, name: &str, outcome: &str) -> Played {
+        let change = Correction { player: Some(self.child(name)?), outcome: judged(outcome)?, ..self.correction(n)? };
+        self.write(Fact::ContactsCorrected { run: self.id(), changes: vec![change] });
+        Ok(())
+    }
+
+    fn correct_step(&mut self, n: usize, step: &str) -> Played {
+        let change = Correction { step: Step(number(step)?), ..self.correction(n)? };
+        self.write(Fact::ContactsCorrected { run: self.id(), changes: vec![change] });
+        Ok(())
+    }
+
+    /// A ball was skipped before the n-th contact: from there on each is the next child's.
+    fn shift(&mut self, n: usize) -> Played {
+        let line = self.run().main.lineup.waiting.clone();
+        let mut changes = Vec::new();
+        for n in n..=self.run().main.contacts.len() {
+            let had = self.correction(n)?;
+            let at = line.iter().position(|p| Some(*p) == had.player).ok_or("not in the line")?;
+            changes.push(Correction { player: Some(line[(at + 1) % line.len()]), ..had });
+        }
+        self.write(Fact::ContactsCorrected { run: self.id(), changes });
+        Ok(())
+    }
+}
+
+fn number<T: std::str::FromStr>(word: &str) -> Result<T, String> {
+    word.parse().map_err(|_| format!("not a number: {word}"))
+}
+
+fn judged(word: &str) -> Result<Outcome, String> {
+    let (word, fast) = word.strip_suffix("!").map_or((word, false), |w| (w, true));
+    let pass = |grade| Outcome::Pass { grade, over_net: false };
+    let serve = |outcome| Outcome::Serve { outcome, fast };
+    Ok(match word {
+        "3" => pass(PassGrade::Stood),
+        "2" => pass(PassGrade::Moved),
+        "1" => pass(PassGrade::Chased),
+        "0" => pass(PassGrade::Gone),
+        "over" => Outcome::Pass { grade: PassGrade::Gone, over_net: true },
+        "ace" => serve(ServeOutcome::Ace),
+        "in" => serve(ServeOutcome::In),
+        "long" => serve(ServeOutcome::Long),
+        "wide" => serve(ServeOutcome::Wide),
+        "net" => serve(ServeOutcome::Net),
+        "missed" => Outcome::ServeMissed,
+        "good" => Outcome::TwoKey { good: true },
+        "not" => Outcome::TwoKey { good: false },
+        "nochance" => Outcome::NoChance,
+        _ => return Err(format!("no such outcome: {word}")),
+    })
+}
+
+/// `floor 3 goal 30 good 2`, `serveline turn good fast`, `floor 2 transition easy 4 challenge 3 earn 3 children rounds 2 noswap`.
+fn spec(words: &[&str]) -> Result<DrillSpec, String> {
+    let order = |word: &str| if word == "stays" { LineOrder::Stays } else { LineOrder::InTurn };
+    let receiver = words.contains(&"receiver");
+    let (skill, board, good) = match words {
+        ["floor", n, ..] => (Skill::Pass, Board::Floor { n_places: number(n)? }, "2"),
+        ["line", o, ..] => (Skill::Pass, Board::Line { order: order(o) }, "2"),
+        ["twokey", o, ..] => (Skill::Own("Setting".to_owned()), Board::Line { order: order(o) }, "key"),
+        ["servers", n, ..] => (Skill::Serve, Board::ServeFloor { n_places: number(n)?, receiver }, "in"),
+        ["serveline", o, ..] => (Skill::Serve, Board::ServeLine { order: order(o), receiver }, "in"),
+        ["told", of, ..] => (Skill::Serve, Board::Told { of: number(of)? }, "in"),
+        ["group", ..] => (Skill::Own("Setting".to_owned()), Board::Group, "key"),
+        _ => return Err("no such board".to_owned()),
+    };
+    let after = |key: &str| words.iter().position(|w| *w == key).and_then(|at| words.get(at + 1)).copied();
+    let good_from = match after("good").unwrap_or(good) {
+        "in" => GoodFrom::ServeIn,
+        "fast" => GoodFrom::FastServeIn,
+        "key" => GoodFrom::GoodKey,
+        digit => GoodFrom::Grade(PassGrade::from_digit(number(digit)?).ok_or("no such grade")?),
+    };
+    let count = |key| after(key).map(number).transpose();
+    let rule = if words.contains(&"transition") {
+        let d = Transition::default();
+        let end = match (count("points")?, count("rounds")?) {
+            (Some(n), _) => TransitionEnd::DuelPoints(n),
+            (_, Some(n)) => TransitionEnd::Rounds(n),
+            _ if words.contains(&"open") => TransitionEnd::Coach,
+            _ => d.end,
+        };
+        Rule::Transition(Transition {
+            n_easy: after("easy").map(number).transpose()?.unwrap_or(d.n_easy),
+            n_challenge: after("challenge").map(number).transpose()?.unwrap_or(d.n_challenge),
+            earn: after("earn").map(number).transpose()?,
+            between: if words.contains(&"children") { DuelBetween::Children } else { d.between },
+            end,
+            swap: d.swap && !words.contains(&"noswap"),
+        })
+    } else {
+        Rule::Tally { goal: count("goal")? }
+    };
+    let feed = DrillSpec::EASY;
+    Ok(DrillSpec { name: "A drill".to_owned(), skill, board, rule, good_from, feed })
+}
