@@ -1,0 +1,94 @@
+//! Owns the scripts that make storage fail as real browsers let it fail, or that record how it is used. Give one to
+//! [`crate::Phone::inject`] before the page is opened. A full phone is better made by [`crate::Phone::quota`], which is real.
+//! They reach pages, not workers.
+
+/// The database refuses to open, as with a damaged profile: a real request with a real error event.
+pub const DATABASE_WONT_OPEN: &str = r"{
+    const real = IDBFactory.prototype.open;
+    IDBFactory.prototype.open = function (name) {
+        const request = real.call(this, `${name} refused ${Math.random()}`, 1);
+        request.addEventListener('upgradeneeded', event => {
+            event.stopImmediatePropagation();
+            request.transaction.abort();
+        });
+        const error = new DOMException('Internal error opening backing store for indexedDB.open.', 'UnknownError');
+        Object.defineProperty(request, 'error', { get: () => error });
+        return request;
+    };
+}";
+
+/// Opening the database throws, as some private windows do.
+pub const DATABASE_THROWS: &str = r"IDBFactory.prototype.open = () => {
+    throw new DOMException('A mutation operation was attempted on a database that did not allow mutations.', 'InvalidStateError');
+};";
+
+/// There is no database at all.
+pub const NO_DATABASE: &str = "Object.defineProperty(globalThis, 'indexedDB', { value: undefined });";
+
+/// Every transaction that writes aborts with a quota error, as on a full phone: the requests succeed, then the commit fails.
+/// `globalThis.__full = false` makes room again.
+pub const FULL: &str = r"globalThis.__full = true;
+{
+    const real = IDBDatabase.prototype.transaction;
+    IDBDatabase.prototype.transaction = function (stores, mode, options) {
+        const transaction = real.call(this, stores, mode, options);
+        if (mode === 'readwrite' && globalThis.__full) {
+            const error = new DOMException('The disk is full.', 'QuotaExceededError');
+            Object.defineProperty(transaction, 'error', { get: () => error });
+            const fail = () => { try { transaction.abort(); } catch { /* over already */ } };
+            transaction.commit = fail;
+            queueMicrotask(() => setTimeout(fail));
+        }
+        return transaction;
+    };
+}";
+
+/// `__loseDatabase()` closes every connection behind the page's back and says so by a `close` event, as a phone does in the background.
+pub const LOSABLE_DATABASE: &str = r"{
+    const open = new Set();
+    const real = IDBFactory.prototype.open;
+    IDBFactory.prototype.open = function (...a) {
+        const request = real.apply(this, a);
+        request.addEventListener('success', () => open.add(request.result));
+        return request;
+    };
+    globalThis.__loseDatabase = () => {
+        for (const database of open) { database.close(); database.dispatchEvent(new Event('close')); }
+        open.clear();
+    };
+}";
+
+/// Reading or writing local storage throws, as with cookies forbidden.
+pub const NO_LOCAL_STORAGE: &str = r"Object.defineProperty(globalThis, 'localStorage', {
+    get() { throw new DOMException('Access is denied for this document.', 'SecurityError'); },
+});";
+
+/// Local storage can be read but takes nothing more.
+pub const FULL_LOCAL_STORAGE: &str = r"Storage.prototype.setItem = () => {
+    throw new DOMException('Setting the value exceeded the quota.', 'QuotaExceededError');
+};";
+
+/// Writes down every transaction, for [`crate::Phone::transactions`].
+pub const RECORD_TRANSACTIONS: &str = r"globalThis.__transactions = [];
+{
+    const entries = new WeakMap();
+    const real = IDBDatabase.prototype.transaction;
+    IDBDatabase.prototype.transaction = function (stores, mode = 'readonly', options = undefined) {
+        const transaction = real.call(this, stores, mode, options);
+        const entry = { mode, durability: transaction.durability, writes: 0, commit: false, end: '' };
+        entries.set(transaction, entry);
+        for (const end of ['complete', 'abort']) transaction.addEventListener(end, () => { entry.end = end; });
+        globalThis.__transactions.push(entry);
+        return transaction;
+    };
+    const commit = IDBTransaction.prototype.commit;
+    IDBTransaction.prototype.commit = function () { entries.get(this).commit = true; return commit.call(this); };
+    for (const name of ['put', 'add', 'delete', 'clear']) {
+        const write = IDBObjectStore.prototype[name];
+        IDBObjectStore.prototype[name] = function (...a) {
+            const entry = entries.get(this.transaction);
+            if (entry) entry.writes += 1;
+            return write.apply(this, a);
+        };
+    }
+}";

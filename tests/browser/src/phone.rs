@@ -1,0 +1,284 @@
+//! Owns the phone: a driver, a browser with a profile of its own, and the tabs in it. It starts, opens pages, dies by
+//! SIGKILL and comes back with the same profile. Refuses to touch a profile or a process that it did not make.
+
+use crate::error::{Error, Result};
+use crate::gate::Gate;
+use crate::pose::{Pose, Screen};
+use crate::process::{Driver, Folder, Killer, program};
+use serde_json::{Value, json};
+use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
+use thirtyfour::{Capabilities, WebDriver, WindowHandle};
+
+/// How long a condition may take to come true, unless the phone is told otherwise.
+const LIMIT: Duration = Duration::from_secs(15);
+/// How long the driver may take for one answer.
+const PATIENCE: Duration = Duration::from_secs(60);
+
+/// A browser without a screen and without errands of its own, so that whatever leaves it comes from the page.
+const SWITCHES: [&str; 22] = [
+    "--headless=new",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--no-default-browser-check",
+    "--disable-background-networking",
+    "--disable-client-side-phishing-detection",
+    "--disable-component-extensions-with-background-pages",
+    "--disable-component-update",
+    "--disable-default-apps",
+    "--disable-dev-shm-usage",
+    "--disable-domain-reliability",
+    "--disable-extensions",
+    "--disable-field-trial-config",
+    "--disable-search-engine-choice-screen",
+    "--disable-sync",
+    "--metrics-recording-only",
+    "--no-pings",
+    // Errands that no switch stops go to a port where nobody listens.
+    "--component-updater=url-source=http://127.0.0.1:1/",
+    "--gaia-url=http://127.0.0.1:1/",
+    "--disable-features=AutofillServerCommunication,MediaRouter,NetworkTimeServiceQuerying,OptimizationHints,Translate",
+];
+
+/// What kind of phone it is.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PhoneKind {
+    pub screen: Screen,
+    /// A private window: what is stored is gone with the browser.
+    pub private: bool,
+    /// What the browser says it is; `None` is what it really is.
+    pub user_agent: Option<String>,
+    /// Writes down every address that pages ask for, which costs time: a benchmark does without.
+    pub watch_requests: bool,
+}
+
+impl Default for PhoneKind {
+    fn default() -> Self {
+        Self { screen: Screen::TALL, private: false, user_agent: None, watch_requests: true }
+    }
+}
+
+/// A phone. Dropping it ends its browser and driver and removes its profile.
+pub struct Phone {
+    // In this order: the browser has to be gone before its folder and its gate.
+    running: Option<Running>,
+    pub(crate) kind: PhoneKind,
+    pub(crate) pose: Pose,
+    pub(crate) limit: Duration,
+    base: String,
+    seen: Mutex<Seen>,
+    pub(crate) gate: Gate,
+    pub(crate) folder: Folder,
+}
+
+/// What the browser's logs said so far, since reading a log empties it.
+#[derive(Debug, Default)]
+pub(crate) struct Seen {
+    pub(crate) errors: Vec<String>,
+    pub(crate) urls: Vec<String>,
+}
+
+struct Running {
+    web: Option<WebDriver>,
+    driver: Driver,
+    /// In the order in which they were opened.
+    tabs: Vec<WindowHandle>,
+}
+
+impl Phone {
+    /// A fresh phone of the usual kind for the app at `base` (see [`crate::Site::base`]).
+    pub async fn start(base: &str) -> Result<Self> {
+        Self::start_as(base, PhoneKind::default()).await
+    }
+
+    pub async fn start_as(base: &str, kind: PhoneKind) -> Result<Self> {
+        let mut phone = Self {
+            running: None,
+            pose: Pose::new(kind.screen),
+            kind,
+            limit: LIMIT,
+            base: base.to_string(),
+            seen: Mutex::default(),
+            gate: Gate::start()?,
+            folder: Folder::fresh()?,
+        };
+        phone.reopen().await?;
+        Ok(phone)
+    }
+
+    /// How long a condition may take to come true.
+    pub fn limit(&mut self, limit: Duration) {
+        self.limit = limit;
+    }
+
+    /// Opens a page of the app, relative to its base: `""`, `"#/squad"`, `"?x=1"`. Only another fragment is no new load.
+    pub async fn open(&self, path: &str) -> Result<()> {
+        let url = format!("{}{path}", self.base);
+        self.web()?.goto(&url).await.map_err(Error::driver(format!("opening {url}")))
+    }
+
+    /// Loads the page again. Without a server, and without a service worker that has it, that is [`Error::NoPage`].
+    pub async fn reload(&self) -> Result<()> {
+        self.web()?.refresh().await.map_err(Error::driver("reloading the page"))?;
+        // The browser's own error page is a success to the driver.
+        match self.eval("location.protocol").await? == json!("chrome-error:") {
+            true => Err(Error::NoPage { url: self.url().await? }),
+            false => Ok(()),
+        }
+    }
+
+    /// The address of the page at hand.
+    pub async fn url(&self) -> Result<String> {
+        let url = self.web()?.current_url().await.map_err(Error::driver("asking for the page's address"))?;
+        Ok(url.to_string())
+    }
+
+    /// Kills the whole browser by SIGKILL, as a phone does that runs out of memory. The profile stays.
+    pub fn kill(&mut self) -> Result<()> {
+        let running = self.running.take().ok_or(Error::NotRunning)?;
+        drop(running);
+        Ok(())
+    }
+
+    /// What kills the browser from another thread, in the middle of something. Afterwards call [`Phone::kill`] all the same.
+    pub fn killer(&self) -> Result<Killer> {
+        Ok(self.running.as_ref().ok_or(Error::NotRunning)?.driver.killer())
+    }
+
+    /// Closes the browser in an orderly way. The profile stays.
+    pub async fn close(&mut self) -> Result<()> {
+        let mut running = self.running.take().ok_or(Error::NotRunning)?;
+        match running.web.take() {
+            Some(web) => web.quit().await.map_err(Error::driver("closing the browser")),
+            None => Ok(()),
+        }
+    }
+
+    /// Starts the browser again, with the same profile and everything that was put on the phone, on an empty page.
+    pub async fn reopen(&mut self) -> Result<()> {
+        if self.running.is_some() {
+            return Ok(());
+        }
+        let driver = Driver::start(self.folder.profile())?;
+        let capabilities = self.capabilities()?;
+        let starting = WebDriver::builder(driver.address(), capabilities).request_timeout(PATIENCE).connect();
+        let web = starting.await.map_err(Error::driver("starting the browser"))?;
+        let tab = web.window().await.map_err(Error::driver("asking for the tab"));
+        let mut running = Running { web: Some(web), driver, tabs: Vec::new() };
+        running.tabs.push(tab?);
+        self.running = Some(running);
+        self.cdp(
+            "Browser.setDownloadBehavior",
+            json!({ "behavior": "allow", "downloadPath": self.folder.downloads() }),
+        )
+        .await?;
+        self.put_on_everything().await
+    }
+
+    /// Opens a tab beside the others, goes to it and says which it is, counted from 1. The others are hidden by it.
+    pub async fn second_tab(&mut self) -> Result<usize> {
+        let tab = self.web()?.new_tab().await.map_err(Error::driver("opening a tab"))?;
+        self.enter(tab).await
+    }
+
+    /// Opens a window beside the others, which all stay visible, goes to it and says which tab it is, counted from 1.
+    pub async fn second_window(&mut self) -> Result<usize> {
+        let window = self.web()?.new_window().await.map_err(Error::driver("opening a window"))?;
+        self.enter(window).await
+    }
+
+    /// Goes to a tab, counted from 1 in the order of opening, and brings it to the front.
+    pub async fn to_tab(&self, number: usize) -> Result<()> {
+        let tab = number.checked_sub(1).and_then(|index| self.running.as_ref()?.tabs.get(index).cloned());
+        let tab = tab.ok_or_else(|| Error::Missing { what: format!("There is no tab {number}.") })?;
+        self.switch(tab).await?;
+        self.cdp("Page.bringToFront", json!({})).await.map(drop)
+    }
+
+    pub fn n_tabs(&self) -> usize {
+        self.running.as_ref().map_or(0, |running| running.tabs.len())
+    }
+
+    /// Sends one command of the browser's own protocol to the tab at hand.
+    pub async fn cdp(&self, method: &str, params: Value) -> Result<Value> {
+        self.web()?.cdp().send_raw(method, params).await.map_err(Error::driver(method))
+    }
+
+    pub(crate) fn web(&self) -> Result<&WebDriver> {
+        self.running.as_ref().and_then(|running| running.web.as_ref()).ok_or(Error::NotRunning)
+    }
+
+    pub(crate) fn base(&self) -> &str {
+        &self.base
+    }
+
+    /// The base without its path: `http://127.0.0.1:43123`.
+    pub(crate) fn origin(&self) -> String {
+        self.base.splitn(4, '/').take(3).collect::<Vec<_>>().join("/")
+    }
+
+    pub(crate) fn seen(&self) -> MutexGuard<'_, Seen> {
+        self.seen.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Does the same in every tab, and ends in the one where it began.
+    pub(crate) async fn in_every_tab(&self, act: impl AsyncFn(&Self) -> Result<()>) -> Result<()> {
+        let tabs = self.running.as_ref().ok_or(Error::NotRunning)?.tabs.clone();
+        if tabs.len() == 1 {
+            return act(self).await;
+        }
+        let here = self.web()?.window().await.map_err(Error::driver("asking for the tab"))?;
+        for tab in tabs {
+            self.switch(tab).await?;
+            act(self).await?;
+        }
+        self.switch(here).await
+    }
+
+    async fn enter(&mut self, tab: WindowHandle) -> Result<usize> {
+        self.switch(tab.clone()).await?;
+        let running = self.running.as_mut().ok_or(Error::NotRunning)?;
+        running.tabs.push(tab);
+        let number = running.tabs.len();
+        self.put_on_everything().await?;
+        Ok(number)
+    }
+
+    async fn switch(&self, tab: WindowHandle) -> Result<()> {
+        self.web()?.switch_to_window(tab).await.map_err(Error::driver("going to another tab"))
+    }
+
+    fn capabilities(&self) -> Result<Capabilities> {
+        let mut switches: Vec<String> = SWITCHES.iter().map(ToString::to_string).collect();
+        switches.push(format!("--user-data-dir={}", self.folder.profile().display()));
+        switches.push(self.gate.switch());
+        if self.kind.private {
+            switches.push("--incognito".to_string());
+        }
+        let mut logs = json!({ "browser": "ALL" });
+        if self.kind.watch_requests {
+            logs["performance"] = json!("ALL");
+        }
+        let mut options = json!({ "binary": program("CHROME", "/usr/bin/chromium")?, "args": switches });
+        if self.kind.watch_requests {
+            options["perfLoggingPrefs"] = json!({ "enableNetwork": true, "enablePage": false });
+        }
+        let capabilities = [
+            ("browserName".to_string(), json!("chrome")),
+            ("goog:chromeOptions".to_string(), options),
+            ("goog:loggingPrefs".to_string(), logs),
+        ];
+        Ok(Capabilities::from(capabilities.into_iter().collect::<serde_json::Map<_, _>>()))
+    }
+}
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        // Without this the client would ask a browser to close that the driver's drop kills right after.
+        if let Some(web) = self.web.take() {
+            web.leak().unwrap_or(());
+        }
+    }
+}

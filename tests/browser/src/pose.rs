@@ -1,0 +1,165 @@
+//! Owns what is put on the phone and stays on it over reloads, new tabs and restarts: screen size, touch, colour scheme,
+//! processor speed, clock, free space, and scripts that run before each document. Refuses to act on the page itself.
+
+use crate::error::Result;
+use crate::phone::Phone;
+use serde_json::json;
+
+/// A screen's size in CSS pixels.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Screen {
+    pub width: u32,
+    pub height: u32,
+}
+
+impl Screen {
+    /// A common phone of these years.
+    pub const TALL: Self = Self { width: 390, height: 844 };
+    /// A small one, still in use.
+    pub const SMALL: Self = Self { width: 360, height: 640 };
+}
+
+/// What is on at present, so that it can be put on a new tab as well.
+#[derive(Debug, Clone)]
+pub(crate) struct Pose {
+    pub(crate) screen: Screen,
+    dark: Option<bool>,
+    slower: f64,
+    quota_bytes: Option<u64>,
+    clock_ms: i64,
+    scripts: Vec<String>,
+}
+
+impl Pose {
+    pub(crate) fn new(screen: Screen) -> Self {
+        Self { screen, dark: None, slower: 1.0, quota_bytes: None, clock_ms: 0, scripts: vec![WATCHER.to_string()] }
+    }
+}
+
+impl Phone {
+    /// Another screen size: turned on its side, or narrow.
+    pub async fn screen(&mut self, screen: Screen) -> Result<()> {
+        self.pose.screen = screen;
+        self.put_on_screen().await
+    }
+
+    /// The phone's own choice of a dark or a light scheme.
+    pub async fn dark(&mut self, dark: bool) -> Result<()> {
+        self.pose.dark = Some(dark);
+        self.put_on_scheme().await
+    }
+
+    /// The processor takes so many times as long: 4.0 is a cheap phone, 1.0 is this machine.
+    pub async fn slow_cpu(&mut self, times: f64) -> Result<()> {
+        self.pose.slower = times;
+        self.put_on_speed().await
+    }
+
+    /// How many bytes the app's origin may keep; `None` is the browser's own limit. Below what is in use it means that the
+    /// phone is full, and storage fails as it really does.
+    pub async fn quota(&mut self, bytes: Option<u64>) -> Result<()> {
+        self.pose.quota_bytes = bytes;
+        self.put_on_quota().await
+    }
+
+    /// Runs `script` before every document of every tab from now on, and before any script of the page. It is not run in
+    /// workers, and not in the document that is open already.
+    pub async fn inject(&mut self, script: &str) -> Result<()> {
+        self.pose.scripts.push(script.to_string());
+        self.in_every_tab(async |phone| phone.add_script(script).await).await
+    }
+
+    /// Sets the wall clock of all pages so many milliseconds off the real one, in the open document too. The monotonic clock
+    /// goes on as it is.
+    pub async fn clock(&mut self, offset_ms: i64) -> Result<()> {
+        self.pose.clock_ms = offset_ms;
+        let script = clock(offset_ms);
+        self.in_every_tab(async |phone| {
+            phone.add_script(&script).await?;
+            phone.eval(&format!("{script}, null")).await.map(drop)
+        })
+        .await
+    }
+
+    /// Puts everything on the tab at hand, which is new.
+    pub(crate) async fn put_on_everything(&self) -> Result<()> {
+        self.put_on_screen().await?;
+        for script in &self.pose.scripts {
+            self.add_script(script).await?;
+        }
+        if self.pose.clock_ms != 0 {
+            self.add_script(&clock(self.pose.clock_ms)).await?;
+        }
+        if self.pose.dark.is_some() {
+            self.put_on_scheme().await?;
+        }
+        if self.pose.slower > 1.0 {
+            self.put_on_speed().await?;
+        }
+        if self.pose.quota_bytes.is_some() {
+            self.put_on_quota().await?;
+        }
+        Ok(())
+    }
+
+    async fn put_on_screen(&self) -> Result<()> {
+        let Screen { width, height } = self.pose.screen;
+        let portrait = height >= width;
+        let metrics = json!({
+            "width": width, "height": height, "screenWidth": width, "screenHeight": height,
+            "deviceScaleFactor": 2, "mobile": true,
+            "screenOrientation": {
+                "type": if portrait { "portraitPrimary" } else { "landscapePrimary" }, "angle": if portrait { 0 } else { 90 },
+            },
+        });
+        self.cdp("Emulation.setDeviceMetricsOverride", metrics).await?;
+        self.cdp("Emulation.setTouchEmulationEnabled", json!({ "enabled": true, "maxTouchPoints": 5 })).await?;
+        if let Some(user_agent) = &self.kind.user_agent {
+            self.cdp("Emulation.setUserAgentOverride", json!({ "userAgent": user_agent })).await?;
+        }
+        Ok(())
+    }
+
+    async fn put_on_scheme(&self) -> Result<()> {
+        let value = if self.pose.dark == Some(true) { "dark" } else { "light" };
+        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": value }] });
+        self.cdp("Emulation.setEmulatedMedia", features).await.map(drop)
+    }
+
+    async fn put_on_speed(&self) -> Result<()> {
+        self.cdp("Emulation.setCPUThrottlingRate", json!({ "rate": self.pose.slower })).await.map(drop)
+    }
+
+    async fn put_on_quota(&self) -> Result<()> {
+        let mut quota = json!({ "origin": self.origin() });
+        if let Some(bytes) = self.pose.quota_bytes {
+            quota["quotaSize"] = json!(bytes);
+        }
+        self.cdp("Storage.overrideQuotaForOrigin", quota).await.map(drop)
+    }
+
+    async fn add_script(&self, script: &str) -> Result<()> {
+        self.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await.map(drop)
+    }
+}
+
+/// Tells the browser's log what a page would otherwise keep to itself. The log outlives the document.
+const WATCHER: &str = r#"(() => {
+    const tell = (kind, what) => console.error(`page ${kind}: ${what}`);
+    addEventListener("error", e => tell("error", e.message || `${e.target?.tagName} ${e.target?.src ?? e.target?.href ?? ""}`), true);
+    addEventListener("unhandledrejection", e => tell("unhandled rejection", e.reason));
+    addEventListener("securitypolicyviolation", e => tell("policy violation", `${e.effectiveDirective} ${e.blockedURI} ${e.sample}`));
+})()"#;
+
+/// An expression that puts a shifted Date in place of the real one.
+fn clock(offset_ms: i64) -> String {
+    format!(
+        r"(() => {{
+            const Real = globalThis.__realDate ??= Date;
+            globalThis.Date = class Date extends Real {{
+                constructor(...a) {{ a.length ? super(...a) : super(Real.now() + {offset_ms}); }}
+                static now() {{ return Real.now() + {offset_ms}; }}
+            }};
+        }})()"
+    )
+}
