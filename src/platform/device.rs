@@ -75,8 +75,16 @@ pub fn prefers_reduced_motion() -> Result<bool, Fault> {
 }
 
 /// Vibrates: milliseconds on, off, on, … Unsupported on every iOS browser. Refused before the first touch of a page.
+/// That is asked first, because Chromium reports the bare attempt as an error in the console.
 pub fn vibrate(pattern_ms: &[u32]) -> Result<(), Fault> {
     let navigator = js::member(&js_sys::global(), "navigator")?;
+    match js::member(&navigator, "userActivation") {
+        Ok(activation) if js::member(&activation, "hasBeenActive")?.is_falsy() => {
+            return Err(Fault::said("vibrate", "the page was not touched yet"));
+        }
+        Ok(_) | Err(Fault::Unsupported) => {}
+        Err(fault) => return Err(fault),
+    }
     let pattern: Array = pattern_ms.iter().map(|ms| JsValue::from(*ms)).collect();
     let taken = js::call(&navigator, "vibrate", &[pattern.as_ref()])?;
     if taken.is_truthy() { Ok(()) } else { Err(Fault::said("vibrate", "the browser would not")) }

@@ -51,11 +51,10 @@ pub fn download(name: &str, mime: &str, bytes: &[u8]) -> Result<(), Fault> {
 /// Whether the share sheet would take such a file.
 pub fn can_share(name: &str, mime: &str, bytes: &[u8]) -> Result<bool, Fault> {
     let navigator = js::member(&js_sys::global(), "navigator")?;
-    js::member(&navigator, "share")?;
     let wanted = share_data(name, mime, bytes)?;
     match js::call(&navigator, "canShare", &[&wanted]) {
         Ok(answer) => Ok(answer.is_truthy()),
-        Err(Fault::Unsupported) => Ok(false), // it shares, but not files
+        Err(Fault::Unsupported) => Ok(false), // no sheet, or one that takes no files
         Err(fault) => Err(fault),
     }
 }

@@ -3,7 +3,7 @@
 
 use super::clock;
 use super::js::Fault;
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{AudioContext, AudioContextState, OscillatorType};
 
@@ -24,7 +24,6 @@ pub enum Tone {
 #[derive(Default)]
 pub struct Sound {
     context: RefCell<Option<AudioContext>>,
-    waking: Cell<bool>,
 }
 
 /// One note: hertz, seconds after the start, seconds long.
@@ -47,17 +46,10 @@ impl Sound {
         const STILL_ITS_MOMENT_MS: u64 = 250;
         let context = self.context()?;
         if context.state() != AudioContextState::Running {
-            // A phone call or a locked screen has stopped it. The promise may wait for the next tap: only one waits.
-            if self.waking.replace(true) {
-                return Err(Fault::said("sound", "still waiting to be allowed"));
-            }
+            // A phone call or a locked screen has stopped it. It is asked at every tone, since only an asking that answers
+            // a tap is granted; those that were not, wait until one is.
             let asked_ms = clock::mono_ms();
-            let woken = match context.resume() {
-                Ok(promise) => JsFuture::from(promise).await,
-                Err(thrown) => Err(thrown),
-            };
-            self.waking.set(false);
-            woken?;
+            JsFuture::from(context.resume()?).await?;
             if clock::mono_ms() - asked_ms > STILL_ITS_MOMENT_MS {
                 return Err(Fault::said("sound", "allowed too late for this tone"));
             }
