@@ -6,6 +6,8 @@ pub mod ids;
 pub mod lineup;
 pub mod log;
 pub mod replay;
+pub mod roster;
 pub mod scoring;
 pub mod skill;
+pub mod summary;
 pub mod time;
