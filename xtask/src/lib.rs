@@ -20,6 +20,8 @@ pub mod precache;
 pub mod server;
 pub mod shell;
 pub mod sizes;
+#[cfg(test)]
+mod testing;
 pub mod tools;
 
 use shell::{Failure, Result};

@@ -98,29 +98,9 @@ fn hex(bytes: &[u8]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::TestFolder;
 
     const TEMPLATE: &str = "const BUILD = \"__BUILD__\"; const FILES = new Map(__FILES__);";
-
-    /// A folder that is gone at the end of the test.
-    struct Folder(PathBuf);
-
-    impl Folder {
-        fn with(name: &str, files: &[(&str, &str)]) -> Self {
-            let folder = env::temp_dir().join(format!("peppertally-{name}-{}", std::process::id()));
-            for (path, content) in files {
-                let file = folder.join(path);
-                fs::create_dir_all(file.parent().unwrap()).unwrap();
-                fs::write(file, content).unwrap();
-            }
-            Self(folder)
-        }
-    }
-
-    impl Drop for Folder {
-        fn drop(&mut self) {
-            fs::remove_dir_all(&self.0).unwrap();
-        }
-    }
 
     fn paths_of(files: &[Kept]) -> Vec<&str> {
         files.iter().map(|file| file.path.as_str()).collect()
@@ -130,17 +110,17 @@ mod tests {
     fn lists_every_file_in_order_but_the_worker_and_hidden_ones() {
         let content =
             [("index.html", "a"), ("icons/b.png", "b"), ("sw.js", "old"), (".hidden", ""), ("icons/sw.js", "c")];
-        let folder = Folder::with("list", &content);
-        let files = list(&folder.0).unwrap();
+        let folder = TestFolder::with("list", &content);
+        let files = list(folder.path()).unwrap();
         assert_eq!(paths_of(&files), ["icons/b.png", "icons/sw.js", "index.html"]);
     }
 
     #[test]
     fn the_hash_is_the_published_one() {
         // FIPS 180-4, example of the one-block message "abc".
-        let folder = Folder::with("hash", &[("abc", "abc")]);
+        let folder = TestFolder::with("hash", &[("abc", "abc")]);
         let expected = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
-        assert_eq!(list(&folder.0).unwrap()[0].hash, expected);
+        assert_eq!(list(folder.path()).unwrap()[0].hash, expected);
     }
 
     #[test]

@@ -224,14 +224,14 @@ fn decoded(path: &str) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::testing::TestFolder;
 
-    fn site(name: &str, base: &str) -> Site {
-        let folder = std::env::temp_dir().join(format!("peppertally-site-{name}-{}", std::process::id()));
-        fs::create_dir_all(folder.join("icons")).unwrap();
-        for (file, content) in [("index.html", "start"), ("a b.js", "js"), ("icons/i.png", "png")] {
-            fs::write(folder.join(file), content).unwrap();
-        }
-        Site::new(folder, base).unwrap()
+    fn site(folder: &TestFolder, base: &str) -> Site {
+        Site::new(folder.path().to_owned(), base).unwrap()
+    }
+
+    fn folder(name: &str) -> TestFolder {
+        TestFolder::with(name, &[("index.html", "start"), ("a b.js", "js"), ("icons/i.png", "png")])
     }
 
     fn check(site: &Site, target: &str, status: u16, body: &str) {
@@ -243,7 +243,8 @@ mod tests {
 
     #[test]
     fn serves_at_the_root() {
-        let site = site("root", "/");
+        let folder = folder("root");
+        let site = site(&folder, "/");
         check(&site, "/", 200, "start");
         check(&site, "/?source=home", 200, "start");
         check(&site, "/a%20b.js", 200, "js");
@@ -255,8 +256,9 @@ mod tests {
 
     #[test]
     fn serves_under_a_sub_path_only() {
+        let folder = folder("sub");
         for base in ["/x/y/", "x/y", "/x/y"] {
-            let site = site("sub", base);
+            let site = site(&folder, base);
             check(&site, "/x/y/", 200, "start");
             check(&site, "/x/y/index.html", 200, "start");
             check(&site, "/", 404, MISSING);
@@ -268,17 +270,13 @@ mod tests {
 
     #[test]
     fn nothing_outside_the_folder_is_sent() {
-        let site = site("inside", "/");
-        let outside = site.folder.with_extension("secret");
-        fs::write(&outside, "secret").unwrap();
-        let name = outside.file_name().unwrap().to_str().unwrap();
-        for up in [
-            format!("/../{name}"),
-            format!("/%2e%2e/{name}"),
-            format!("/icons/../../{name}"),
-            format!("/{}", outside.display()),
-        ] {
-            check(&site, &up, 404, MISSING);
+        let folder = TestFolder::with("inside", &[("site/index.html", "start"), ("secret", "secret")]);
+        let site = Site::new(folder.path().join("site"), "/").unwrap();
+        let outside = folder.path().join("secret");
+        assert!(outside.is_file());
+        let absolute = format!("/{}", outside.display());
+        for up in ["/../secret", "/%2e%2e/secret", "/icons/../../secret", "/..%2fsecret", absolute.as_str()] {
+            check(&site, up, 404, MISSING);
         }
         check(&site, "/%ff%fe", 404, MISSING);
         check(&site, "/%4", 404, MISSING);
@@ -299,7 +297,8 @@ mod tests {
 
     #[test]
     fn answers_over_the_wire_and_refuses_once_stopped() {
-        let server = Server::start(site("wire", "/"), 0).unwrap();
+        let folder = folder("wire");
+        let server = Server::start(site(&folder, "/"), 0).unwrap();
         let at = server.at;
         let mut stream = TcpStream::connect(at).unwrap();
         stream.write_all(b"GET / HTTP/1.1\r\nHost: localhost\r\n\r\n").unwrap();
