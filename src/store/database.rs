@@ -6,6 +6,7 @@
 //! aborted at commit, that the connection was closed, and that a deletion is blocked.
 
 use super::error::StoreError;
+use super::patience::within;
 use indexed_db_futures::database::{Database as Handle, VersionChangeEvent};
 use indexed_db_futures::internals::SystemRepr;
 use indexed_db_futures::object_store::ObjectStore;
@@ -13,10 +14,7 @@ use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::{Transaction, TransactionDurability, TransactionMode, TransactionOptions};
 use js_sys::{Promise, Uint8Array};
 use std::cell::Cell;
-use std::future::{Future, poll_fn};
-use std::pin::Pin;
 use std::rc::Rc;
-use std::task::Poll;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
@@ -366,38 +364,4 @@ fn factory() -> Result<web_sys::IdbFactory, StoreError> {
     let found = js_sys::Reflect::get(&js_sys::global(), &JsValue::from_str("indexedDB"))
         .map_err(|thrown| StoreError::from_js(&thrown).while_opening())?;
     found.dyn_into().map_err(|_absent| StoreError::Unavailable)
-}
-
-type Running<T> = Pin<Box<dyn Future<Output = T>>>;
-
-/// The answer, or the work itself still running when the time is over.
-async fn within<T: 'static>(
-    limit_ms: i32,
-    work: impl Future<Output = T> + 'static,
-) -> Result<Result<T, Running<T>>, StoreError> {
-    let mut refused = None;
-    let timer = Promise::new(&mut |resolve, _reject| {
-        if let Err(thrown) = set_timeout(&resolve, limit_ms) {
-            refused = Some(thrown);
-        }
-    });
-    if let Some(thrown) = refused {
-        return Err(StoreError::from_js(&thrown));
-    }
-    let (mut timer, mut work): (_, Running<T>) = (JsFuture::from(timer), Box::pin(work));
-    let answer = poll_fn(|cx| match work.as_mut().poll(cx) {
-        Poll::Ready(answer) => Poll::Ready(Some(answer)),
-        Poll::Pending => Pin::new(&mut timer).poll(cx).map(|_over| None),
-    })
-    .await;
-    Ok(match answer {
-        Some(answer) => Ok(answer),
-        None => Err(work),
-    })
-}
-
-#[wasm_bindgen]
-extern "C" {
-    #[wasm_bindgen(catch, js_name = setTimeout)]
-    fn set_timeout(handler: &js_sys::Function, after_ms: i32) -> Result<JsValue, JsValue>;
 }

@@ -4,6 +4,7 @@
 mod database; // the record: one key and one value an entry, strict transactions
 mod error; // what a database can answer instead of "saved"
 mod local; // the one door to local storage
+mod patience; // waiting with an end
 pub mod second_copy; // each entry again in local storage, until the database has confirmed it
 pub mod settings; // one JSON text, set aside when it can't be read
 
