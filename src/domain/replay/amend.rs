@@ -9,12 +9,15 @@ use super::super::log::Order;
 /// How corrections compete. Invariant: the highest stands, so folding doesn't depend on arrival.
 pub type Rank = (Revision, Order);
 
+/// Whose effort it was, and of which kind, as far as anyone said.
+pub type EffortReading = (Option<PlayerId>, Option<String>);
+
 /// The winning amendments among some entries.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Amended {
     taken: HashMap<EntryId, (Rank, bool)>,
     contacts: HashMap<ContactId, (Rank, Correction)>,
-    efforts: HashMap<EffortId, (Rank, (Option<PlayerId>, Option<String>))>,
+    efforts: HashMap<EffortId, (Rank, EffortReading)>,
 }
 
 /// Keeps the higher of the two.
@@ -61,7 +64,7 @@ impl Amended {
         self.contacts.get(&id).map(|(_, c)| c)
     }
 
-    pub fn effort(&self, id: EffortId) -> Option<&(Option<PlayerId>, Option<String>)> {
+    pub fn effort(&self, id: EffortId) -> Option<&EffortReading> {
         self.efforts.get(&id).map(|(_, e)| e)
     }
 

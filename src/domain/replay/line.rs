@@ -1,6 +1,7 @@
 //! The main line of a run: who went on from whom. Owns the choice among those who went on at the same time; knows no totals.
 
 use std::collections::{BTreeMap, HashMap, HashSet};
+use std::ops::{Bound, RangeInclusive};
 
 use super::super::ids::{EntryId, EntryNo, RunId, SeriesId};
 use super::super::log::Order;
@@ -49,13 +50,23 @@ impl MainLine {
         &self.stretches
     }
 
-    /// The one who may go on writing.
-    pub fn writer(&self) -> SeriesId {
-        self.stretches[self.stretches.len() - 1].series
+    /// The stretch being written now; its series may go on writing.
+    pub fn now(&self) -> Stretch {
+        self.stretches[self.stretches.len() - 1]
     }
 
     pub fn holds(&self, id: EntryId) -> bool {
-        self.stretches.iter().any(|s| s.series == id.series && (s.from..=s.to).contains(&id.no))
+        self.stretches.iter().any(|s| s.holds(id))
+    }
+}
+
+impl Stretch {
+    pub fn holds(self, id: EntryId) -> bool {
+        self.ids().contains(&id)
+    }
+
+    pub fn ids(self) -> RangeInclusive<EntryId> {
+        EntryId { series: self.series, no: self.from }..=EntryId { series: self.series, no: self.to }
     }
 }
 
@@ -98,17 +109,22 @@ fn depths(openings: &BTreeMap<EntryId, Option<GoneOn>>) -> HashMap<EntryId, Opti
     known
 }
 
+/// Who opens anew ends its own stretch before, so no two stretches share an entry.
 fn way_to(last: EntryId, run: RunId, openings: &BTreeMap<EntryId, Option<GoneOn>>) -> Vec<Stretch> {
     let mut way = Vec::new();
     let mut opening = last;
-    let mut to = EntryNo(u32::MAX);
+    let mut seen = EntryNo(u32::MAX);
     loop {
-        way.push(Stretch { series: opening.series, from: opening.no, to });
+        let EntryId { series, no: from } = opening;
+        let end = EntryId { series, no: seen };
+        let anew = openings.range((Bound::Excluded(opening), Bound::Included(end))).next().map(|(id, _)| id.no);
+        let to = anew.map_or(seen, |anew| EntryNo(anew.0 - 1));
+        way.push(Stretch { series, from, to });
         let Some(Some(gone)) = openings.get(&opening) else { break };
-        to = gone.after.no;
+        seen = gone.after.no;
         // What it had seen is not here: of the start it has only the rule and the players.
         opening = opening_of(gone.after, openings).unwrap_or_else(|| {
-            to = run.0.no;
+            seen = run.0.no;
             run.0
         });
     }

@@ -2,13 +2,14 @@
 //! interleaved.
 
 use std::collections::BTreeMap;
+use std::collections::btree_map::Entry::Vacant;
 
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, Lineup};
-use super::super::ids::{DrillId, EntryId, EntryNo, PracticeId, RunId, SeriesId};
+use super::super::ids::{DrillId, EntryId, PracticeId, RunId, SeriesId};
 use super::super::time::Stamp;
 use super::amend::Amended;
-use super::line::{GoneOn, MainLine, Stretch};
+use super::line::{GoneOn, MainLine};
 use super::part::Part;
 
 /// A run folded from its entries.
@@ -75,13 +76,13 @@ impl RunState {
                 | Fact::RunTakenOver { .. }
                 | Fact::RunStarted { .. }
         );
-        if plain && entry.id.series == self.writer && entry.id > self.last_seen() {
+        if plain && self.line.now().holds(entry.id) && entry.id > self.last_seen() {
             if !self.amended.is_taken_back(entry.id) {
                 self.main.advance(&entry, &self.amended);
             }
             self.entries.insert(entry.id, entry);
-        } else if !self.entries.contains_key(&entry.id) {
-            self.entries.insert(entry.id, entry);
+        } else if let Vacant(free) = self.entries.entry(entry.id) {
+            free.insert(entry);
             self.fold_again();
         }
     }
@@ -93,8 +94,7 @@ impl RunState {
 
     /// The last entry of the main line: what one who goes on has seen.
     pub fn last_seen(&self) -> EntryId {
-        let end = EntryId { series: self.writer, no: EntryNo(u32::MAX) };
-        self.entries.range(..=end).next_back().map_or(self.id.0, |(id, _)| *id)
+        self.entries.range(self.line.now().ids()).next_back().map_or(self.id.0, |(id, _)| *id)
     }
 
     /// What undo would take back, if anything.
@@ -116,11 +116,10 @@ impl RunState {
                 _ => None,
             }),
         );
-        self.writer = self.line.writer();
+        self.writer = self.line.now().series;
         self.main = Part::new(&self.spec, self.opening.clone());
-        for Stretch { series, from, to } in self.line.stretches() {
-            let ids = EntryId { series: *series, no: *from }..=EntryId { series: *series, no: *to };
-            for (_, entry) in self.entries.range(ids) {
+        for stretch in self.line.stretches() {
+            for (_, entry) in self.entries.range(stretch.ids()) {
                 if !self.amended.is_taken_back(entry.id) {
                     self.main.advance(entry, &self.amended);
                 }
