@@ -1,0 +1,9 @@
+//! What holds for every sequence of taps, whoever wrote it and in whatever order it arrived. Examples are in `tap_scripts`.
+
+mod base;
+mod lineup;
+mod runs;
+#[path = "../support/mod.rs"]
+mod support;
+mod taps;
+mod writers;

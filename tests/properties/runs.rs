@@ -1,0 +1,143 @@
+//! One run: folding, undo, and that no contact is lost or counted twice.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use peppertally::domain::entry::{Entry, Fact};
+use peppertally::domain::ids::{ContactId, EntryId};
+use peppertally::domain::log::Log;
+use peppertally::domain::replay::run::RunState;
+use peppertally::stats::proportion::Count;
+use proptest::prelude::*;
+
+use crate::support::shuffled;
+use crate::taps::{Act, Court, anyone, coach, specs};
+
+fn whole(entries: &[Entry], seed: u64) -> RunState {
+    RunState::fold(shuffled(entries, seed)).expect("a run with a start")
+}
+
+/// Whether a contact stands, worked out anew from the entries: the highest (revision, clock, identity) says so.
+fn standing(entries: &[Entry]) -> BTreeSet<ContactId> {
+    let mut taken = BTreeMap::new();
+    for e in entries {
+        if let Fact::EntryTakenBack { target, revision, back, .. } = e.fact {
+            let rank = (revision, e.clock, e.id);
+            let won: &mut (_, bool) = taken.entry(target).or_insert((rank, back));
+            if rank > won.0 {
+                *won = (rank, back);
+            }
+        }
+    }
+    let stands = |id: &EntryId| !taken.get(id).is_some_and(|(_, back)| *back);
+    let noted = entries.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. }));
+    noted.map(|e| e.id).filter(stands).map(ContactId).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(160))]
+
+    #[test]
+    fn folding_is_advancing_by_one(spec in specs(), acts in anyone(), seed: u64) {
+        let mut court = Court::open(&spec);
+        for act in acts {
+            court.play(act);
+            prop_assert_eq!(&court.run, &whole(&court.log, seed), "after {:?}", act);
+        }
+    }
+
+    #[test]
+    fn any_order_of_arrival_gives_the_same_run(spec in specs(), acts in anyone(), seed: u64) {
+        let court = Court::played(&spec, &acts);
+        let mut run = RunState::fold(vec![court.log[0].clone()]).unwrap();
+        for entry in shuffled(&court.log, seed) {
+            run.note(entry.clone());
+            run.note(entry);
+        }
+        prop_assert_eq!(&run, &court.run);
+    }
+
+    #[test]
+    fn undo_restores_what_was_there_at_every_point(spec in specs(), acts in coach()) {
+        let mut court = Court::open(&spec);
+        for act in acts.into_iter().chain(std::iter::repeat_n(Act::Undo, 100)) {
+            let undone = court.run.next_undo().map(|e| e.id);
+            court.play(act);
+            if let (Act::Undo, Some(undone)) = (act, undone) {
+                prop_assert_eq!(&court.run.main, &court.before[&undone]);
+            }
+        }
+        prop_assert!(court.run.next_undo().is_none());
+        prop_assert!(!court.run.main.counts_something() && !court.run.main.finished);
+        prop_assert_eq!(court.run.main, whole(&court.log[..1], 0).main);
+    }
+
+    #[test]
+    fn what_was_taken_back_can_be_put_back(spec in specs(), acts in coach()) {
+        let mut court = Court::played(&spec, &acts);
+        let had = court.run.clone();
+        let Some(last) = court.run.next_undo().map(|e| e.id) else { return Ok(()) };
+        court.play(Act::Undo);
+        let which = court.log.iter().position(|e| e.id == last).unwrap();
+        prop_assume!(which < 256);
+        court.play(Act::Take { which: which as u8, back: false });
+        prop_assert_eq!(court.run.main, had.main);
+    }
+
+    #[test]
+    fn every_contact_that_stands_is_in_one_part(spec in specs(), acts in anyone()) {
+        let court = Court::played(&spec, &acts);
+        let counted: Vec<ContactId> = court.run.parts().flat_map(|p| &p.contacts).map(|c| c.id).collect();
+        let set: BTreeSet<ContactId> = counted.iter().copied().collect();
+        prop_assert_eq!(counted.len(), set.len(), "counted twice");
+        prop_assert_eq!(set, standing(&court.log));
+    }
+
+    #[test]
+    fn the_parts_of_everyone_are_the_children_and_the_group(spec in specs(), acts in anyone()) {
+        let court = Court::played(&spec, &acts);
+        for part in court.run.parts() {
+            let group = part.contacts.iter().filter(|c| c.contact.player.is_none());
+            let mut sum: Count = part.by_child.values().map(|t| t.judged()).sum();
+            group.filter_map(|c| c.contact.good_from.judge(c.contact.outcome)).for_each(|good| sum.note(good));
+            prop_assert_eq!(sum, part.everyone.judged());
+            prop_assert_eq!(part.by_child.values().map(|t| t.told()).sum::<Count>(), part.everyone.told());
+            prop_assert_eq!(part.by_child.values().map(|t| t.n_efforts).sum::<u32>(), part.everyone.n_efforts);
+        }
+    }
+
+    #[test]
+    fn unknown_entries_change_nothing(spec in specs(), acts in anyone()) {
+        let mut court = Court::played(&spec, &acts);
+        let had = court.run.clone();
+        court.play(Act::Unknown);
+        prop_assert_eq!(&court.run.main, &had.main);
+        prop_assert_eq!(&court.run.beside, &had.beside);
+        prop_assert_eq!(court.run.entries().count(), had.entries().count() + 1, "but they are kept");
+    }
+
+    #[test]
+    fn the_union_of_logs_is_a_union_of_sets(spec in specs(), acts in coach(), which in prop::collection::vec(0..8u8, 200)) {
+        let court = Court::played(&spec, &acts);
+        let part = |bit: u8| -> Log {
+            court.log.iter().zip(&which).filter(|(_, w)| **w & bit != 0).map(|(e, _)| e.clone()).collect()
+        };
+        let (a, b, c) = (part(1), part(2), part(4));
+        let ab = a.clone().union(b.clone());
+        prop_assert_eq!(&ab, &b.clone().union(a.clone()));
+        prop_assert_eq!(ab.clone().union(c.clone()), a.clone().union(b.union(c)));
+        prop_assert_eq!(ab.clone().union(a.clone()), ab);
+        prop_assert!(a.aside().is_empty());
+    }
+
+    #[test]
+    fn a_forged_identity_is_set_aside(spec in specs(), acts in coach(), which: prop::sample::Index) {
+        let court = Court::played(&spec, &acts);
+        let log: Log = court.log.iter().cloned().collect();
+        let true_one = court.log[which.index(court.log.len())].clone();
+        let forged = Entry { fact: Fact::Unknown { kind: "Forged".to_owned(), body: "{}".into() }, ..true_one.clone() };
+        prop_assume!(forged != true_one);
+        let union = log.clone().union([forged.clone()].into_iter().collect());
+        prop_assert!(union.iter().eq(log.iter()));
+        prop_assert_eq!(union.aside(), &[forged][..]);
+    }
+}

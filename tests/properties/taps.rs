@@ -1,0 +1,269 @@
+//! Random taps as entries: one run, a writer and stale pages. Owns the generator; what must hold is elsewhere.
+
+use std::collections::HashMap;
+
+use peppertally::domain::drill::*;
+use peppertally::domain::entry::{Correction, Entry, Fact, Lineup, LineupCause};
+use peppertally::domain::ids::{EntryId, PlayerId, RunId, Step};
+use peppertally::domain::replay::part::Part;
+use peppertally::domain::replay::run::RunState;
+use peppertally::domain::skill::*;
+use proptest::prelude::*;
+
+use crate::support::{Page, child, contact, run_started};
+
+pub const N_CHILDREN: usize = 6;
+pub const N_PAGES: usize = 3;
+
+/// What somebody does; the numbers choose among whatever is there.
+#[derive(Clone, Copy, Debug)]
+pub enum Act {
+    Tap {
+        who: u8,
+        outcome: u8,
+    },
+    StaleTap {
+        page: u8,
+        who: u8,
+        outcome: u8,
+    },
+    Effort {
+        who: u8,
+    },
+    Kind {
+        which: u8,
+    },
+    Told {
+        who: u8,
+        told_no: u8,
+        good: u8,
+    },
+    Correct {
+        which: u8,
+        who: u8,
+        outcome: u8,
+    },
+    Swap,
+    Presence {
+        who: u8,
+        here: bool,
+    },
+    Turn {
+        who: u8,
+    },
+    Feed {
+        step: u8,
+    },
+    Finish,
+    Undo,
+    /// Takes any entry back, or puts it back.
+    Take {
+        which: u8,
+        back: bool,
+    },
+    TakeOver {
+        page: u8,
+    },
+    Unknown,
+}
+
+/// Taps as a coach makes them: only the writer amends, and only by undo.
+pub fn coach() -> impl Strategy<Value = Vec<Act>> {
+    let n = any::<u8>;
+    let act = prop_oneof![
+        8 => (n(), n()).prop_map(|(who, outcome)| Act::Tap { who, outcome }),
+        1 => (n(), n(), n()).prop_map(|(page, who, outcome)| Act::StaleTap { page, who, outcome }),
+        1 => n().prop_map(|who| Act::Effort { who }),
+        1 => n().prop_map(|which| Act::Kind { which }),
+        1 => (n(), n(), n()).prop_map(|(who, told_no, good)| Act::Told { who, told_no, good }),
+        2 => (n(), n(), n()).prop_map(|(which, who, outcome)| Act::Correct { which, who, outcome }),
+        1 => Just(Act::Swap),
+        1 => (n(), any::<bool>()).prop_map(|(who, here)| Act::Presence { who, here }),
+        1 => n().prop_map(|who| Act::Turn { who }),
+        1 => n().prop_map(|step| Act::Feed { step }),
+        1 => Just(Act::Finish),
+        5 => Just(Act::Undo),
+        1 => n().prop_map(|page| Act::TakeOver { page }),
+        1 => Just(Act::Unknown),
+    ];
+    prop::collection::vec(act, 1..50)
+}
+
+/// The same, and entries taken back and put back anywhere.
+pub fn anyone() -> impl Strategy<Value = Vec<Act>> {
+    let take = (any::<u8>(), any::<bool>()).prop_map(|(which, back)| Act::Take { which, back });
+    let some = prop::collection::vec((any::<prop::sample::Index>(), take), 0..8);
+    (coach(), some).prop_map(|(mut acts, takes)| {
+        for (at, take) in takes {
+            acts.insert(at.index(acts.len() + 1), take);
+        }
+        acts
+    })
+}
+
+pub fn specs() -> impl Strategy<Value = DrillSpec> {
+    let board = |skill: Skill, board, good_from, rule| {
+        let feed = DrillSpec::EASY;
+        DrillSpec { name: "A drill".to_owned(), skill, board, rule, good_from, feed }
+    };
+    let goal = Rule::Tally { goal: Some(30) };
+    let moved = GoodFrom::Grade(PassGrade::Moved);
+    let floor = Board::Floor { n_places: 2 };
+    let short = Transition { n_easy: 2, n_challenge: 2, ..Transition::default() };
+    let children = Transition { earn: Some(1), between: DuelBetween::Children, ..short };
+    prop::sample::select(vec![
+        board(Skill::Pass, floor, moved, goal),
+        board(Skill::Pass, Board::Line { order: LineOrder::InTurn }, moved, goal),
+        board(Skill::Serve, Board::ServeFloor { n_places: 3, receiver: true }, GoodFrom::FastServeIn, goal),
+        board(Skill::Serve, Board::ServeLine { order: LineOrder::Stays, receiver: false }, GoodFrom::ServeIn, goal),
+        board(Skill::Pass, floor, moved, Rule::Transition(short)),
+        board(Skill::Pass, floor, moved, Rule::Transition(children)),
+    ])
+}
+
+/// One run being written.
+pub struct Court {
+    pub run: RunState,
+    /// In the order in which they were written.
+    pub log: Vec<Entry>,
+    /// The main part before each entry.
+    pub before: HashMap<EntryId, Part>,
+    pages: Vec<Page>,
+    writer: usize,
+}
+
+impl Court {
+    pub fn open(spec: &DrillSpec) -> Court {
+        // Later pages have lower series and clocks: importing moves no clock.
+        let mut pages: Vec<Page> = (0..N_PAGES as u64).map(|n| Page::new(30 - n, 900 - 300 * n)).collect();
+        let here: Vec<PlayerId> = (0..N_CHILDREN).map(child).collect();
+        let start = pages[0].write(run_started(spec, Lineup::opening(spec, &here, &[])));
+        let run = RunState::fold(vec![start.clone()]).expect("a start is a run");
+        Court { run, log: vec![start], before: HashMap::new(), pages, writer: 0 }
+    }
+
+    pub fn played(spec: &DrillSpec, acts: &[Act]) -> Court {
+        let mut court = Court::open(spec);
+        acts.iter().for_each(|act| court.play(*act));
+        court
+    }
+
+    pub fn play(&mut self, act: Act) {
+        if let Act::StaleTap { page, who, outcome } = act {
+            let page = usize::from(page) % N_PAGES;
+            if page != self.writer {
+                let contact = contact(&self.run.spec, Some(some_child(who)), outcome_of(&self.run.spec, outcome));
+                self.write(page, Fact::ContactNoted { run: self.run.id, contact });
+            }
+            return;
+        }
+        if let Act::TakeOver { page } = act {
+            self.writer = usize::from(page) % N_PAGES;
+        }
+        let Some(fact) = self.fact(act) else { return };
+        let was_contact = matches!(fact, Fact::ContactNoted { .. });
+        self.write(self.writer, fact);
+        if was_contact {
+            self.swap_after_round();
+        }
+    }
+
+    fn write(&mut self, page: usize, fact: Fact) {
+        let entry = self.pages[page].write(fact);
+        self.before.insert(entry.id, self.run.main.clone());
+        self.log.push(entry.clone());
+        self.run.note(entry);
+    }
+
+    fn fact(&self, act: Act) -> Option<Fact> {
+        let run: RunId = self.run.id;
+        let main = &self.run.main;
+        let spec = &self.run.spec;
+        Some(match act {
+            Act::Tap { who, outcome } => {
+                let player = (who % 8 != 7).then(|| some_child(who));
+                let mut contact = contact(spec, player, outcome_of(spec, outcome));
+                contact.feed = main.feed;
+                if let Rule::Transition(rule) = spec.rule {
+                    let next = main.transition.next(&rule);
+                    contact.turn = Some(next.turn);
+                    contact.feed.kind = next.kind;
+                    contact.server = (next.kind == FeedKind::Challenge).then(|| main.current(spec)).flatten();
+                }
+                Fact::ContactNoted { run, contact }
+            }
+            Act::Effort { who } => Fact::EffortNoted { run, player: Some(some_child(who)), kind: None },
+            Act::Kind { which } => {
+                let effort = main.efforts.get(usize::from(which) % main.efforts.len().max(1))?;
+                let revision = self.run.amended.next_effort_revision(effort.id);
+                let kind = Some(format!("kind {which}"));
+                Fact::EffortCorrected { run, effort: effort.id, revision, player: effort.player, kind }
+            }
+            Act::Told { who, told_no, good } => Fact::CountTold {
+                run,
+                player: some_child(who),
+                told_no: u16::from(told_no % 2),
+                good: u16::from(good % 11),
+                of: 10,
+                good_from: spec.good_from,
+                feed: spec.feed,
+                self_scored: true,
+            },
+            Act::Correct { which, who, outcome } => {
+                let had = main.contacts.get(usize::from(which) % main.contacts.len().max(1))?;
+                let revision = self.run.amended.next_contact_revision(had.id);
+                let (player, outcome) = (Some(some_child(who)), outcome_of(spec, outcome));
+                let change = Correction { contact: had.id, revision, player, outcome, step: Step(who % 3) };
+                Fact::ContactsCorrected { run, changes: vec![change] }
+            }
+            Act::Swap => Fact::LineupSet { run, lineup: main.lineup.slid(), cause: LineupCause::Swap },
+            Act::Presence { who, here } => {
+                let lineup = main.lineup.with_presence(some_child(who), here);
+                Fact::LineupSet { run, lineup, cause: LineupCause::ByHand }
+            }
+            Act::Turn { who } => Fact::TurnGiven { run, player: some_child(who) },
+            Act::Feed { step } => Fact::FeedSet { run, feed: Feed { kind: FeedKind::Easy, step: Step(step % 4) } },
+            Act::Finish => Fact::RunFinished { run },
+            Act::Undo => self.take(self.run.next_undo()?.id, true),
+            Act::Take { which, back } => self.take(self.log[usize::from(which) % self.log.len()].id, back),
+            Act::TakeOver { .. } => Fact::RunTakenOver { run, after: self.run.last_seen(), recorder: String::new() },
+            Act::Unknown => Fact::Unknown { kind: "Newer".to_owned(), body: "{}".into() },
+            Act::StaleTap { .. } => return None,
+        })
+    }
+
+    fn take(&self, target: EntryId, back: bool) -> Fact {
+        let revision = self.run.amended.next_take_back(target);
+        Fact::EntryTakenBack { run: Some(self.run.id), target, revision, back }
+    }
+
+    fn swap_after_round(&mut self) {
+        let main = &self.run.main;
+        let Rule::Transition(rule) = self.run.spec.rule else { return };
+        let Some(last) = main.contacts.last() else { return };
+        let next = main.transition.next(&rule).turn;
+        if last.contact.turn.is_some_and(|turn| next.round > turn.round) {
+            let cause = LineupCause::AfterContact(last.id);
+            let lineup = main.lineup.after_round(rule.between);
+            self.write(self.writer, Fact::LineupSet { run: self.run.id, lineup, cause });
+        }
+    }
+}
+
+fn some_child(n: u8) -> PlayerId {
+    child(usize::from(n) % N_CHILDREN)
+}
+
+fn outcome_of(spec: &DrillSpec, n: u8) -> Outcome {
+    let (which, mark) = (usize::from(n / 2), n % 2 == 1);
+    match (n % 16, &spec.skill) {
+        (15, _) => Outcome::NoChance,
+        (14, Skill::Pass) if matches!(spec.rule, Rule::Transition(_)) => Outcome::ServeMissed,
+        (_, Skill::Serve) => Outcome::Serve { outcome: ServeOutcome::ALL[which % 5], fast: mark },
+        (_, Skill::Pass) => {
+            let grade = PassGrade::ALL[which % 4];
+            Outcome::Pass { grade, over_net: mark && grade == PassGrade::Gone }
+        }
+        (_, Skill::Own(_)) => Outcome::TwoKey { good: mark },
+    }
+}
