@@ -2,5 +2,11 @@
 //! arguments.
 
 pub mod action;
+pub mod effect;
+pub mod model;
 pub mod screen;
+pub mod settings;
+pub mod update;
 pub mod view;
+pub mod words;
+pub mod writer;

@@ -3,6 +3,11 @@
 use crate::domain::ids::{EffortId, Place, PlayerId};
 use crate::domain::skill::Outcome;
 
+mod head;
+mod keys;
+
+pub use head::{board, saved};
+
 /// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BoardView {

@@ -76,9 +76,10 @@ pub struct InstallView {
     pub installed: bool,
 }
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum PhoneOs {
     Ios,
     Android,
+    #[default]
     Other,
 }

@@ -1,6 +1,11 @@
 //! The squad, the list that is typed or pasted, one child.
 
+use super::super::model::Model;
+use super::super::update::read_draft;
+use super::super::words::{self, counts};
 use crate::domain::ids::PlayerId;
+use crate::domain::replay::base::Player;
+use crate::domain::roster::{self, What};
 use crate::domain::skill::ServeStyle;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,4 +56,61 @@ pub struct ChildView {
     pub archived: bool,
     pub fault: Option<String>,
     pub changed: bool,
+}
+
+pub fn squad(model: &Model) -> SquadView {
+    let (archived, active): (Vec<Player>, Vec<Player>) = model.base.players().into_iter().partition(|p| p.archived);
+    SquadView { active: active.into_iter().map(row).collect(), archived: archived.into_iter().map(row).collect() }
+}
+
+pub fn roster(model: &Model) -> RosterView {
+    let reading = roster::read(&model.drafts.roster);
+    let n_children = reading.children().count();
+    let lines: Vec<RosterLine> = reading
+        .lines
+        .iter()
+        .filter_map(|line| {
+            let read = match &line.what {
+                What::Blank => return None,
+                What::Child { name, number } => LineView::Child {
+                    name: name.clone(),
+                    number: number.map(|n| n.0.to_string()),
+                    note: line.notes.first().map(|n| words::roster::note(*n)),
+                },
+                What::NotUnderstood(why) => LineView::NotUnderstood { why: words::roster::why(*why) },
+            };
+            Some(RosterLine { as_typed: line.shown().to_owned(), read })
+        })
+        .collect();
+    let n_not = lines.iter().filter(|l| matches!(l.read, LineView::NotUnderstood { .. })).count();
+    RosterView {
+        text: model.drafts.roster.clone(),
+        lines,
+        summary: words::roster::summary(n_children, n_not),
+        take: (n_children > 0).then(|| words::roster::take(n_children)),
+    }
+}
+
+pub fn child(model: &Model, id: PlayerId) -> Option<ChildView> {
+    let player = model.base.player(id)?;
+    let draft = model.drafts.child.as_ref().filter(|d| d.player == id)?;
+    let read = read_draft(draft);
+    Some(ChildView {
+        player: id,
+        name: draft.name.clone(),
+        number: draft.number.clone(),
+        style: draft.style,
+        archived: player.archived,
+        changed: read.as_ref() != Ok(&(player.name, player.number)) || draft.style != player.style,
+        fault: read.err().map(|f| words::roster::draft_fault(f).to_owned()),
+    })
+}
+
+fn row(player: Player) -> ChildRow {
+    ChildRow {
+        player: player.id,
+        name: player.name,
+        number: player.number.map(|n| n.0.to_string()),
+        style: player.style.map(counts::style),
+    }
 }

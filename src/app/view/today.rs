@@ -1,8 +1,15 @@
 //! The first screen: who is here, which drill next, what needs attention.
 
-use super::board::SavedView;
-use crate::domain::drill::DrillSpec;
+use super::super::model::{Model, StorageState};
+use super::super::screen::Screen;
+use super::super::update::{is_left_open, n_unsent_contacts};
+use super::super::words::{self, counts};
+use super::board::{SavedView, saved};
+use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, RunId};
+use crate::domain::replay::run::RunState;
+use crate::domain::summary::RunSummary;
+use crate::stats::proportion::Count;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct TodayView {
@@ -101,4 +108,126 @@ pub struct DrillView {
     pub fault: Option<String>,
     /// One sentence telling how it will run.
     pub how: String,
+}
+
+/// So many contacts without a copy and the app reminds quietly.
+const REMIND_AFTER: usize = 300;
+
+pub fn today(model: &Model) -> TodayView {
+    let on = model.practice_on().filter(|p| !is_left_open(model, p.started));
+    let away = model.away();
+    let squad = model.squad();
+    let n_here = squad.iter().filter(|p| !away.contains(&p.id)).count();
+    TodayView {
+        saved: saved(model),
+        demo: model.demo,
+        notices: notices(model),
+        no_squad: squad.is_empty(),
+        title: on.as_ref().map_or_else(|| words::today::TODAY.to_owned(), |p| p.title.clone()),
+        here: words::today::here(n_here, squad.len()),
+        children: squad
+            .into_iter()
+            .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: p.name })
+            .collect(),
+        drills: model.base.drills().into_iter().map(|(id, spec)| card(model, id, spec)).collect(),
+        open: on.map(|p| OpenPractice {
+            practice: p.id,
+            since: words::today::since(&counts::time(p.started)),
+            runs: model.runs_of(&p).map(run_row).collect(),
+        }),
+    }
+}
+
+pub fn drill(model: &Model) -> DrillView {
+    let draft = model.drafts.drill.clone();
+    let spec = draft.as_ref().map_or_else(empty_spec, |d| d.spec.clone());
+    DrillView {
+        is_new: draft.is_none_or(|d| d.drill.is_none()),
+        fault: spec.fault().map(words::drills::fault),
+        how: words::drills::how(&spec),
+        spec,
+    }
+}
+
+fn empty_spec() -> DrillSpec {
+    use crate::domain::drill::LineOrder;
+    use crate::domain::skill::{GoodFrom, Skill};
+    DrillSpec {
+        name: String::new(),
+        skill: Skill::Pass,
+        board: Board::Line { order: LineOrder::InTurn },
+        rule: Rule::Tally { goal: None },
+        good_from: GoodFrom::GoodKey,
+        feed: DrillSpec::EASY,
+    }
+}
+
+fn run_row(run: &RunState) -> RunRow {
+    RunRow {
+        run: run.id,
+        name: run.spec.name.clone(),
+        count: words::today::good_of(RunSummary::of(run).everyone.all()),
+        on: !run.main.finished,
+    }
+}
+
+fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
+    let in_memory = model.runs.values().filter(|r| r.drill == Some(drill)).map(|r| (r.started.wall_ms, all_of(r)));
+    let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
+    let packed = packed.map(|r| (r.started.wall_ms, r.everyone.all()));
+    let last = in_memory.chain(packed).filter(|(_, count)| count.tries() > 0).max_by_key(|(wall_ms, _)| *wall_ms);
+    DrillCard {
+        drill,
+        name: spec.name.clone(),
+        how: words::drills::how(spec),
+        last: last.map(|(_, count)| words::today::last_time(count)),
+        picture: picture(spec),
+    }
+}
+
+fn all_of(run: &RunState) -> Count {
+    run.parts().fold(Count::NONE, |sum, part| sum + part.everyone.all())
+}
+
+fn picture(spec: &DrillSpec) -> Picture {
+    match (spec.board, spec.rule) {
+        (_, Rule::Transition(_)) => Picture::Duel,
+        (Board::Floor { .. }, _) => Picture::Floor,
+        (Board::Line { .. }, _) => Picture::Line,
+        (Board::ServeFloor { .. } | Board::ServeLine { .. }, _) => Picture::Serve,
+        (Board::Told { .. }, _) => Picture::Told,
+        (Board::Group, _) => Picture::Group,
+    }
+}
+
+fn notices(model: &Model) -> Vec<Notice> {
+    let mut list = Vec::new();
+    let mut add = |kind, text: String, act: Option<&str>, grave| {
+        list.push(Notice { kind, text, act: act.map(str::to_owned), grave });
+    };
+    if let Some(trouble) = &model.storage.failed {
+        add(NoticeKind::NotSaved, words::trouble::whole(trouble), Some(words::today::LOOK), true);
+    }
+    if !model.storage.aside.is_empty() {
+        add(NoticeKind::Aside, words::trouble::aside(model.storage.aside.len()), Some(words::today::LOOK), true);
+    }
+    if let Some(left) = model.practice_on().filter(|p| is_left_open(model, p.started)) {
+        let text = words::today::left_open(&left.title, &counts::day(left.started.day()));
+        add(NoticeKind::LeftOpen(left.id), text, Some(words::today::END_IT), false);
+    }
+    if let Some(run) = model.run_on().filter(|run| !model.is_mine(run)) {
+        add(NoticeKind::RunElsewhere(run.id), words::today::elsewhere(&run.spec.name), Some(words::today::GO_ON_HERE), false);
+    }
+    if model.phone.update_waiting {
+        add(NoticeKind::UpdateWaiting, words::today::UPDATE.to_owned(), Some(words::today::UPDATE_ACT), false);
+    }
+    let ready = model.storage.state != StorageState::Opening;
+    if ready && !model.phone.installed && !model.settings.install_hint_closed && !model.demo {
+        add(NoticeKind::Install, words::today::INSTALL.to_owned(), Some(words::today::INSTALL_ACT), false);
+    }
+    let unsent = n_unsent_contacts(model);
+    if unsent >= REMIND_AFTER && model.screen == Screen::Today && !model.demo {
+        add(NoticeKind::SendCopy, words::today::unsent(unsent), Some(words::screens::SEND_COPY), false);
+    }
+    list
 }

@@ -1,0 +1,252 @@
+//! Everything the app knows while it runs. Changed only by `update`; read by the view functions.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::effect::{LockState, Trouble};
+use super::screen::Screen;
+use super::settings::Settings;
+use super::writer::Writer;
+use crate::domain::drill::DrillSpec;
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::{ContactId, DrillId, EffortId, PlayerId, PracticeId, RunId};
+use crate::domain::log::Log;
+use crate::domain::replay::base::{Base, Player, Practice};
+use crate::domain::replay::run::RunState;
+use crate::domain::skill::ServeStyle;
+use crate::domain::summary::PracticeSummary;
+use crate::domain::time::Stamp;
+
+/// The app's state.
+pub struct Model {
+    pub screen: Screen,
+    /// The latest moment the shell told.
+    pub now: Stamp,
+    pub writer: Writer,
+    /// Entries of this phone that are in memory: all that aren't packed, and those of practices opened since.
+    pub own: Log,
+    /// Folded from `own` and the accepted parcels.
+    pub base: Base,
+    pub runs: BTreeMap<RunId, RunState>,
+    /// Finished practices that lie packed in the database.
+    pub packed: BTreeMap<PracticeId, PackedPractice>,
+    pub parcels: Vec<Parcel>,
+    pub storage: Storage,
+    pub settings: Settings,
+    pub lock: LockState,
+    pub board: BoardMemory,
+    pub drafts: Drafts,
+    pub phone: PhoneFacts,
+    pub copy: CopyState,
+    pub demo: bool,
+}
+
+/// A finished practice in the database: its summary in memory, its entries only once they were asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PackedPractice {
+    pub summary: PracticeSummary,
+    pub read: bool,
+}
+
+/// A file that was opened: kept as it came, counted while it is accepted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Parcel {
+    /// Hash of its bytes, as text.
+    pub key: String,
+    pub name: String,
+    pub from: String,
+    pub accepted: bool,
+    pub entries: Vec<Entry>,
+}
+
+/// What is safe and what isn't.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Storage {
+    pub state: StorageState,
+    /// Keys of entries that the database has not confirmed.
+    pub unsaved: BTreeSet<String>,
+    /// Why the last writing failed, until one succeeds.
+    pub failed: Option<Trouble>,
+    /// The second copy in local storage can't be written.
+    pub no_second_copy: bool,
+    /// The browser has promised to keep the data; `None`: not asked or not told.
+    pub lasting: Option<bool>,
+    /// Records that can't be read: set aside and shown.
+    pub aside: Vec<String>,
+}
+
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum StorageState {
+    #[default]
+    Opening,
+    Ready,
+    Refused(Trouble),
+}
+
+/// What the board remembers between taps and forgets with the page.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BoardMemory {
+    pub last_tap_ms: u64,
+    pub n_taps: u32,
+    /// The effort whose strip is open.
+    pub effort: Option<EffortId>,
+    pub pocket: bool,
+    /// The coach plays on after the rule said over.
+    pub play_on: bool,
+    /// The number of the told series on screen, once the coach has gone on to the next.
+    pub told_no: Option<u16>,
+    /// The contact under correction.
+    pub fixing: Option<ContactId>,
+}
+
+/// What is typed and not yet an entry.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Drafts {
+    pub roster: String,
+    pub child: Option<ChildDraft>,
+    pub drill: Option<DrillDraft>,
+    pub kind: String,
+    /// Tapped away before the practice has started.
+    pub away: BTreeSet<PlayerId>,
+    pub erase_asked: bool,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct ChildDraft {
+    pub player: PlayerId,
+    pub name: String,
+    pub number: String,
+    pub style: Option<ServeStyle>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrillDraft {
+    pub drill: Option<DrillId>,
+    pub spec: DrillSpec,
+}
+
+/// What the shell found out about the phone.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PhoneFacts {
+    pub os: super::view::share::PhoneOs,
+    pub installed: bool,
+    pub has_vibration: bool,
+    pub can_share: bool,
+    pub update_waiting: bool,
+    pub offline_ready: bool,
+}
+
+/// Copies on their way out and in.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CopyState {
+    pub writing: bool,
+    /// A file opened, looked at, not yet accepted.
+    pub offered: Option<OfferedParcel>,
+    pub answer: Option<super::view::share::Answer>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct OfferedParcel {
+    pub parcel: Parcel,
+    pub bytes: Vec<u8>,
+    pub news: Vec<String>,
+    pub nothing_new: bool,
+}
+
+impl Model {
+    pub fn new(writer: Writer, now: Stamp, demo: bool) -> Model {
+        Model {
+            screen: Screen::Today,
+            now,
+            writer,
+            own: Log::default(),
+            base: Base::default(),
+            runs: BTreeMap::new(),
+            packed: BTreeMap::new(),
+            parcels: Vec::new(),
+            storage: Storage::default(),
+            settings: Settings::default(),
+            lock: LockState::Asked,
+            board: BoardMemory::default(),
+            drafts: Drafts::default(),
+            phone: PhoneFacts::default(),
+            copy: CopyState::default(),
+            demo,
+        }
+    }
+
+    /// Folds everything in memory again: after opening, and when a parcel comes or goes.
+    pub fn fold_all(&mut self) {
+        let parcels = self.parcels.iter().filter(|p| p.accepted).flat_map(|p| &p.entries);
+        let mut all = self.own.clone();
+        for entry in parcels {
+            all.add(entry.clone());
+        }
+        self.base = Base::fold(all.iter());
+        let mut by_run: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
+        for entry in all.iter() {
+            if let Some(run) = entry.fact.run(entry.id) {
+                by_run.entry(run).or_default().push(entry.clone());
+            }
+        }
+        self.runs = by_run.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))).collect();
+    }
+
+    /// Takes in one more entry of this phone.
+    pub fn note(&mut self, entry: Entry) {
+        self.writer.heard(&entry);
+        self.base.note(&entry);
+        if let Some(id) = entry.fact.run(entry.id) {
+            match self.runs.get_mut(&id) {
+                Some(run) => run.note(entry.clone()),
+                None if matches!(entry.fact, Fact::RunStarted { .. }) => {
+                    self.runs.extend(RunState::fold(vec![entry.clone()]).map(|run| (id, run)));
+                }
+                None => {}
+            }
+        }
+        self.own.add(entry);
+    }
+
+    /// The practice that is on: the latest of this phone's that hasn't ended.
+    pub fn practice_on(&self) -> Option<Practice> {
+        let mine = |p: &Practice| self.own.get(p.id.0).is_some();
+        self.base.practices().into_iter().find(|p| !p.ended && mine(p) && !self.packed.contains_key(&p.id))
+    }
+
+    /// The run that is on in the practice that is on.
+    pub fn run_on(&self) -> Option<&RunState> {
+        let practice = self.practice_on()?;
+        practice.runs.iter().rev().filter_map(|id| self.runs.get(id)).find(|run| !run.main.finished)
+    }
+
+    /// Runs of a practice that are in memory, in order.
+    pub fn runs_of<'a>(&'a self, practice: &'a Practice) -> impl Iterator<Item = &'a RunState> {
+        practice.runs.iter().filter_map(|id| self.runs.get(id))
+    }
+
+    /// Children who are not archived.
+    pub fn squad(&self) -> Vec<Player> {
+        self.base.players().into_iter().filter(|p| !p.archived).collect()
+    }
+
+    /// Who is away: of the practice that is on, else as tapped before it starts.
+    pub fn away(&self) -> BTreeSet<PlayerId> {
+        self.practice_on().map_or_else(|| self.drafts.away.clone(), |p| p.away)
+    }
+
+    /// The children who are here, in the order of the squad.
+    pub fn here(&self) -> Vec<PlayerId> {
+        let away = self.away();
+        self.squad().into_iter().map(|p| p.id).filter(|p| !away.contains(p)).collect()
+    }
+
+    /// A child's name as shown; one not known here is told by a word.
+    pub fn name_of(&self, player: PlayerId) -> String {
+        self.base.player(player).map_or_else(|| super::words::UNKNOWN_CHILD.to_owned(), |p| p.name)
+    }
+
+    /// The run may be written by this page.
+    pub fn is_mine(&self, run: &RunState) -> bool {
+        run.writer == self.writer.series()
+    }
+}

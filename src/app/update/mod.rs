@@ -1,0 +1,140 @@
+//! Action or report in, changed model and effects out. The only code that changes the model.
+
+mod copies;
+mod life;
+mod phone;
+mod practice;
+mod run;
+mod squad;
+
+pub use copies::{News, n_unsent_contacts};
+pub use life::CALM_AFTER_MS;
+pub use phone::{device_name, kinds};
+pub use practice::is_left_open;
+pub use run::told_no;
+pub use squad::{DraftFault, read_draft};
+
+use super::action::Action;
+use super::effect::{Effect, Record, Report};
+use super::model::Model;
+use super::screen::Screen;
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::time::Stamp;
+use crate::wire::record;
+
+/// Carries out what the user asked.
+pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
+    model.now = now;
+    match action {
+        Action::Go(screen) => go(model, screen),
+
+        Action::RosterTyped(_)
+        | Action::RosterTaken
+        | Action::ChildNameTyped(_)
+        | Action::ChildNumberTyped(_)
+        | Action::ChildStyleChosen(_)
+        | Action::ChildKept
+        | Action::ChildArchived(..) => squad::act(model, action),
+
+        Action::PresenceTapped(_)
+        | Action::DrillTapped(_)
+        | Action::DrillDrafted(_)
+        | Action::DrillKept
+        | Action::DrillArchived(_)
+        | Action::PracticeEnded
+        | Action::PracticeReopened(_) => practice::act(model, action),
+
+        Action::CopyWanted(_)
+        | Action::ParcelAccepted
+        | Action::ParcelDeclined
+        | Action::ParcelTakenBack(_)
+        | Action::ParcelPutBack(_)
+        | Action::AnswerSeen => copies::act(model, action),
+
+        Action::SoundSet(_)
+        | Action::VoiceSet(_)
+        | Action::VibrationSet(_)
+        | Action::LeftHandSet(_)
+        | Action::TurnRoundTapped
+        | Action::DeviceNameTyped(_)
+        | Action::KindTyped(_)
+        | Action::KindAdded
+        | Action::KindRemoved(_)
+        | Action::LastingAsked
+        | Action::SaveAgain
+        | Action::UpdateTaken
+        | Action::InstallHintClosed
+        | Action::DemoEntered
+        | Action::DemoLeft
+        | Action::EraseAsked
+        | Action::EraseDeclined
+        | Action::EraseSure => phone::act(model, action),
+
+        _ => run::act(model, action),
+    }
+}
+
+/// Takes in what the shell reports.
+pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
+    model.now = now;
+    match report {
+        Report::AllRead { .. }
+        | Report::CopyLeft(_)
+        | Report::FileRead { .. }
+        | Report::FileTooLarge { .. }
+        | Report::FileUnreadable(_)
+        | Report::ParcelKept(_) => copies::heard(model, report),
+        _ => life::heard(model, report),
+    }
+}
+
+/// Shows another screen.
+fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    let mut effects = show(model, screen);
+    effects.insert(0, Effect::Address(screen.address()));
+    effects
+}
+
+/// The screen is shown already by its address: prepares what it needs.
+fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    let left_run = matches!(model.screen, Screen::Run(_)) && !matches!(screen, Screen::Run(_));
+    model.screen = screen;
+    model.board.fixing = None;
+    model.drafts.erase_asked = false;
+    model.copy.answer = None;
+    let mut effects = Vec::new();
+    match screen {
+        Screen::Child(player) => squad::open_child(model, player),
+        Screen::Drill(drill) => practice::open_drill(model, drill),
+        Screen::Run(id) => effects.extend(run::open(model, id)),
+        Screen::PracticeReport(id) if model.packed.get(&id).is_some_and(|p| !p.read) => {
+            effects.push(Effect::ReadPractice(id));
+        }
+        _ => {}
+    }
+    if left_run {
+        effects.push(Effect::RunOn(false));
+    }
+    effects
+}
+
+/// Writes facts as entries of this page: noted at once, saved by the shell.
+fn write(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
+    if facts.is_empty() {
+        return Vec::new();
+    }
+    let entries = model.writer.write(facts, model.now);
+    let records: Vec<Record> = entries.iter().map(record_of).collect();
+    for entry in entries {
+        model.note(entry);
+    }
+    model.storage.unsaved.extend(records.iter().map(|(key, _)| key.clone()));
+    let mut effects = vec![Effect::Save(records)];
+    effects.extend(phone::ask_lasting_once(model));
+    effects
+}
+
+/// An entry as it is stored.
+pub(crate) fn record_of(entry: &Entry) -> Record {
+    (entry.id.to_string(), record::encode(entry))
+}

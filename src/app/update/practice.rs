@@ -1,0 +1,167 @@
+//! The practice: who is here, which drill starts, when it ends; drills kept and changed.
+
+use super::super::action::Action;
+use super::super::effect::Effect;
+use super::super::model::{DrillDraft, Model};
+use super::super::screen::Screen;
+use super::super::words;
+use super::{go, write};
+use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
+use crate::domain::entry::{Fact, Lineup, LineupCause};
+use crate::domain::ids::{DrillId, PlayerId, PracticeId, RunId};
+use crate::domain::skill::{GoodFrom, Skill};
+
+pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::PresenceTapped(player) => presence(model, player),
+        Action::DrillTapped(drill) => start(model, drill),
+        Action::DrillDrafted(spec) => {
+            if let Some(draft) = &mut model.drafts.drill {
+                draft.spec = spec;
+            }
+            Vec::new()
+        }
+        Action::DrillKept => keep(model),
+        Action::DrillArchived(drill) => {
+            let revision = model.base.next_drill_revision(drill);
+            let mut effects = write(model, vec![Fact::DrillArchived { drill, revision, archived: true }]);
+            effects.extend(go(model, Screen::Today));
+            effects
+        }
+        Action::PracticeEnded => end(model),
+        Action::PracticeReopened(practice) => reopen(model, practice),
+        _ => Vec::new(),
+    }
+}
+
+/// The drills that a new squad finds ready.
+pub fn starter_drills() -> Vec<Fact> {
+    let name_of = |i: usize| words::drills::STARTERS.get(i).copied().unwrap_or("Drill").to_owned();
+    DrillSpec::starters(name_of).into_iter().map(|spec| Fact::DrillAdded { spec }).collect()
+}
+
+pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
+    let spec = match drill {
+        Some(id) => model.base.drill(id).cloned(),
+        None => Some(DrillSpec {
+            name: String::new(),
+            skill: Skill::Own(String::new()),
+            board: Board::Line { order: LineOrder::InTurn },
+            rule: Rule::Tally { goal: Some(20) },
+            good_from: GoodFrom::GoodKey,
+            feed: DrillSpec::EASY,
+        }),
+    };
+    model.drafts.drill = spec.map(|spec| DrillDraft { drill, spec });
+}
+
+/// The practice was started on another day and never ended.
+pub fn is_left_open(model: &Model, started: crate::domain::time::Stamp) -> bool {
+    started.day() != model.now.day()
+}
+
+/// Facts that end a practice, with the run that is on in it.
+pub fn ending(model: &Model, practice: PracticeId) -> Vec<Fact> {
+    let runs = model.base.practice(practice).map(|p| p.runs).unwrap_or_default();
+    let open = runs.iter().filter_map(|id| model.runs.get(id)).filter(|run| !run.main.finished && model.is_mine(run));
+    open.map(|run| Fact::RunFinished { run: run.id }).chain([Fact::PracticeEnded { practice }]).collect()
+}
+
+fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
+    let Some(practice) = model.practice_on() else {
+        if !model.drafts.away.remove(&player) {
+            model.drafts.away.insert(player);
+        }
+        return Vec::new();
+    };
+    let here = practice.away.contains(&player);
+    let mut facts = vec![Fact::PresenceNoted { practice: practice.id, player, here }];
+    if let Some(run) = model.run_on().filter(|run| model.is_mine(run)) {
+        let lineup = run.main.lineup.with_presence(player, here);
+        if lineup != run.main.lineup {
+            facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
+        }
+    }
+    write(model, facts)
+}
+
+/// One tap: the practice is on, the run is on, the board is there, ready as last time.
+fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
+    let Some(spec) = model.base.drill(drill).cloned() else { return Vec::new() };
+    if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && r.spec == spec && model.is_mine(r)) {
+        let id = run.id;
+        return go(model, Screen::Run(id));
+    }
+    let here = model.here();
+    let lineup = Lineup::opening(&spec, &here, &last_order(model, drill));
+    let mut facts = Vec::new();
+    let mut practice = model.practice_on();
+    if let Some(left) = practice.as_ref().filter(|p| is_left_open(model, p.started)) {
+        facts.extend(ending(model, left.id));
+        practice = None;
+    }
+    let practice = match practice {
+        Some(on) => {
+            let others = model.run_on().filter(|run| model.is_mine(run));
+            facts.extend(others.map(|run| Fact::RunFinished { run: run.id }));
+            on.id
+        }
+        None => {
+            let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
+            facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
+            let away = model.away();
+            facts.extend(away.into_iter().map(|player| Fact::PresenceNoted { practice: id, player, here: false }));
+            id
+        }
+    };
+    let run = RunId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
+    let recorder = model.writer.device.clone();
+    facts.push(Fact::RunStarted { practice, drill: Some(drill), spec, lineup, recorder });
+    model.drafts.away.clear();
+    let mut effects = write(model, facts);
+    effects.extend(go(model, Screen::Run(run)));
+    effects
+}
+
+/// How the children stood when this drill was last used.
+fn last_order(model: &Model, drill: DrillId) -> Vec<PlayerId> {
+    let of_run = model.runs.values().filter(|r| r.drill == Some(drill));
+    let in_memory = of_run.max_by_key(|r| (r.started.wall_ms, r.id)).map(|r| (r.started.wall_ms, r.main.lineup.everyone().collect()));
+    let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
+    let packed = packed.max_by_key(|r| (r.started.wall_ms, r.run)).map(|r| (r.started.wall_ms, r.order.clone()));
+    let latest = [in_memory, packed].into_iter().flatten().max_by_key(|(wall_ms, _)| *wall_ms);
+    latest.map(|(_, order): (i64, Vec<PlayerId>)| order).unwrap_or_default()
+}
+
+fn keep(model: &mut Model) -> Vec<Effect> {
+    let Some(draft) = model.drafts.drill.clone() else { return Vec::new() };
+    if draft.spec.fault().is_some() {
+        return Vec::new();
+    }
+    let spec = draft.spec;
+    let facts = match draft.drill {
+        Some(drill) if model.base.drill(drill) == Some(&spec) => Vec::new(),
+        Some(drill) => vec![Fact::DrillChanged { drill, revision: model.base.next_drill_revision(drill), spec }],
+        None => vec![Fact::DrillAdded { spec }],
+    };
+    let mut effects = write(model, facts);
+    effects.extend(go(model, Screen::Today));
+    effects
+}
+
+fn end(model: &mut Model) -> Vec<Effect> {
+    let Some(practice) = model.practice_on() else { return Vec::new() };
+    let facts = ending(model, practice.id);
+    let mut effects = write(model, facts);
+    effects.extend(go(model, Screen::PracticeReport(practice.id)));
+    effects
+}
+
+fn reopen(model: &mut Model, practice: PracticeId) -> Vec<Effect> {
+    let Some(ended) = model.base.ended_by(practice) else { return Vec::new() };
+    let revision = model.base.next_take_back(ended);
+    let mut effects = write(model, vec![Fact::EntryTakenBack { run: None, target: ended, revision, back: true }]);
+    model.packed.remove(&practice);
+    effects.extend(go(model, Screen::Today));
+    effects
+}

@@ -1,0 +1,363 @@
+//! On the board: contacts, efforts, told counts, swaps, undo, corrections. One tap, one entry.
+
+use super::super::action::Action;
+use super::super::effect::{Effect, LockState, Signal};
+use super::super::model::Model;
+use super::super::screen::Screen;
+use super::super::words;
+use super::{go, write};
+use crate::domain::drill::{Board, Rule};
+use crate::domain::entry::{Contact, Correction, Fact, LineupCause};
+use crate::domain::ids::{ContactId, EffortId, EntryId, Place, PlayerId, RunId, Step};
+use crate::domain::replay::run::RunState;
+use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
+
+pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
+    match action {
+        Action::TakeOver(id) => return take_over(model, id),
+        Action::RunReopened(id) => return reopen(model, id),
+        Action::Uncovered => {
+            model.board.pocket = false;
+            model.board.last_tap_ms = model.now.mono_ms;
+            return Vec::new();
+        }
+        Action::PlayOn => model.board.play_on = true,
+        Action::EffortStripClosed => model.board.effort = None,
+        Action::ContactChosen(contact) => model.board.fixing = contact,
+        Action::ToldSeriesDone => {
+            let last = on_screen(model).and_then(|run| run.main.last_told_no());
+            model.board.told_no = Some(last.map_or(0, |n| n.saturating_add(1)));
+        }
+        _ => return tap(model, action),
+    }
+    Vec::new()
+}
+
+/// A run's screen opens: goes on with it where this page may.
+pub fn open(model: &mut Model, id: RunId) -> Vec<Effect> {
+    model.board = super::super::model::BoardMemory {
+        last_tap_ms: model.now.mono_ms,
+        n_taps: model.board.n_taps,
+        ..Default::default()
+    };
+    let mut effects = vec![Effect::RunOn(true)];
+    effects.extend(go_on(model));
+    effects
+}
+
+/// Goes on with the run on screen by itself, if no other window of this phone is writing.
+pub fn go_on(model: &mut Model) -> Vec<Effect> {
+    let Screen::Run(id) = model.screen else { return Vec::new() };
+    if model.lock != LockState::Held {
+        return Vec::new();
+    }
+    let Some(run) = model.runs.get(&id) else { return Vec::new() };
+    let ours = model.own.get(id.0).is_some();
+    if model.is_mine(run) || run.main.finished || !ours {
+        return Vec::new();
+    }
+    let taken = taken_over(model, run);
+    write(model, vec![taken])
+}
+
+fn taken_over(model: &Model, run: &RunState) -> Fact {
+    Fact::RunTakenOver { run: run.id, after: run.last_seen(), recorder: model.writer.device.clone() }
+}
+
+fn take_over(model: &mut Model, id: RunId) -> Vec<Effect> {
+    let Some(run) = model.runs.get(&id) else { return Vec::new() };
+    let facts = if model.is_mine(run) { Vec::new() } else { vec![taken_over(model, run)] };
+    let mut effects = vec![Effect::TakeLock];
+    effects.extend(write(model, facts));
+    effects.extend(go(model, Screen::Run(id)));
+    effects
+}
+
+/// A finished run is opened again: its end is taken back, and this page goes on with it.
+fn reopen(model: &mut Model, id: RunId) -> Vec<Effect> {
+    let Some(run) = model.runs.get(&id) else { return Vec::new() };
+    let ends = run.entries().filter(|e| matches!(e.fact, Fact::RunFinished { .. }) && !run.amended.is_taken_back(e.id));
+    let mut facts: Vec<Fact> = ends.map(|e| taking_back(run, e.id)).collect();
+    if !model.is_mine(run) {
+        facts.push(taken_over(model, run));
+    }
+    let practice = run.practice;
+    if let Some(ended) = model.base.ended_by(practice).filter(|e| !model.base.is_taken_back(*e)) {
+        let revision = model.base.next_take_back(ended);
+        facts.push(Fact::EntryTakenBack { run: None, target: ended, revision, back: true });
+    }
+    model.packed.remove(&practice);
+    let mut effects = write(model, facts);
+    effects.extend(go(model, Screen::Run(id)));
+    effects
+}
+
+fn taking_back(run: &RunState, target: EntryId) -> Fact {
+    Fact::EntryTakenBack { run: Some(run.id), target, revision: run.amended.next_take_back(target), back: true }
+}
+
+fn on_screen(model: &Model) -> Option<&RunState> {
+    let (Screen::Run(id) | Screen::Contacts(id) | Screen::RunReport(id)) = model.screen else { return None };
+    model.runs.get(&id)
+}
+
+/// A tap that may write: only on the run on screen, and while it runs only by its writer.
+fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
+    let Some(run) = on_screen(model) else { return Vec::new() };
+    let (id, mine) = (run.id, model.is_mine(run));
+    let correcting = matches!(
+        action,
+        Action::ContactFixed { .. } | Action::ShiftFromHere(_) | Action::ContactTakenBack(_) | Action::EffortGiven(..)
+    );
+    if !correcting && (!mine || model.board.pocket) {
+        return Vec::new();
+    }
+    let before = Before::of(run);
+    let facts = facts_of(model, run, &action);
+    let noted = matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
+    let effort = matches!(facts.first(), Some(Fact::EffortNoted { .. }));
+    let first_id = model.writer.id_ahead(0);
+    if facts.is_empty() && !matches!(action, Action::Finish) {
+        return Vec::new();
+    }
+    model.board.last_tap_ms = model.now.mono_ms;
+    model.board.n_taps = model.board.n_taps.wrapping_add(1);
+    model.board.effort = effort.then_some(EffortId(first_id)).or(match action {
+        Action::EffortGiven(effort, ..) => Some(effort),
+        _ => None,
+    });
+    let mut effects = write(model, facts);
+    effects.extend(after_round(model, id, &before, first_id));
+    effects.extend(signals(model, id, &before, noted));
+    match action {
+        Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
+        Action::ContactFixed { .. } | Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => model.board.fixing = None,
+        _ => {}
+    }
+    effects
+}
+
+fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
+    let part = &run.main;
+    let id = run.id;
+    let one = |fact| vec![fact];
+    match *action {
+        Action::PlaceTapped(place, outcome) => {
+            contact(model, run, part.lineup.at(place), Some(place), outcome).map_or_else(Vec::new, one)
+        }
+        Action::OutcomeTapped(outcome) => {
+            let player = part.current(&run.spec);
+            let place = player.and_then(|p| part.lineup.place_of(p));
+            contact(model, run, player, place, outcome).map_or_else(Vec::new, one)
+        }
+        Action::NoChanceTapped => {
+            let player = if is_floor(run) { None } else { part.current(&run.spec) };
+            note(model, run, player, None, Outcome::NoChance).map_or_else(Vec::new, one)
+        }
+        Action::ServeMissedTapped => note(model, run, None, None, Outcome::ServeMissed).map_or_else(Vec::new, one),
+        Action::EffortTapped => {
+            let last = || part.contacts.iter().rev().find_map(|c| c.contact.player);
+            let player = if is_floor(run) { last() } else { part.current(&run.spec) };
+            one(Fact::EffortNoted { run: id, player, kind: None })
+        }
+        Action::EffortGiven(effort, player, ref kind) => one(Fact::EffortCorrected {
+            run: id,
+            effort,
+            revision: run.amended.next_effort_revision(effort),
+            player,
+            kind: kind.clone(),
+        }),
+        Action::NameTapped(player) if part.current(&run.spec) != Some(player) => one(Fact::TurnGiven { run: id, player }),
+        Action::StyleTapped(player) => {
+            use crate::domain::skill::ServeStyle;
+            let all = ServeStyle::ALL;
+            let next = model.base.style_of(player).and_then(|s| all.iter().position(|x| *x == s)).map_or(0, |i| i + 1);
+            one(Fact::StyleNoted { player, style: all[next % all.len()] })
+        }
+        Action::ToldTapped(player, good) => {
+            let Board::Told { of } = run.spec.board else { return Vec::new() };
+            one(Fact::CountTold {
+                run: id,
+                player,
+                told_no: told_no(model, run),
+                good: u16::from(good.min(of)),
+                of: u16::from(of),
+                good_from: run.spec.good_from,
+                feed: part.feed,
+                self_scored: false,
+            })
+        }
+        Action::SwapTapped => {
+            let lineup = part.lineup.slid();
+            if lineup == part.lineup {
+                return Vec::new();
+            }
+            one(Fact::LineupSet { run: id, lineup, cause: LineupCause::Swap })
+        }
+        Action::EasierFeedTaken => {
+            let step = Step(part.feed.step.0.saturating_sub(1));
+            one(Fact::FeedSet { run: id, feed: Feed { step, ..part.feed } })
+        }
+        Action::UndoTapped => run.next_undo().map_or_else(Vec::new, |e| one(taking_back(run, e.id))),
+        Action::Finish if !part.finished => one(Fact::RunFinished { run: id }),
+        Action::ContactFixed { contact, player, outcome, step } => one(Fact::ContactsCorrected {
+            run: id,
+            changes: vec![Correction {
+                contact,
+                revision: run.amended.next_contact_revision(contact),
+                player,
+                outcome,
+                step: Step(step),
+            }],
+        }),
+        Action::ShiftFromHere(contact) => shift(run, contact),
+        Action::ContactTakenBack(contact) => one(taking_back(run, contact.0)),
+        _ => Vec::new(),
+    }
+}
+
+/// The number of the told series on screen.
+pub fn told_no(model: &Model, run: &RunState) -> u16 {
+    model.board.told_no.or_else(|| run.main.last_told_no()).unwrap_or(0)
+}
+
+fn is_floor(run: &RunState) -> bool {
+    matches!(run.spec.board, Board::Floor { .. })
+}
+
+/// A contact of a named child (or of the group's board); nothing where a place is empty.
+fn contact(model: &Model, run: &RunState, player: Option<PlayerId>, place: Option<Place>, outcome: Outcome) -> Option<Fact> {
+    if player.is_none() && run.spec.board != Board::Group {
+        return None;
+    }
+    note(model, run, player, place, outcome)
+}
+
+/// The facts of a contact as they are on screen at this moment.
+fn note(model: &Model, run: &RunState, player: Option<PlayerId>, place: Option<Place>, outcome: Outcome) -> Option<Fact> {
+    let part = &run.main;
+    let (turn, feed, server) = match &run.spec.rule {
+        Rule::Transition(rule) => {
+            let next = part.transition.next(rule);
+            if next.over && !model.board.play_on {
+                return None;
+            }
+            let challenge = next.kind == FeedKind::Challenge;
+            if outcome == Outcome::ServeMissed && !challenge {
+                return None;
+            }
+            let server = if challenge { part.current(&run.spec) } else { None };
+            (Some(next.turn), Feed { kind: next.kind, step: part.feed.step }, server)
+        }
+        Rule::Tally { .. } => (None, part.feed, None),
+    };
+    let role = match (&run.spec.skill, outcome) {
+        (_, Outcome::ServeMissed) => Role::Server,
+        (Skill::Pass, _) => Role::Passer,
+        (Skill::Serve, _) => Role::Server,
+        (Skill::Own(_), _) => Role::Doer,
+    };
+    let player = if outcome == Outcome::ServeMissed { lone_passer(run) } else { player };
+    let style = match (role, server.or(player)) {
+        (Role::Server, Some(child)) => model.base.style_of(child),
+        _ => None,
+    };
+    Some(Fact::ContactNoted {
+        run: run.id,
+        contact: Contact {
+            player,
+            role,
+            place,
+            outcome,
+            good_from: run.spec.good_from,
+            feed,
+            style,
+            turn,
+            server,
+            self_scored: false,
+        },
+    })
+}
+
+/// Where one child alone passes, a missed serve is that child's duel point.
+fn lone_passer(run: &RunState) -> Option<PlayerId> {
+    let mut standing = run.main.lineup.places.iter().flatten();
+    standing.next().copied().filter(|_| standing.next().is_none())
+}
+
+/// A ball was skipped: from this contact on, each is the next child's in line.
+fn shift(run: &RunState, from: ContactId) -> Vec<Fact> {
+    let line = &run.main.lineup.waiting;
+    let next = |player: PlayerId| line.iter().position(|p| *p == player).map(|at| line[(at + 1) % line.len()]);
+    let changes: Vec<Correction> = run
+        .main
+        .contacts
+        .iter()
+        .skip_while(|c| c.id != from)
+        .filter_map(|c| {
+            Some(Correction {
+                contact: c.id,
+                revision: run.amended.next_contact_revision(c.id),
+                player: Some(next(c.contact.player?)?),
+                outcome: c.contact.outcome,
+                step: c.contact.feed.step,
+            })
+        })
+        .collect();
+    if changes.is_empty() { Vec::new() } else { vec![Fact::ContactsCorrected { run: run.id, changes }] }
+}
+
+/// What was on the board before the tap.
+struct Before {
+    next: Option<crate::domain::scoring::transition::NextBall>,
+    lineup: crate::domain::entry::Lineup,
+}
+
+impl Before {
+    fn of(run: &RunState) -> Self {
+        Before { next: next_ball(run), lineup: run.main.lineup.clone() }
+    }
+}
+
+fn next_ball(run: &RunState) -> Option<crate::domain::scoring::transition::NextBall> {
+    match &run.spec.rule {
+        Rule::Transition(rule) => Some(run.main.transition.next(rule)),
+        Rule::Tally { .. } => None,
+    }
+}
+
+/// The rule swaps places after a round; void if the contact that ended the round is taken back.
+fn after_round(model: &mut Model, id: RunId, before: &Before, contact: EntryId) -> Vec<Effect> {
+    let Some(run) = model.runs.get(&id) else { return Vec::new() };
+    let Rule::Transition(rule) = &run.spec.rule else { return Vec::new() };
+    let (Some(was), Some(is)) = (before.next, next_ball(run)) else { return Vec::new() };
+    let by_contact = run.main.contacts.last().is_some_and(|c| c.id.0 == contact);
+    if !rule.swap || is.over || is.turn.round <= was.turn.round || !by_contact {
+        return Vec::new();
+    }
+    let lineup = run.main.lineup.after_round(rule.between);
+    if lineup == run.main.lineup {
+        return Vec::new();
+    }
+    let cause = LineupCause::AfterContact(ContactId(contact));
+    write(model, vec![Fact::LineupSet { run: id, lineup, cause }])
+}
+
+/// Tells what happened by sound, vibration and voice: a change of phase before a swap before a contact taken.
+fn signals(model: &Model, id: RunId, before: &Before, noted: bool) -> Vec<Effect> {
+    let Some(run) = model.runs.get(&id) else { return Vec::new() };
+    let next = next_ball(run);
+    let kinds = (before.next.map(|n| n.kind), next.map(|n| n.kind));
+    let mut tell = Vec::new();
+    if let (Some(was), Some(is)) = kinds
+        && was != is
+    {
+        tell.push(Effect::Tell(Signal::Phase(words::drills::phase(is).to_owned())));
+    } else if noted {
+        tell.push(Effect::Tell(Signal::Taken));
+    }
+    if before.lineup != run.main.lineup {
+        tell.push(Effect::Tell(Signal::Swap(words::drills::SWAP_CALL.to_owned())));
+    }
+    tell
+}

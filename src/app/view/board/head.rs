@@ -1,0 +1,212 @@
+//! The board but for its keys: figures, duel, calm view, effort strip, undo, cover.
+
+use super::{
+    BoardView, CalmLine, CalmView, Cover, DuelView, EffortView, Figures, Ground, NameKey, Pip, SavedView,
+    ServeMissedKey, keys,
+};
+use crate::app::model::{Model, StorageState};
+use crate::app::update::{CALM_AFTER_MS, kinds};
+use crate::app::words::{self, counts};
+use crate::domain::drill::{Board, DuelBetween, Rule, Transition, TransitionEnd};
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::{EffortId, PlayerId, RunId};
+use crate::domain::replay::run::RunState;
+use crate::domain::scoring::tally::Tally;
+use crate::domain::scoring::transition::{BallMark, NextBall};
+use crate::domain::skill::FeedKind;
+
+/// Everything on the board of a run; `None` for a run that isn't known here.
+pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
+    let run = model.runs.get(&id)?;
+    let part = &run.main;
+    let duel = match &run.spec.rule {
+        Rule::Transition(rule) => Some((rule, part.transition.next(rule))),
+        Rule::Tally { .. } => None,
+    };
+    let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
+    let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something();
+    Some(BoardView {
+        title: run.spec.name.clone(),
+        saved: saved(model),
+        ground: match &duel {
+            None => Ground::Plain,
+            Some((_, next)) if next.kind == FeedKind::Easy => Ground::Easy,
+            Some(_) => Ground::Challenge,
+        },
+        call: words::board_lines::call(&run.spec, duel.as_ref().map(|(_, next)| next)),
+        figures: figures(run),
+        duel: duel.as_ref().map(|(rule, next)| duel_view(model, run, rule, next)),
+        calm: calm.then(|| calm_view(model, run)),
+        effort: model.board.effort.and_then(|effort| effort_view(model, run, effort)),
+        keys: keys::keys(model, run),
+        no_chance: (!matches!(run.spec.board, Board::Told { .. })).then_some(words::board_lines::NO_CHANCE),
+        serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
+        undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
+        can_swap: part.lineup.slid() != part.lineup,
+        cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
+        left_handed: model.settings.left_handed,
+        n_taps: model.board.n_taps,
+    })
+}
+
+/// Is what was tapped safe?
+pub fn saved(model: &Model) -> SavedView {
+    let n = model.storage.unsaved.len();
+    match (&model.storage.state, &model.storage.failed) {
+        (StorageState::Opening, _) => SavedView::Opening,
+        (_, Some(trouble)) => SavedView::NotSaved { n, why: words::trouble::short(trouble).to_owned() },
+        _ if n > 0 => SavedView::Saving,
+        _ => SavedView::Saved,
+    }
+}
+
+fn figures(run: &RunState) -> Figures {
+    let count = run.main.everyone.all();
+    let goal = match run.spec.rule {
+        Rule::Tally { goal } => goal.map(u32::from),
+        Rule::Transition(_) => None,
+    };
+    let reached = goal.is_some_and(|goal| count.good() >= goal);
+    Figures {
+        n_good: count.good(),
+        of: counts::good_of(count),
+        goal: goal.map(|goal| words::board_lines::goal(goal, reached)),
+        reached,
+    }
+}
+
+fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) -> DuelView {
+    let part = &run.main;
+    let score = &part.transition;
+    let played = match next.kind {
+        // A new turn shows no marks of the one before.
+        _ if next.ball == 1 => &[],
+        FeedKind::Easy => score.easy_marks(),
+        FeedKind::Challenge => score.challenge_marks(),
+    };
+    let mut pips: Vec<Pip> = played.iter().map(|mark| pip(*mark)).collect();
+    pips.push(Pip::Now);
+    pips.resize(usize::from(next.of).max(pips.len()), Pip::Ahead);
+    let challenge = next.kind == FeedKind::Challenge;
+    let server = if challenge { part.current(&run.spec) } else { None };
+    DuelView {
+        round: words::board_lines::round(next.turn.round),
+        pips,
+        together: words::board_lines::together(score.joint, score.easy_marks(), challenge),
+        passers: score.duel.passers,
+        servers: score.duel.servers,
+        to: match rule.end {
+            TransitionEnd::DuelPoints(n) => Some(words::board_lines::to(n)),
+            TransitionEnd::Rounds(n) => Some(words::board_lines::round_of(next.turn.round, n)),
+            TransitionEnd::Coach => None,
+        },
+        server: server.map(|s| words::board_lines::serves(&model.name_of(s))),
+        servers_here: part
+            .lineup
+            .servers
+            .iter()
+            .map(|s| NameKey { player: *s, name: model.name_of(*s), current: server == Some(*s) })
+            .collect(),
+        offer_easier: (next.offer_easier && part.feed.step.0 > 0).then(|| words::board_lines::EASIER.to_owned()),
+    }
+}
+
+fn pip(mark: BallMark) -> Pip {
+    match mark {
+        BallMark::Good => Pip::Good,
+        BallMark::NotGood => Pip::NotGood,
+        BallMark::NoChance => Pip::NoChance,
+    }
+}
+
+fn calm_view(model: &Model, run: &RunState) -> CalmView {
+    let part = &run.main;
+    let current = match run.spec.board {
+        Board::Floor { .. } => part.contacts.iter().rev().find_map(|c| c.contact.player),
+        _ => part.current(&run.spec),
+    };
+    let mut lines: Vec<CalmLine> = current
+        .and_then(|p| Some((p, part.by_child.get(&p)?)))
+        .map(|(p, tally)| calm_line(model.name_of(p), tally))
+        .into_iter()
+        .collect();
+    lines.push(calm_line(words::board_lines::EVERYONE.to_owned(), &part.everyone));
+    CalmView { lines, pace: part.pace.per_minute().map(|pace| counts::pace(pace.whole())) }
+}
+
+fn calm_line(who: String, tally: &Tally) -> CalmLine {
+    CalmLine {
+        who,
+        rate: counts::rate(tally.all()),
+        rows: counts::rows(tally.last.count(), tally.rows.now(), tally.rows.best()),
+    }
+}
+
+fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView> {
+    let effort = run.main.efforts.iter().find(|e| e.id == id)?;
+    let key = |player: PlayerId| NameKey {
+        player,
+        name: model.name_of(player),
+        current: effort.player == Some(player),
+    };
+    Some(EffortView {
+        effort: id,
+        line: words::board_lines::effort(effort.player.map(|p| model.name_of(p)).as_deref()),
+        names: run.main.lineup.everyone().map(key).collect(),
+        kinds: kinds(model).into_iter().map(|k| (k.clone(), effort.kind.as_ref() == Some(&k))).collect(),
+    })
+}
+
+/// "Tove, moved 2, just now"
+fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
+    let name = |p: &PlayerId| model.name_of(*p);
+    let what = match &entry.fact {
+        Fact::ContactNoted { contact, .. } => {
+            let fixed = run.amended.contact(crate::domain::ids::ContactId(entry.id));
+            let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
+            words::board_lines::contact(player.as_ref().map(name).as_deref(), outcome)
+        }
+        Fact::EffortNoted { player, .. } => words::board_lines::undo_effort(player.as_ref().map(name).as_deref()),
+        Fact::EffortCorrected { .. } => words::board_lines::UNDO_EFFORT_KIND.to_owned(),
+        Fact::CountTold { player, good, of, .. } => format!("{}, {good} of {of}", name(player)),
+        Fact::LineupSet { .. } => words::board_lines::UNDO_SWAP.to_owned(),
+        Fact::TurnGiven { player, .. } => words::board_lines::undo_turn(&name(player)),
+        Fact::FeedSet { .. } => words::board_lines::UNDO_FEED.to_owned(),
+        Fact::RunFinished { .. } => words::board_lines::UNDO_FINISH.to_owned(),
+        Fact::ContactsCorrected { changes, .. } => words::board_lines::undo_correction(changes.len()),
+        _ => String::new(),
+    };
+    let ms = model.now.wall_ms.saturating_sub(entry.at.wall_ms);
+    // After the clock was turned back nothing true can be said of how long ago.
+    match u64::try_from(ms) {
+        Ok(ms) => format!("{what}, {}", counts::ago(ms)),
+        Err(_) => what,
+    }
+}
+
+fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) -> Option<Cover> {
+    if run.main.finished {
+        return Some(Cover::Finished);
+    }
+    if !model.is_mine(run) {
+        return Some(Cover::Elsewhere);
+    }
+    if model.board.pocket {
+        return Some(Cover::Pocket);
+    }
+    let (rule, next) = duel?;
+    if !next.over || model.board.play_on {
+        return None;
+    }
+    let score = &run.main.transition;
+    let line = match rule.between {
+        DuelBetween::Sides => words::board_lines::over_sides(score.duel, score.joint),
+        DuelBetween::Children => {
+            let best = score.by_child.values().max().copied().unwrap_or(0);
+            let names: Vec<String> =
+                score.by_child.iter().filter(|(_, n)| **n == best).map(|(p, _)| model.name_of(*p)).collect();
+            words::board_lines::over_children(&names, best, score.joint)
+        }
+    };
+    Some(Cover::Over { line })
+}

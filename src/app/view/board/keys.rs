@@ -1,0 +1,163 @@
+//! The keys of each board: which outcomes stand where, whose names, whose turn.
+
+use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow};
+use crate::app::model::Model;
+use crate::app::update::told_no;
+use crate::app::words::{board_lines, counts};
+use crate::domain::drill::Board;
+use crate::domain::ids::{Place, PlayerId};
+use crate::domain::replay::run::RunState;
+use crate::domain::skill::{Outcome, PassGrade, ServeOutcome, Skill};
+use crate::stats::proportion::Count;
+
+pub fn keys(model: &Model, run: &RunState) -> Keys {
+    match run.spec.board {
+        Board::Floor { n_places } => floor(model, run, n_places),
+        Board::Line { .. } => Keys::Line {
+            current: current(model, run),
+            names: names(model, run, &run.main.lineup.waiting),
+            outcomes: if run.spec.skill == Skill::Pass { grades().to_vec() } else { two_keys().to_vec() },
+        },
+        Board::ServeLine { receiver, .. } => Keys::Serve {
+            current: current(model, run),
+            names: names(model, run, &run.main.lineup.waiting),
+            rows: serves(receiver),
+            standing: false,
+        },
+        Board::ServeFloor { receiver, .. } => {
+            let standing: Vec<PlayerId> = run.main.lineup.places.iter().flatten().copied().collect();
+            Keys::Serve {
+                current: current(model, run),
+                names: names(model, run, &standing),
+                rows: serves(receiver),
+                standing: true,
+            }
+        }
+        Board::Told { of } => told(model, run, of),
+        Board::Group => Keys::Group { outcomes: two_keys().to_vec() },
+    }
+}
+
+fn floor(model: &Model, run: &RunState, n_places: u8) -> Keys {
+    let mut columns: Vec<Column> = (0..n_places)
+        .map(|i| {
+            let place = Place(i);
+            let player = run.main.lineup.at(place);
+            Column {
+                place,
+                player,
+                name: player.map(|p| model.name_of(p)).unwrap_or_default(),
+                of: player.map(|p| counts::of(count(run, p))).unwrap_or_default(),
+            }
+        })
+        .collect();
+    if model.settings.turned {
+        columns.reverse();
+    }
+    Keys::Floor { columns, rows: grades().to_vec(), turned: model.settings.turned }
+}
+
+fn told(model: &Model, run: &RunState, of: u8) -> Keys {
+    let no = told_no(model, run);
+    let rows: Vec<ToldRow> = run
+        .main
+        .lineup
+        .everyone()
+        .map(|player| ToldRow {
+            player,
+            name: model.name_of(player),
+            told: run.main.told(player, no).map(|c| u8::try_from(c.good()).unwrap_or(u8::MAX)),
+        })
+        .collect();
+    let n_told = rows.iter().filter(|r| r.told.is_some()).count();
+    Keys::Told { of, series: board_lines::told_series(no, n_told, rows.len()), complete: n_told == rows.len(), rows }
+}
+
+fn count(run: &RunState, player: PlayerId) -> Count {
+    run.main.by_child.get(&player).map(|t| t.all()).unwrap_or_default()
+}
+
+fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
+    let player = run.main.current(&run.spec)?;
+    let line: Vec<PlayerId> = match run.spec.board {
+        Board::ServeFloor { .. } => run.main.lineup.places.iter().flatten().copied().collect(),
+        _ => run.main.lineup.waiting.clone(),
+    };
+    let at = line.iter().position(|p| *p == player)?;
+    let then = line[(at + 1) % line.len()];
+    let in_turn = !matches!(
+        run.spec.board,
+        Board::Line { order: crate::domain::drill::LineOrder::Stays }
+            | Board::ServeLine { order: crate::domain::drill::LineOrder::Stays, .. }
+    );
+    Some(CurrentView {
+        player,
+        name: model.name_of(player),
+        of: counts::of(count(run, player)),
+        then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
+        style: (run.spec.skill == Skill::Serve)
+            .then(|| model.base.style_of(player).map_or(board_lines::NO_STYLE, counts::style).to_owned()),
+    })
+}
+
+fn names(model: &Model, run: &RunState, line: &[PlayerId]) -> Vec<NameKey> {
+    let current = run.main.current(&run.spec);
+    line.iter().map(|p| NameKey { player: *p, name: model.name_of(*p), current: current == Some(*p) }).collect()
+}
+
+fn grades() -> [OutcomeKey; 4] {
+    PassGrade::ALL.map(|grade| OutcomeKey {
+        outcome: Outcome::Pass { grade, over_net: false },
+        word: counts::grade(grade),
+        digit: Some(grade.digit()),
+        full: grade.digit(),
+        id: match grade {
+            PassGrade::Stood => "pass-3",
+            PassGrade::Moved => "pass-2",
+            PassGrade::Chased => "pass-1",
+            PassGrade::Gone => "pass-0",
+        },
+    })
+}
+
+fn two_keys() -> [OutcomeKey; 2] {
+    [(true, "good", 3), (false, "not good", 0)].map(|(good, word, full)| OutcomeKey {
+        outcome: Outcome::TwoKey { good },
+        word,
+        digit: None,
+        full,
+        id: if good { "good" } else { "not-good" },
+    })
+}
+
+/// Steady and fast swing beside each other. Long is the better miss, net the worst (common practice, no source).
+fn serves(receiver: bool) -> Vec<(OutcomeKey, OutcomeKey)> {
+    let key = |outcome, fast| OutcomeKey {
+        outcome: Outcome::Serve { outcome, fast },
+        word: counts::serve(outcome),
+        digit: None,
+        full: match outcome {
+            ServeOutcome::Ace | ServeOutcome::In => 3,
+            ServeOutcome::Long => 2,
+            ServeOutcome::Wide => 1,
+            ServeOutcome::Net => 0,
+        },
+        id: match (outcome, fast) {
+            (ServeOutcome::Ace, false) => "serve-ace",
+            (ServeOutcome::Ace, true) => "serve-ace-fast",
+            (ServeOutcome::In, false) => "serve-in",
+            (ServeOutcome::In, true) => "serve-in-fast",
+            (ServeOutcome::Long, false) => "serve-long",
+            (ServeOutcome::Long, true) => "serve-long-fast",
+            (ServeOutcome::Wide, false) => "serve-wide",
+            (ServeOutcome::Wide, true) => "serve-wide-fast",
+            (ServeOutcome::Net, false) => "serve-net",
+            (ServeOutcome::Net, true) => "serve-net-fast",
+        },
+    };
+    ServeOutcome::ALL
+        .into_iter()
+        .filter(|o| receiver || *o != ServeOutcome::Ace)
+        .map(|o| (key(o, false), key(o, true)))
+        .collect()
+}

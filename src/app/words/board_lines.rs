@@ -1,0 +1,110 @@
+//! Lines of the board that carry figures or names.
+
+use super::counts;
+use crate::domain::drill::{Board, DrillSpec};
+use crate::domain::ids::Round;
+use crate::domain::scoring::transition::{BallMark, Duel, NextBall};
+use crate::domain::skill::{FeedKind, Outcome, Skill};
+
+pub const NO_CHANCE: &str = "No chance";
+pub const EVERYONE: &str = "Everyone";
+pub const NO_STYLE: &str = "style?";
+pub const EASIER: &str = "Twice over: an easier feed?";
+pub const UNDO_SWAP: &str = "swap";
+pub const UNDO_FEED: &str = "easier feed";
+pub const UNDO_FINISH: &str = "finish";
+pub const UNDO_EFFORT_KIND: &str = "kind of effort";
+
+/// The one line over the figures: the ball that comes, or what to look at.
+pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
+    if let Some(next) = next {
+        let what = match next.kind {
+            FeedKind::Easy => "Easy ball",
+            FeedKind::Challenge => "Challenge",
+        };
+        return format!("{what} {} of {}", next.ball, next.of);
+    }
+    match (&spec.skill, spec.board) {
+        (_, Board::Told { of }) => format!("How many of {of} were good?"),
+        (Skill::Pass, _) => "How far did the target move?".to_owned(),
+        (Skill::Serve, _) => "Where did the serve go?".to_owned(),
+        (Skill::Own(name), _) => name.clone(),
+    }
+}
+
+pub fn goal(goal: u32, reached: bool) -> String {
+    if reached { format!("goal {goal} reached") } else { format!("goal {goal}") }
+}
+
+pub fn round(round: Round) -> String {
+    format!("Round {}", round.0)
+}
+
+pub fn round_of(round: Round, n: u16) -> String {
+    format!("{} of {n} rounds", round.0.min(n))
+}
+
+pub fn to(points: u16) -> String {
+    format!("to {points}")
+}
+
+/// `Easy balls: 3 of 4 good together` in the challenge, else the joint points so far.
+pub fn together(joint: u16, easy: &[BallMark], challenge: bool) -> String {
+    if challenge {
+        let n_good = easy.iter().filter(|m| **m == BallMark::Good).count();
+        format!("Easy balls: {n_good} of {} good; {joint} together", easy.len())
+    } else {
+        format!("{joint} good easy balls together")
+    }
+}
+
+pub fn serves(name: &str) -> String {
+    format!("{name} serves")
+}
+
+pub fn then(name: &str) -> String {
+    format!("then {name}")
+}
+
+pub fn told_series(no: u16, n_told: usize, n_all: usize) -> String {
+    format!("Series {}: {n_told} of {n_all} told", u32::from(no) + 1)
+}
+
+pub fn effort(name: Option<&str>) -> String {
+    match name {
+        Some(name) => format!("Effort noticed: {name}"),
+        None => "Effort noticed: whose?".to_owned(),
+    }
+}
+
+pub fn contact(name: Option<&str>, outcome: Outcome) -> String {
+    match name {
+        Some(name) => format!("{name}, {}", counts::outcome(outcome)),
+        None => counts::outcome(outcome),
+    }
+}
+
+pub fn undo_effort(name: Option<&str>) -> String {
+    name.map_or_else(|| "effort".to_owned(), |name| format!("{name}, effort"))
+}
+
+pub fn undo_turn(name: &str) -> String {
+    format!("{name} is next")
+}
+
+pub fn undo_correction(n: usize) -> String {
+    if n == 1 { "correction".to_owned() } else { format!("shift of {n} balls") }
+}
+
+pub fn over_sides(duel: Duel, joint: u16) -> String {
+    let score = format!("{} to {}, {joint} together", duel.passers, duel.servers);
+    match duel.passers.cmp(&duel.servers) {
+        std::cmp::Ordering::Greater => format!("The passers have it, {score}."),
+        std::cmp::Ordering::Less => format!("The servers have it, {score}."),
+        std::cmp::Ordering::Equal => format!("Level, {score}."),
+    }
+}
+
+pub fn over_children(names: &[String], points: u16, joint: u16) -> String {
+    format!("{} with {}, {joint} together.", names.join(" and "), counts::plural(usize::from(points), "point", "points"))
+}

@@ -1,0 +1,55 @@
+//! Sentences about copies: sent, opened, refused, taken in.
+
+use super::counts::plural;
+use crate::app::update::News;
+
+pub const COPY_LEFT: &str = "The copy has left this phone. Everything up to now is in it.";
+pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";
+pub const PARCEL_TAKEN: &str = "Taken in. It stands in the list below and can be taken back.";
+
+pub fn failed(why: &str) -> String {
+    format!("The copy could not be made ({why}). What is on this phone is unchanged; try again.")
+}
+
+pub fn partial(why: &str) -> String {
+    format!("Only what is in memory could go into this copy ({why}). Earlier practices are missing from it.")
+}
+
+pub fn unreadable(why: &str) -> String {
+    format!("The file could not be read ({why}). Nothing was changed.")
+}
+
+/// `From Ana's phone, written Tuesday 24 November, 18:40`
+pub fn parcel_from(devices: &[String], written: &str) -> String {
+    match devices {
+        [] => format!("Written {written}"),
+        [one] => format!("From {one}, written {written}"),
+        many => format!("From {}, written {written}", many.join(", ")),
+    }
+}
+
+/// What is new in a file, one sentence each.
+pub fn parcel_news(news: &News) -> Vec<String> {
+    let counted = [
+        (news.n_practices, "practice", "practices"),
+        (news.n_children, "child", "children"),
+        (news.n_contacts, "contact", "contacts"),
+        (news.n_told, "told count", "told counts"),
+        (news.n_other, "other note", "other notes"),
+    ];
+    let new: Vec<String> = counted.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| plural(n, one, many)).collect();
+    let mut lines = Vec::new();
+    if !new.is_empty() {
+        lines.push(format!("New: {}.", new.join(", ")));
+    }
+    if news.n_here > 0 {
+        lines.push(format!("Here already: {}.", plural(news.n_here, "entry", "entries")));
+    }
+    if news.n_differing > 0 {
+        lines.push(format!(
+            "{} here with other content: what is here stays.",
+            plural(news.n_differing, "entry is", "entries are")
+        ));
+    }
+    lines
+}

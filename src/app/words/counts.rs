@@ -1,0 +1,148 @@
+//! Counts, rates, rows, times and outcomes in words. A number never stands alone.
+
+use chrono::{Datelike, NaiveDate};
+
+use crate::domain::skill::{Outcome, PassGrade, ServeOutcome, ServeStyle};
+use crate::domain::time::Stamp;
+use crate::stats::proportion::Count;
+use crate::stats::share::Share;
+
+/// `9 of 14`
+pub fn of(count: Count) -> String {
+    format!("{} of {}", count.good(), count.tries())
+}
+
+/// `good of 41`, beside the large numeral.
+pub fn good_of(count: Count) -> String {
+    format!("good of {}", count.tries())
+}
+
+/// `about 5 to 9 in 10`: what the rate really allows.
+pub fn share(count: Count) -> String {
+    match Share::of(count) {
+        Share::NotEnough if count.tries() == 0 => "no balls yet".to_owned(),
+        Share::NotEnough => "too few balls to say more".to_owned(),
+        Share::NearlyNone => "nearly none in 10".to_owned(),
+        Share::NearlyAll => "nearly all in 10".to_owned(),
+        Share::About(n) => format!("about {n} in 10"),
+        Share::Between(t) => format!("about {} to {} in 10", t.low(), t.high()),
+    }
+}
+
+/// `14 of 20, about 5 to 9 in 10`
+pub fn rate(count: Count) -> String {
+    format!("{}, {}", of(count), share(count))
+}
+
+pub fn rows(last: Count, now: u32, best: u32) -> String {
+    let last = match last.tries() {
+        0 => return String::new(),
+        10 => format!("last ten: {} good", last.good()),
+        n => format!("last {n}: {} good", last.good()),
+    };
+    format!("{last}; in a row {now}, best {best}")
+}
+
+pub fn best_row(best: u32) -> Option<String> {
+    (best > 1).then(|| format!("best row {best}"))
+}
+
+pub fn pace(per_minute: u32) -> String {
+    plural(per_minute as usize, "ball a minute", "balls a minute")
+}
+
+/// `1 contact`, `214 contacts`
+pub fn plural(n: usize, one: &str, many: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {many}") }
+}
+
+pub const fn grade(grade: PassGrade) -> &'static str {
+    match grade {
+        PassGrade::Stood => "stood",
+        PassGrade::Moved => "moved",
+        PassGrade::Chased => "chased",
+        PassGrade::Gone => "gone",
+    }
+}
+
+pub const fn serve(outcome: ServeOutcome) -> &'static str {
+    match outcome {
+        ServeOutcome::Ace => "ace",
+        ServeOutcome::In => "in",
+        ServeOutcome::Long => "long",
+        ServeOutcome::Wide => "wide",
+        ServeOutcome::Net => "net",
+    }
+}
+
+pub const fn style(style: ServeStyle) -> &'static str {
+    match style {
+        ServeStyle::Underhand => "underhand",
+        ServeStyle::Roundhouse => "roundhouse",
+        ServeStyle::StandingOverhead => "standing overhead",
+        ServeStyle::Jump => "jump",
+    }
+}
+
+/// An outcome in a list: `moved 2`, `net, fast swing`, `good`.
+pub fn outcome(outcome: Outcome) -> String {
+    match outcome {
+        Outcome::Pass { grade: g, over_net: false } => format!("{} {}", grade(g), g.digit()),
+        Outcome::Pass { grade: g, over_net: true } => format!("{} {}, over the net", grade(g), g.digit()),
+        Outcome::Serve { outcome, fast: false } => serve(outcome).to_owned(),
+        Outcome::Serve { outcome, fast: true } => format!("{}, fast swing", serve(outcome)),
+        Outcome::ServeMissed => "serve missed".to_owned(),
+        Outcome::TwoKey { good: true } => "good".to_owned(),
+        Outcome::TwoKey { good: false } => "not good".to_owned(),
+        Outcome::NoChance => "no chance".to_owned(),
+    }
+}
+
+/// `Wednesday 25 November`
+pub fn day(day: NaiveDate) -> String {
+    format!("{} {} {}", weekday(day), day.day(), MONTHS[day.month0() as usize % 12])
+}
+
+pub fn weekday(day: NaiveDate) -> &'static str {
+    DAYS[day.weekday().num_days_from_monday() as usize % 7]
+}
+
+/// `Wednesday practice`
+pub fn practice_title(on: NaiveDate) -> String {
+    format!("{} practice", weekday(on))
+}
+
+/// `17:05`
+pub fn time(at: Stamp) -> String {
+    let (h, m) = at.hour_minute();
+    format!("{h}:{m:02}")
+}
+
+/// `Wednesday 25 November, 17:05`
+pub fn when(at: Stamp) -> String {
+    format!("{}, {}", day(at.day()), time(at))
+}
+
+/// `just now`, `2 min ago`, for what undo takes back.
+pub fn ago(ms: u64) -> String {
+    match ms / 1000 {
+        0..=59 => "just now".to_owned(),
+        s => format!("{} min ago", s / 60),
+    }
+}
+
+const DAYS: [&str; 7] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+const MONTHS: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];

@@ -1,0 +1,16 @@
+//! Every sentence that a person reads, in one place, ready for a second language. Knows no model: values in, words out.
+
+pub mod board;
+pub mod board_lines;
+pub mod copies;
+pub mod counts;
+pub mod drills;
+pub mod roster;
+pub mod screens;
+pub mod today;
+pub mod trouble;
+
+/// A child whose entry lies on another phone.
+pub const UNKNOWN_CHILD: &str = "a child from another phone";
+/// Name of this phone where the coach gave none.
+pub const THIS_PHONE: &str = "this phone";

@@ -1,0 +1,261 @@
+//! Labels and standing sentences of every screen but the board. Sentences with figures in them are made by the view functions.
+
+use crate::domain::ids::Step;
+use crate::domain::skill::{PassGrade, ServeStyle};
+
+// Everywhere
+pub const BACK_TO_TODAY: &str = "Back to today";
+pub const BACK_TO_SQUAD: &str = "Back to the squad";
+pub const BACK_TO_REPORT: &str = "Back to the run";
+pub const BACK_TO_PRACTICE: &str = "Back to the practice";
+pub const BACK_TO_AFTER: &str = "Back to all practices";
+pub const BACK_TO_SHARE: &str = "Back to share";
+pub const BACK_TO_PHONE: &str = "Back to this phone";
+pub const CLOSE: &str = "Close";
+pub const CLEAR: &str = "Leave it";
+pub const SEND_COPY: &str = "Send a copy";
+pub const LESS: &str = "less";
+pub const MORE: &str = "more";
+pub const GONE_TITLE: &str = "Not here";
+pub const GONE: &str = "This page is about something that isn't on this phone. Perhaps it came with a copy that was taken back.";
+
+// Today
+pub const WELCOME: &str = "First, who plays?";
+pub const WELCOME_LINE: &str =
+    "Type the children's names, or paste a list you have. Nicknames do. Two minutes now, and every drill is ready.";
+pub const WELCOME_KEY: &str = "Make the list";
+pub const WELCOME_SAFE: &str = "Everything stays on this phone. It needs no signal.";
+pub const DRILLS: &str = "Drills";
+pub const DRILLS_LINE: &str = "One tap and the board is ready.";
+pub const NO_DRILLS: &str = "No drill is left. Make one and it waits here, ready to tap.";
+pub const DRILL_NEW: &str = "New drill";
+pub const CHANGE: &str = "change";
+pub const WHO_IS_HERE: &str = "Who is here";
+pub const TAP_AWAY: &str = "Tap a name that is away; tap again when it comes.";
+pub const AWAY: &str = "away";
+pub const HERE: &str = "here";
+pub const ON_NOW: &str = "on now";
+pub const GO_ON: &str = "Go on";
+pub const RUNS_SO_FAR: &str = "So far";
+pub const PRACTICE_END: &str = "End practice";
+pub const PRACTICE_EMPTY: &str = "Nothing counted yet.";
+
+// Squad
+pub const SQUAD: &str = "Squad";
+pub const ADD_CHILDREN: &str = "Add children";
+pub const SQUAD_EMPTY: &str = "Nobody yet";
+pub const SQUAD_EMPTY_LINE: &str = "Type or paste the names once, a child a line. They are here at every practice from then on.";
+pub const ARCHIVED: &str = "Archived";
+pub const ARCHIVED_LINE: &str = "Not at practice any more; what was counted stays. Tap a name to bring it back.";
+
+// The list
+pub const ROSTER: &str = "The list";
+pub const ROSTER_LABEL: &str = "A child a line";
+pub const ROSTER_HINT: &str = "7 Mira, or #7 Mira, or Mira, 7, or just Mira. Pasted lists are fine too.";
+pub const ROSTER_EMPTY: &str = "As you type, this shows how each line was understood.";
+pub const ROSTER_PREVIEW: &str = "Understood so far";
+pub const ROSTER_NOTHING: &str = "Nothing to add yet";
+pub const NOT_UNDERSTOOD: &str = "not understood";
+
+// A child
+pub const NAME: &str = "Name";
+pub const NUMBER: &str = "Shirt number";
+pub const NUMBER_HINT: &str = "may stay empty";
+pub const SERVES: &str = "Serves";
+pub const SERVES_HINT: &str = "Noted with every serve until you change it.";
+pub const KEEP: &str = "Keep";
+pub const KEPT: &str = "Kept";
+pub const ARCHIVE: &str = "Archive";
+pub const BRING_BACK: &str = "Bring back";
+pub const IS_ARCHIVED: &str = "Archived: not at practice any more. What was counted stays.";
+
+// A drill
+pub const DRILL_CHANGE: &str = "Change the drill";
+pub const DRILL_NAME: &str = "Its name";
+pub const DRILL_SKILL: &str = "What is practised?";
+pub const SKILL_PASS: &str = "Passing";
+pub const SKILL_SERVE: &str = "Serving";
+pub const SKILL_OWN: &str = "Something else";
+pub const SKILL_NAME: &str = "What you call it";
+pub const DRILL_BOARD: &str = "How do they stand?";
+pub const PLACES_PASS: &str = "Passers on the floor";
+pub const PLACES_SERVE: &str = "Servers in a row";
+pub const ORDER: &str = "Who is next?";
+pub const IN_TURN: &str = "One after another";
+pub const STAYS: &str = "Stays until you tap a name";
+pub const RECEIVER: &str = "Somebody receives";
+pub const RECEIVER_LINE: &str = "Then an ace can be noted too.";
+pub const TOLD_OF: &str = "Balls each";
+pub const GOAL_ON: &str = "A goal";
+pub const GOAL: &str = "Good ones to reach";
+pub const ROUNDS_HEAD: &str = "A round";
+pub const N_EASY: &str = "Easy balls, together";
+pub const N_CHALLENGE: &str = "Challenge balls, a duel";
+pub const EARN_ON: &str = "Earn it";
+pub const EARN_LINE: &str = "The challenge comes only after enough good easy balls.";
+pub const EARN: &str = "Good easy balls needed";
+pub const BETWEEN: &str = "Who wins points?";
+pub const SIDES: &str = "Passers or servers, as sides";
+pub const CHILDREN: &str = "Each child for itself";
+pub const SWAP_ON: &str = "Swap places after each round";
+pub const END_HEAD: &str = "When is it over?";
+pub const END_POINTS: &str = "At so many points";
+pub const END_ROUNDS: &str = "After so many rounds";
+pub const END_COACH: &str = "When I end it";
+pub const POINTS: &str = "Points";
+pub const ROUNDS: &str = "Rounds";
+pub const GOOD_HEAD: &str = "What counts as good?";
+pub const GOOD_IN: &str = "A serve that is in";
+pub const GOOD_FAST: &str = "In, with a fast swing";
+pub const BALL_HEAD: &str = "Which ball?";
+pub const BALL_EASY: &str = "Easy";
+pub const BALL_CHALLENGE: &str = "Challenge";
+pub const BALL_STEP: &str = "Step on your ladder";
+pub const DRILL_KEEP: &str = "Keep this drill";
+pub const DRILL_ARCHIVE: &str = "Put this drill away";
+
+/// What counts as good for a pass, from this grade on.
+pub const fn good_grade(grade: PassGrade) -> &'static str {
+    match grade {
+        PassGrade::Stood => "3: the target stood",
+        PassGrade::Moved => "2 or better: moved and caught",
+        PassGrade::Chased | PassGrade::Gone => "1 or better: somebody could chase it",
+    }
+}
+
+/// Steps are counted from 1 on screen.
+pub fn step(step: Step) -> String {
+    (u16::from(step.0) + 1).to_string()
+}
+
+/// A serve style on its large key.
+pub const fn serve_style(style: ServeStyle) -> &'static str {
+    match style {
+        ServeStyle::Underhand => "Underhand",
+        ServeStyle::Roundhouse => "Roundhouse",
+        ServeStyle::StandingOverhead => "Standing overhead",
+        ServeStyle::Jump => "Jump",
+    }
+}
+
+// Contacts
+pub const CONTACTS_EMPTY: &str = "Nothing counted in this run yet.";
+pub const CONTACTS_LINE: &str = "Tap one to put it right.";
+pub const TO_BOARD: &str = "To the board";
+pub const UNDO: &str = "Undo";
+pub const CORRECTED: &str = "corrected";
+pub const FIX_WHO: &str = "Who was it?";
+pub const FIX_WHAT: &str = "What came of it?";
+pub const FIX_STEP: &str = "Step of the ball";
+pub const SHIFT: &str = "Shift from here";
+pub const SHIFT_LINE: &str = "From this ball on, everyone one further in line.";
+pub const TAKE_BACK: &str = "Take it back";
+pub const DONE: &str = "Done";
+
+// Reports
+pub const CONTACT_LIST: &str = "Every contact";
+pub const RUN_REOPEN: &str = "Open the board again";
+pub const EFFORTS: &str = "Efforts you noticed";
+pub const BESIDE: &str = "Counted at the same time on another phone or window";
+pub const BESIDE_LINE: &str = "Shown beside, never mixed in.";
+pub const RUN_EMPTY: &str = "No contact was counted in this run.";
+pub const AFTER: &str = "After";
+pub const AFTER_EMPTY: &str = "No practice yet";
+pub const AFTER_EMPTY_LINE: &str = "Tap a drill under Today. What you count there can be read here, that evening or next year.";
+pub const TO_TODAY: &str = "To today";
+pub const PRACTICE_REOPEN: &str = "Open this practice again";
+pub const PRACTICE_NO_RUNS: &str = "No drill was run in this practice.";
+pub const READING: &str = "Fetching this practice from the phone's storage.";
+pub const DRILLS_RUN: &str = "What was practised";
+
+// Share
+pub const SHARE: &str = "Share";
+pub const COPY_WHAT: &str = "One file with everything: squad, drills, every contact. It opens in Peppertally on any phone.";
+pub const COPY_SHARE: &str = "Send a copy";
+pub const COPY_DOWNLOAD: &str = "Save a copy as a file";
+pub const COPY_WRITING: &str = "Writing the copy";
+pub const OPEN_FILE: &str = "Open a file";
+pub const OPEN_LINE: &str = "From another phone, or your own older copy. You see what is new before anything is taken in.";
+pub const PARCEL_ACCEPT: &str = "Take it in";
+pub const PARCEL_DECLINE: &str = "Leave it";
+pub const PARCEL_HEAD: &str = "In this file";
+pub const PARCELS: &str = "Files taken in";
+pub const PARCEL_BACK: &str = "Take back";
+pub const PARCEL_AGAIN: &str = "Take in again";
+pub const PARCEL_OUT: &str = "taken back";
+pub const ANSWER_SEEN: &str = "All right";
+pub const THIS_PHONE: &str = "This phone";
+pub const THIS_PHONE_LINE: &str = "Storage, sound, left hand, demo, erase";
+
+// This phone
+pub const KEPT_HEAD: &str = "What is kept";
+pub const LASTING: &str = "Ask the browser to keep it for good";
+pub const SAVE_AGAIN: &str = "Save again now";
+pub const ASIDE_HEAD: &str = "Set aside";
+pub const ASIDE_LINE: &str = "These could not be read. They are kept as they were found and nothing is written over them.";
+pub const TELLS_HEAD: &str = "How a tap is told";
+pub const SOUND: &str = "Sound";
+pub const VOICE: &str = "The phone's voice";
+pub const VOICE_LINE: &str = "Says when the phase changes, when to swap, and when something isn't saved.";
+pub const VIBRATION: &str = "Vibration";
+pub const NO_VIBRATION: &str = "This phone's browser can't vibrate.";
+pub const LEFT: &str = "Left hand";
+pub const LEFT_LINE: &str = "Mirrors the board for a left thumb.";
+pub const KINDS_HEAD: &str = "Kinds of effort";
+pub const KINDS_LINE: &str = "Your own words, offered after you tap Effort.";
+pub const KIND_NEW: &str = "A new kind";
+pub const KIND_ADD: &str = "Add";
+pub const REMOVE: &str = "Remove";
+pub const DEVICE: &str = "This phone's name";
+pub const DEVICE_LINE: &str = "Stands on the copies you send, so another coach knows whose they are.";
+pub const APP_HEAD: &str = "The app";
+pub const UPDATE: &str = "Change to the new version";
+pub const UPDATE_LINE: &str = "A new version is on this phone already. Changing takes a moment and touches nothing you counted.";
+pub const OFFLINE_READY: &str = "The whole app is on this phone. It needs no signal.";
+pub const OFFLINE_NOT_YET: &str = "The app isn't wholly on this phone yet. Keep it open once where there is a signal.";
+pub const INSTALL_KEY: &str = "Put it on the home screen";
+pub const DEMO_HEAD: &str = "Try it without your squad";
+pub const DEMO: &str = "Open the demo squad";
+pub const DEMO_LINE: &str = "An invented squad with a season of practices, in a storage of its own. Yours is not touched.";
+pub const DEMO_LEAVE: &str = "Leave the demo";
+pub const DEMO_LEAVE_LINE: &str = "Everything here is invented. Leaving removes it without a trace.";
+pub const ERASE_HEAD: &str = "Erase";
+pub const ERASE: &str = "Erase everything";
+pub const ERASE_LINE: &str = "Squad, drills, every practice, settings: gone from this phone, in every tab.";
+pub const ERASE_ASK: &str = "Really erase everything?";
+pub const ERASE_ASK_LINE: &str = "There is no way back, only a copy you sent earlier. The phone's disk may hold remnants until the browser uses that space again.";
+pub const ERASE_SURE: &str = "Erase it all";
+pub const ERASE_NO: &str = "Keep everything";
+
+/// The app's version in words.
+pub fn version(version: &str) -> String {
+    format!("Version {version}")
+}
+
+// Install
+pub const INSTALL: &str = "On the home screen";
+pub const INSTALL_WHY: &str = "A home-screen app keeps its own data. In a browser tab, Safari clears what a page has stored after seven days without a visit; other browsers may do so when the phone runs full.";
+pub const INSTALL_DONE: &str = "It is on the home screen.";
+pub const INSTALL_DONE_LINE: &str = "You opened Peppertally from there, so it keeps its own data and starts without a signal.";
+pub const INSTALL_FIRST: &str = "Do this before you type the names: on some phones the home-screen app starts with an empty storage of its own.";
+pub const INSTALL_OPEN: &str = "Start it from there from now on.";
+pub const INSTALL_LATER: &str = "Later";
+pub const IOS: &str = "iPhone and iPad";
+pub const IOS_STEPS: [&str; 3] = [
+    "In Safari, tap the arrow that points out of a box.",
+    "Go down the sheet to Add to Home Screen and tap it.",
+    "Tap Add. The icon stands among your apps.",
+];
+pub const ANDROID: &str = "Android";
+pub const ANDROID_STEPS: [&str; 3] = [
+    "Tap the three dots in a corner of the browser.",
+    "Tap Install app, or Add to Home screen.",
+    "Say yes. The icon stands among your apps.",
+];
+pub const OTHER: &str = "A computer, or another phone";
+pub const OTHER_STEPS: [&str; 3] = [
+    "Open the browser's menu, or look for a small screen with an arrow in the address line.",
+    "Choose Install, or Add to Home screen.",
+    "Start it from its icon from now on.",
+];
+pub const OTHER_PHONES: &str = "On another kind of phone";

@@ -1,0 +1,41 @@
+//! Sentences of the first screen that carry figures or names.
+
+use super::counts::plural;
+use crate::stats::proportion::Count;
+
+pub const TODAY: &str = "Today";
+pub const LOOK: &str = "Look";
+pub const END_IT: &str = "End it";
+pub const GO_ON_HERE: &str = "Go on here";
+pub const UPDATE: &str = "A newer version of the app is ready.";
+pub const UPDATE_ACT: &str = "Use it";
+pub const INSTALL: &str = "Put the app on the home screen first: then it opens without a signal and keeps its data.";
+pub const INSTALL_ACT: &str = "Show me how";
+
+pub fn here(n_here: usize, n_all: usize) -> String {
+    if n_here == n_all { format!("All {n_all} are here") } else { format!("{n_here} of {n_all} are here") }
+}
+
+pub fn since(time: &str) -> String {
+    format!("since {time}")
+}
+
+pub fn good_of(count: Count) -> String {
+    if count.tries() == 0 { "nothing counted yet".to_owned() } else { format!("{} good of {}", count.good(), count.tries()) }
+}
+
+pub fn last_time(count: Count) -> String {
+    format!("Last time {}", good_of(count))
+}
+
+pub fn left_open(title: &str, day: &str) -> String {
+    format!("{title} of {day} was never ended.")
+}
+
+pub fn elsewhere(drill: &str) -> String {
+    format!("“{drill}” is open in another window of this phone.")
+}
+
+pub fn unsent(n: usize) -> String {
+    format!("{} are only on this phone. A copy is soon sent.", plural(n, "contact", "contacts"))
+}

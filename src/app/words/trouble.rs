@@ -1,0 +1,71 @@
+//! What went wrong, what is safe, what to do next. One sentence each, no blame, no code.
+
+use crate::app::effect::Trouble;
+use crate::wire::file::Refusal;
+
+/// In the small place beside the dot.
+pub fn short(trouble: &Trouble) -> &'static str {
+    match trouble {
+        Trouble::Full => "phone is full",
+        Trouble::Newer => "app is older than its data",
+        Trouble::Refused(_) | Trouble::Unavailable | Trouble::Blocked => "storage is closed",
+        Trouble::Lost | Trouble::Other(_) => "trying again",
+    }
+}
+
+/// What happened and what to do.
+pub fn whole(trouble: &Trouble) -> String {
+    match trouble {
+        Trouble::Full => {
+            "The phone has no room left. Free some room (pictures, other apps), then tap “Save again”. You can also send a copy now."
+                .to_owned()
+        }
+        Trouble::Refused(why) => format!(
+            "The browser does not let the app store anything ({why}). A private window or blocked site data does this. Send a copy before closing, and open the app in an ordinary window."
+        ),
+        Trouble::Blocked => {
+            "Another window holds an older version of the storage open. Close the other windows of the app, then tap “Save again”.".to_owned()
+        }
+        Trouble::Newer => {
+            "The data on this phone was written by a newer version of the app. Nothing was changed. Reload to get the newer app; send a copy first if you tallied just now.".to_owned()
+        }
+        Trouble::Lost => "The browser closed the storage for a moment. The app opens it again by itself.".to_owned(),
+        Trouble::Unavailable => {
+            "This browser has no storage that the app can use. Send a copy before closing, or open the app in another browser.".to_owned()
+        }
+        Trouble::Other(why) => format!("Storing failed ({why}). The app tries again; you can send a copy now."),
+    }
+}
+
+/// What is safe while the database doesn't answer.
+pub fn safe(n_unsaved: usize, second_copy: bool) -> String {
+    let n = super::counts::plural(n_unsaved, "note is", "notes are");
+    if second_copy {
+        format!("{n} not in the storage yet. A second copy of each lies in the browser's small store and is taken in at the next start.")
+    } else {
+        format!("{n} only on this screen: they are lost if it closes. Send a copy now.")
+    }
+}
+
+/// Records that couldn't be read.
+pub fn aside(n: usize) -> String {
+    format!(
+        "{} could not be read and lie set aside, untouched. All else is here.",
+        super::counts::plural(n, "stored note", "stored notes")
+    )
+}
+
+/// Why a file was refused. Nothing stored has changed.
+pub fn refusal(refusal: &Refusal) -> String {
+    match refusal {
+        Refusal::NotOurs => "This file is not a Peppertally copy. Nothing was changed.".to_owned(),
+        Refusal::CutOff => "This copy is cut off: its end is missing. Ask for it again. Nothing was changed.".to_owned(),
+        Refusal::Newer { .. } => {
+            "This copy was written by a newer version of the app. Update this app first. Nothing was changed.".to_owned()
+        }
+        Refusal::TooLarge { .. } => "This file is larger than 100 MB, more than any copy needs. Nothing was changed.".to_owned(),
+        Refusal::BreaksRule { .. } => {
+            "This copy is damaged: something in it contradicts itself. Ask for it again. Nothing was changed.".to_owned()
+        }
+    }
+}

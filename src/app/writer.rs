@@ -1,0 +1,55 @@
+//! Makes entries of this page: identity, clock, stamp. The only place where an entry of our own is born.
+
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::{Clock, EntryId, EntryNo, SeriesId};
+use crate::domain::time::Stamp;
+
+/// Writes the series of this page load. Its first entry names device and app version.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Writer {
+    series: SeriesId,
+    next: u32,
+    clock: Clock,
+    pub device: String,
+}
+
+impl Writer {
+    /// `bits`: 64 random bits, new at each page load.
+    pub fn new(bits: u64, device: String) -> Self {
+        Writer { series: SeriesId(bits), next: 0, clock: Clock(0), device }
+    }
+
+    pub fn series(&self) -> SeriesId {
+        self.series
+    }
+
+    pub fn clock(&self) -> Clock {
+        self.clock
+    }
+
+    /// Moves the clock past an entry of this phone's log (another tab's, an earlier page's). Never for imported ones.
+    pub fn heard(&mut self, entry: &Entry) {
+        self.clock = self.clock.max(entry.clock);
+    }
+
+    /// Entries for these facts, with the series' first entry before them if this is its first.
+    pub fn write(&mut self, facts: Vec<Fact>, at: Stamp) -> Vec<Entry> {
+        let opening = (self.next == 0).then(|| Fact::SeriesOpened {
+            device: self.device.clone(),
+            app_version: env!("CARGO_PKG_VERSION").to_owned(),
+        });
+        opening.into_iter().chain(facts).map(|fact| self.one(fact, at)).collect()
+    }
+
+    /// The identity of the `n`th fact of the next [`Writer::write`], for facts that name each other.
+    pub fn id_ahead(&self, n: u32) -> EntryId {
+        EntryId { series: self.series, no: EntryNo(self.next + u32::from(self.next == 0) + n) }
+    }
+
+    fn one(&mut self, fact: Fact, at: Stamp) -> Entry {
+        self.clock = Clock(self.clock.0 + 1);
+        let id = EntryId { series: self.series, no: EntryNo(self.next) };
+        self.next += 1;
+        Entry { id, clock: self.clock, at, fact, extra: None }
+    }
+}
