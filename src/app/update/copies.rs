@@ -8,7 +8,7 @@ use super::super::model::{Model, OfferedParcel, Parcel};
 use super::super::view::share::Answer;
 use super::super::words;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{EntryId, PracticeId};
+use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
 use crate::wire::file::{self, FileHeader, Limits};
 use crate::wire::block;
@@ -257,9 +257,4 @@ fn set_accepted(model: &mut Model, key: &str, accepted: bool) -> Vec<Effect> {
 pub fn n_unsent_contacts(model: &Model) -> usize {
     let sent = model.settings.copied_clock;
     model.own.iter().filter(|e| e.clock.0 > sent && matches!(e.fact, Fact::ContactNoted { .. } | Fact::CountTold { .. })).count()
-}
-
-/// Whether an entry came with a parcel only.
-pub fn is_foreign(model: &Model, id: EntryId) -> bool {
-    model.own.get(id).is_none()
 }

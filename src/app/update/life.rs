@@ -1,6 +1,6 @@
 //! The life of the page: the storage opens or refuses, writings are confirmed or fail, other tabs write, time passes.
 
-use super::super::effect::{Effect, LockState, Opened, Record, Report, Signal, Trouble};
+use super::super::effect::{Effect, LockState, Opened, Record, Report, Signal};
 use super::super::model::{Model, StorageState};
 use super::super::screen::Screen;
 use super::super::settings::Settings;
@@ -182,9 +182,4 @@ fn tick(model: &mut Model) {
     if quiet_ms >= CALM_AFTER_MS {
         model.board.effort = None;
     }
-}
-
-/// Trouble that the coach has to act on; a lost connection mends itself.
-pub fn is_grave(trouble: &Trouble) -> bool {
-    !matches!(trouble, Trouble::Lost)
 }

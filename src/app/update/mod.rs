@@ -106,7 +106,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     match screen {
         Screen::Child(player) => squad::open_child(model, player),
         Screen::Drill(drill) => practice::open_drill(model, drill),
-        Screen::Run(id) => effects.extend(run::open(model, id)),
+        Screen::Run(_) => effects.extend(run::open(model)),
         Screen::PracticeReport(id) if model.packed.get(&id).is_some_and(|p| !p.read) => {
             effects.push(Effect::ReadPractice(id));
         }

@@ -34,7 +34,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
 }
 
 /// A run's screen opens: goes on with it where this page may.
-pub fn open(model: &mut Model, id: RunId) -> Vec<Effect> {
+pub fn open(model: &mut Model) -> Vec<Effect> {
     model.board = super::super::model::BoardMemory {
         last_tap_ms: model.now.mono_ms,
         n_taps: model.board.n_taps,

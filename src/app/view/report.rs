@@ -3,6 +3,14 @@
 use crate::domain::ids::{ContactId, PlayerId, PracticeId, RunId};
 use crate::domain::skill::Outcome;
 
+mod contacts;
+mod practice;
+mod run;
+
+pub use contacts::contacts;
+pub use practice::{after, practice_report};
+pub use run::run_report;
+
 #[derive(Clone, Debug, PartialEq)]
 pub struct RunReportView {
     pub run: RunId,

@@ -1,6 +1,11 @@
 //! Copies: send one, open one, take one back; and the phone's own page.
 
-use super::board::SavedView;
+use super::super::model::{Model, Parcel, StorageState};
+use super::super::update::{device_name, kinds, n_unsent_contacts};
+use super::super::words::{self, counts};
+use super::board::{SavedView, saved};
+use crate::domain::entry::Fact;
+use crate::domain::time::Stamp;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ShareView {
@@ -82,4 +87,86 @@ pub enum PhoneOs {
     Android,
     #[default]
     Other,
+}
+
+pub fn share(model: &Model) -> ShareView {
+    let last = model.settings.copied_wall_ms.map(|wall_ms| {
+        counts::when(Stamp { wall_ms, offset_min: model.now.offset_min, mono_ms: 0 })
+    });
+    ShareView {
+        saved: saved(model),
+        demo: model.demo,
+        since: words::copies::since(n_unsent_contacts(model), last.as_deref()),
+        can_share: model.phone.can_share,
+        writing: model.copy.writing,
+        parcel: model.copy.offered.as_ref().map(|o| ParcelView {
+            name: o.parcel.name.clone(),
+            from: o.parcel.from.clone(),
+            news: o.news.clone(),
+            nothing_new: o.nothing_new,
+        }),
+        answer: model.copy.answer.clone(),
+        parcels: model.parcels.iter().map(parcel_row).collect(),
+    }
+}
+
+pub fn phone(model: &Model) -> PhoneView {
+    PhoneView {
+        saved: saved(model),
+        demo: model.demo,
+        storage: storage_lines(model),
+        can_ask_lasting: model.storage.lasting == Some(false),
+        aside: model.storage.aside.clone(),
+        sound: model.settings.sound,
+        voice: model.settings.voice,
+        vibration: model.settings.vibration,
+        has_vibration: model.phone.has_vibration,
+        left_handed: model.settings.left_handed,
+        kinds: kinds(model),
+        new_kind: model.drafts.kind.clone(),
+        update_waiting: model.phone.update_waiting,
+        offline_ready: model.phone.offline_ready,
+        version: env!("CARGO_PKG_VERSION"),
+        erase_asked: model.drafts.erase_asked,
+        device_name: if model.settings.device_name.is_empty() { String::new() } else { device_name(model) },
+    }
+}
+
+pub fn install(model: &Model) -> InstallView {
+    InstallView { os: model.phone.os, installed: model.phone.installed }
+}
+
+fn parcel_row(parcel: &Parcel) -> ParcelRow {
+    let n = parcel.entries.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count();
+    ParcelRow {
+        key: parcel.key.clone(),
+        name: parcel.name.clone(),
+        what: format!("{}; {}", parcel.from, counts::plural(n, "contact", "contacts")),
+        accepted: parcel.accepted,
+    }
+}
+
+/// What is safe, what is not, what to do.
+fn storage_lines(model: &Model) -> Vec<String> {
+    let storage = &model.storage;
+    let n_unsaved = storage.unsaved.len();
+    let mut lines = Vec::new();
+    match (&storage.state, &storage.failed) {
+        (StorageState::Opening, _) => lines.push(words::trouble::OPENING.to_owned()),
+        (_, Some(trouble)) => {
+            lines.push(words::trouble::whole(trouble));
+            if n_unsaved > 0 {
+                lines.push(words::trouble::safe(n_unsaved, !storage.no_second_copy));
+            }
+        }
+        (StorageState::Ready, None) if n_unsaved == 0 => lines.push(words::trouble::ALL_SAFE.to_owned()),
+        (_, None) => lines.push(words::trouble::saving(n_unsaved)),
+    }
+    lines.push(match storage.lasting {
+        Some(true) => words::trouble::LASTING.to_owned(),
+        Some(false) => words::trouble::NOT_LASTING.to_owned(),
+        None => words::trouble::LASTING_UNKNOWN.to_owned(),
+    });
+    lines.push(if model.phone.offline_ready { words::trouble::OFFLINE } else { words::trouble::NOT_OFFLINE }.to_owned());
+    lines
 }

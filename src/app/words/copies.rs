@@ -53,3 +53,13 @@ pub fn parcel_news(news: &News) -> Vec<String> {
     }
     lines
 }
+
+/// `214 contacts since the last copy.`
+pub fn since(n_unsent: usize, last: Option<&str>) -> String {
+    match (n_unsent, last) {
+        (0, None) => "Nothing to send yet.".to_owned(),
+        (n, None) => format!("{}, and no copy has left this phone yet.", plural(n, "contact", "contacts")),
+        (0, Some(when)) => format!("Everything is in the copy of {when}."),
+        (n, Some(when)) => format!("{} since the copy of {when}.", plural(n, "contact", "contacts")),
+    }
+}

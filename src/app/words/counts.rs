@@ -118,6 +118,12 @@ pub fn time(at: Stamp) -> String {
     format!("{h}:{m:02}")
 }
 
+/// `17:05:09`
+pub fn time_s(at: Stamp) -> String {
+    let (h, m) = at.hour_minute();
+    format!("{h}:{m:02}:{:02}", at.wall_ms.div_euclid(1000).rem_euclid(60))
+}
+
 /// `Wednesday 25 November, 17:05`
 pub fn when(at: Stamp) -> String {
     format!("{}, {}", day(at.day()), time(at))

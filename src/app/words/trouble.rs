@@ -3,6 +3,19 @@
 use crate::app::effect::Trouble;
 use crate::wire::file::Refusal;
 
+pub const OPENING: &str = "The storage is being opened.";
+pub const ALL_SAFE: &str = "Everything counted is stored on this phone.";
+pub const LASTING: &str = "The browser has promised to keep it until you erase it.";
+pub const NOT_LASTING: &str =
+    "The browser may clear it when the phone runs short of room. Put the app on the home screen, and send a copy now and then.";
+pub const LASTING_UNKNOWN: &str = "The browser does not say whether it keeps data for good. Send a copy now and then.";
+pub const OFFLINE: &str = "The app itself is on this phone and opens without a signal.";
+pub const NOT_OFFLINE: &str = "The app is not yet kept for use without a signal. Open it once more while online.";
+
+pub fn saving(n: usize) -> String {
+    format!("{} being stored.", super::counts::plural(n, "note is", "notes are"))
+}
+
 /// In the small place beside the dot.
 pub fn short(trouble: &Trouble) -> &'static str {
     match trouble {

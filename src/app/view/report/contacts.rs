@@ -1,0 +1,80 @@
+//! The list of a run's contacts, to change child, outcome or step of any of them.
+
+use super::{ContactRow, ContactsView, FixView};
+use crate::app::model::Model;
+use crate::app::words::{self, counts};
+use crate::domain::drill::Board;
+use crate::domain::ids::{PlayerId, RunId};
+use crate::domain::replay::part::Counted;
+use crate::domain::replay::run::RunState;
+use crate::domain::skill::{FeedKind, Outcome, PassGrade, ServeOutcome, Skill};
+
+pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
+    let run = model.runs.get(&id)?;
+    let all = &run.main.contacts;
+    let rows = all.iter().enumerate().rev().map(|(i, c)| row(model, i, c)).collect();
+    let fixing = model.board.fixing.and_then(|id| all.iter().position(|c| c.id == id));
+    Some(ContactsView {
+        run: id,
+        title: run.spec.name.clone(),
+        rows,
+        fix: fixing.map(|i| fix(model, run, i, &all[i])),
+        can_undo: None,
+    })
+}
+
+fn row(model: &Model, i: usize, c: &Counted) -> ContactRow {
+    ContactRow {
+        contact: c.id,
+        no: (i + 1).to_string(),
+        who: who(model, c),
+        what: counts::outcome(c.contact.outcome),
+        when: counts::time_s(c.at),
+        corrected: c.corrected,
+        feed: words::report::feed(c.contact.feed),
+    }
+}
+
+fn who(model: &Model, c: &Counted) -> String {
+    c.contact.player.map_or_else(|| words::report::NOBODY_NAMED.to_owned(), |p| model.name_of(p))
+}
+
+fn fix(model: &Model, run: &RunState, i: usize, c: &Counted) -> FixView {
+    let mut players: Vec<PlayerId> = run.main.lineup.everyone().collect();
+    players.extend(c.contact.player.filter(|p| !players.contains(p)));
+    FixView {
+        contact: c.id,
+        line: words::report::ball(i + 1, &who(model, c), &counts::outcome(c.contact.outcome)),
+        players: players.into_iter().map(|p| (p, model.name_of(p), c.contact.player == Some(p))).collect(),
+        outcomes: outcomes(run, c)
+            .into_iter()
+            .map(|outcome| (outcome, counts::outcome(outcome), c.contact.outcome == outcome))
+            .collect(),
+        step: c.contact.feed.step.0,
+        can_shift: matches!(run.spec.board, Board::Line { .. } | Board::ServeLine { .. }) && c.contact.player.is_some(),
+    }
+}
+
+/// Everything that this ball could have been.
+fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
+    let mut all: Vec<Outcome> = match run.spec.skill {
+        Skill::Pass => {
+            let grades = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
+            let over = Outcome::Pass { grade: PassGrade::Gone, over_net: true };
+            grades.into_iter().chain([over]).collect()
+        }
+        Skill::Serve => [false, true]
+            .into_iter()
+            .flat_map(|fast| ServeOutcome::ALL.map(|outcome| Outcome::Serve { outcome, fast }))
+            .collect(),
+        Skill::Own(_) => [true, false].map(|good| Outcome::TwoKey { good }).to_vec(),
+    };
+    if run.spec.board == Board::Group {
+        all = [true, false].map(|good| Outcome::TwoKey { good }).to_vec();
+    }
+    if c.contact.turn.is_some() && c.contact.feed.kind == FeedKind::Challenge {
+        all.push(Outcome::ServeMissed);
+    }
+    all.push(Outcome::NoChance);
+    all
+}

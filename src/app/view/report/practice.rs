@@ -1,0 +1,66 @@
+//! After a practice, and the list of all practices.
+
+use super::run::efforts;
+use super::{AfterView, PracticeReportView, PracticeRow, PracticeRunRow};
+use crate::app::model::Model;
+use crate::app::words::{self, counts};
+use crate::domain::ids::PracticeId;
+use crate::domain::replay::base::Practice;
+use crate::domain::summary::{PracticeSummary, RunSummary};
+use crate::domain::time::Stamp;
+
+pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportView> {
+    let packed = model.packed.get(&id).filter(|p| !p.read);
+    let summary = match packed {
+        Some(packed) => packed.summary.clone(),
+        None => summary_of(model, &model.base.practice(id)?),
+    };
+    let away = summary.away.iter().map(|p| model.name_of(*p)).collect::<Vec<_>>();
+    let in_memory = summary.runs.iter().filter_map(|r| model.runs.get(&r.run));
+    Some(PracticeReportView {
+        practice: id,
+        title: summary.title.clone(),
+        when: counts::when(summary.started),
+        ended: packed.is_some() || model.base.practice(id).is_some_and(|p| p.ended),
+        runs: summary.runs.iter().map(run_row).collect(),
+        efforts: efforts(model, in_memory.flat_map(|r| r.parts()).flat_map(|p| &p.efforts)),
+        presence: words::report::presence(&away),
+        loading: packed.is_some(),
+    })
+}
+
+pub fn after(model: &Model) -> AfterView {
+    let on = model.practice_on().map(|p| p.id);
+    let mut rows: Vec<(Stamp, PracticeRow)> = model
+        .base
+        .practices()
+        .iter()
+        .filter(|p| !model.packed.contains_key(&p.id))
+        .map(|p| summary_of(model, p))
+        .chain(model.packed.values().map(|p| p.summary.clone()))
+        .map(|s| (s.started, row(&s, on)))
+        .collect();
+    rows.sort_by_key(|(at, row)| std::cmp::Reverse((at.wall_ms, row.practice)));
+    AfterView { practices: rows.into_iter().map(|(_, row)| row).collect() }
+}
+
+fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
+    PracticeSummary::of(practice, model.runs_of(practice))
+}
+
+fn row(summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
+    let n_contacts = summary.runs.iter().map(|r| r.n_contacts as usize).sum();
+    let n_told: usize = summary.runs.iter().filter(|r| r.everyone.told.tries() > 0).count();
+    PracticeRow {
+        practice: summary.practice,
+        title: summary.title.clone(),
+        when: counts::when(summary.started),
+        what: words::report::practice_line(summary.runs.len(), n_contacts, n_told),
+        on: on == Some(summary.practice),
+    }
+}
+
+fn run_row(run: &RunSummary) -> PracticeRunRow {
+    let count = run.everyone.all();
+    PracticeRunRow { run: run.run, name: run.name.clone(), count: words::today::good_of(count), share: counts::share(count) }
+}

@@ -1,0 +1,107 @@
+//! Sentences of the reports: efforts first-hand, ranges without order, duels in words.
+
+use super::counts::{self, plural};
+use crate::domain::drill::{Board, DrillSpec};
+use crate::domain::scoring::tally::ServeTally;
+use crate::domain::scoring::transition::Duel;
+use crate::domain::skill::{Feed, FeedKind, GoodFrom, PassGrade, Skill};
+use crate::stats::proportion::Count;
+
+pub const OVERLAP: &str = "The bars overlap: no order can be told from these balls.";
+pub const APART: &str = "Some bars stand apart; a few more balls each would still move them.";
+pub const BESIDE: &str = "Counted in another window at the same time";
+pub const NOBODY_NAMED: &str = "nobody named";
+
+pub fn everyone(count: Count) -> String {
+    if count.tries() == 0 {
+        return "Nothing counted yet.".to_owned();
+    }
+    format!("{} good of {}, {}", count.good(), count.tries(), counts::share(count))
+}
+
+/// `Passing, moved or better`, `Passing, challenge balls`
+pub fn section(spec: &DrillSpec, kind: Option<FeedKind>) -> String {
+    let skill = match &spec.skill {
+        Skill::Pass => "Passing",
+        Skill::Serve => "Serving",
+        Skill::Own(name) => name.as_str(),
+    };
+    let what = match (kind, spec.good_from) {
+        (Some(FeedKind::Easy), _) => "easy balls",
+        (Some(FeedKind::Challenge), _) => "challenge balls",
+        (None, _) if matches!(spec.board, Board::Told { .. }) => "as told",
+        (None, GoodFrom::Grade(PassGrade::Stood)) => "the target stood",
+        (None, GoodFrom::Grade(PassGrade::Moved)) => "moved or better",
+        (None, GoodFrom::Grade(_)) => "chased or better",
+        (None, GoodFrom::ServeIn) => "in",
+        (None, GoodFrom::FastServeIn) => "fast and in",
+        (None, GoodFrom::GoodKey) => "good",
+    };
+    format!("{skill}, {what}")
+}
+
+/// `long 2, wide 1, net 1; 4 fast swings`
+pub fn serves(tally: &ServeTally) -> Option<String> {
+    let missed = [("long", tally.n_long), ("wide", tally.n_wide), ("net", tally.n_net)];
+    let missed: Vec<String> = missed.iter().filter(|(_, n)| *n > 0).map(|(word, n)| format!("{word} {n}")).collect();
+    let fast = (tally.n_fast > 0).then(|| plural(tally.n_fast as usize, "fast swing", "fast swings"));
+    let parts: Vec<String> = [(!missed.is_empty()).then(|| missed.join(", ")), fast].into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join("; "))
+}
+
+pub fn duel(duel: Duel, joint: u16) -> String {
+    let score = format!("Passers {} to servers {}", duel.passers, duel.servers);
+    format!("{score}; {} together.", plural(usize::from(joint), "easy ball good", "easy balls good"))
+}
+
+pub fn points(name: &str, n: u16) -> String {
+    format!("{name} {n}")
+}
+
+pub fn by_child(points: &[String]) -> String {
+    format!("Duel points: {}.", points.join(", "))
+}
+
+/// `twice: dived, ran for it`
+pub fn efforts(kinds: &[Option<&str>]) -> String {
+    let times = match kinds.len() {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        n => format!("{n} times"),
+    };
+    let mut named: Vec<&str> = Vec::new();
+    for kind in kinds.iter().flatten() {
+        if !named.contains(kind) {
+            named.push(kind);
+        }
+    }
+    if named.is_empty() { times } else { format!("{times}: {}", named.join(", ")) }
+}
+
+pub fn presence(away: &[String]) -> String {
+    if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) }
+}
+
+/// `3 drills, 214 contacts`
+pub fn practice_line(n_runs: usize, n_contacts: usize, n_told: usize) -> String {
+    let mut line = format!("{}, {}", plural(n_runs, "drill", "drills"), plural(n_contacts, "contact", "contacts"));
+    if n_told > 0 {
+        line.push_str(", told counts");
+    }
+    line
+}
+
+/// `challenge`, `step 3`; nothing for an easy ball at the first step.
+pub fn feed(feed: Feed) -> Option<String> {
+    let step = (feed.step.0 > 0).then(|| format!("step {}", u32::from(feed.step.0) + 1));
+    match (feed.kind, step) {
+        (FeedKind::Easy, step) => step,
+        (FeedKind::Challenge, None) => Some("challenge".to_owned()),
+        (FeedKind::Challenge, Some(step)) => Some(format!("challenge, {step}")),
+    }
+}
+
+/// `Ball 41: Tove, moved 2`
+pub fn ball(no: usize, who: &str, what: &str) -> String {
+    format!("Ball {no}: {who}, {what}")
+}
