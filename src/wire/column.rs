@@ -1,4 +1,4 @@
-//! Columns of whole numbers. A column that seldom changes costs next to nothing: four equal values or more are written as one
+//! Columns of whole numbers. A column that seldom changes costs next to nothing: eight equal values or more are written as one
 //! pair of value and count. Counts are claims: nothing is allocated from one, values are given out one at a time.
 
 use serde::de::{Deserialize, Deserializer, Error, SeqAccess, Visitor};
@@ -14,7 +14,7 @@ pub(super) struct Runs {
 
 impl Runs {
     /// So many equal values become a pair.
-    const PAIR_FROM: u64 = 4;
+    const PAIR_FROM: u64 = 8;
 
     pub fn push(&mut self, value: i64) {
         match self.list.last_mut() {
@@ -189,7 +189,7 @@ mod tests {
         check(&[], "[]");
         check(&[7], "[7]");
         check(&[7, 7, 7], "[7,7,7]");
-        check(&[1, 7, 7, 7, 7, -2], "[1,[7,4],-2]");
+        check(&[1, 7, 7, 7, 7, 7, 7, 7, 7, -2], "[1,[7,8],-2]");
         check(&[i64::MIN, i64::MAX], "[-9223372036854775808,9223372036854775807]");
     }
 

@@ -325,11 +325,11 @@ fn parse<'a>(bytes: &'a [u8], format: &str) -> Result<Fields<'a>, Refusal> {
     };
     let text = std::str::from_utf8(bytes).map_err(|error| match error.error_len() {
         None => refuse(Err(())),
-        Some(_) => refuse(Ok(error.valid_up_to() + 1)),
+        Some(_) => refuse(Ok(error.valid_up_to())),
     })?;
     Fields::parse(text).map_err(|error| match error {
         RecordError::CutOff => refuse(Err(())),
-        RecordError::NotAnObject { column } => refuse(Ok(column)),
+        RecordError::NotAnObject { at } => refuse(Ok(at)),
         _ => broken(RuleBroken::Shape, Spot::Part("file")),
     })
 }

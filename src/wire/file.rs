@@ -18,7 +18,7 @@
 //! | `rare` | the facts with `kind` 0: records (see `record`) without what `entries` says of them; `v` where it isn't 1 |
 //! | `contacts`, `lineups`, `turns`, `efforts`, `told` | columns, one row a fact of that kind, in the order of `entries` |
 //!
-//! **A column** is an array of whole numbers; `[value,count]` stands for four or more equal values in a row. *Plain* columns spell out
+//! **A column** is an array of whole numbers; `[value,count]` stands for eight or more equal values in a row. *Plain* columns spell out
 //! every value. *Difference* is to the row before; in `entries` it starts again from 0 with every series. *Or 0*: 0 is none,
 //! else one more than the value. An index counts from 0.
 //!

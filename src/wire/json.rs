@@ -41,10 +41,7 @@ pub(super) struct Fields<'a> {
 
 impl<'a> Fields<'a> {
     pub fn parse(text: &'a str) -> Result<Self, RecordError> {
-        let fields: Fields<'a> = serde_json::from_str(text).map_err(|error| match error.classify() {
-            serde_json::error::Category::Eof => RecordError::CutOff,
-            _ => RecordError::NotAnObject { column: error.column() },
-        })?;
+        let fields: Fields<'a> = serde_json::from_str(text).map_err(|error| parse_error(text, &error))?;
         let mut names: Vec<&str> = fields.list.iter().map(|field| field.name.as_ref()).collect();
         names.sort_unstable();
         match names.windows(2).find(|pair| pair[0] == pair[1]) {
@@ -174,6 +171,15 @@ impl<'de> Deserialize<'de> for Fields<'de> {
         }
         deserializer.deserialize_map(ObjectVisitor)
     }
+}
+
+/// Where a text stopped being an object, or that it ended too soon.
+fn parse_error(text: &str, error: &serde_json::Error) -> RecordError {
+    let lines_before = text.split_inclusive('\n').take(error.line().saturating_sub(1));
+    let at = lines_before.map(str::len).sum::<usize>() + error.column();
+    // The parser takes the first half of a number for a wrong one.
+    let in_number = at + 1 >= text.len() && text.ends_with(['-', '+', '.', 'e', 'E']);
+    if error.is_eof() || in_number { RecordError::CutOff } else { RecordError::NotAnObject { at } }
 }
 
 enum Value {

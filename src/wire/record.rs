@@ -79,9 +79,9 @@ const AROUND: [&str; 5] = ["id", "c", "w", "o", "m"];
 pub enum RecordError {
     /// The text ends early.
     CutOff,
-    /// Not a JSON object; from this column on it is something else.
+    /// Not a JSON object; from about this byte on it is something else.
     NotAnObject {
-        column: usize,
+        at: usize,
     },
     /// The same name twice in one object.
     Twice {
@@ -100,7 +100,7 @@ impl fmt::Display for RecordError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             RecordError::CutOff => f.write_str("the record ends early"),
-            RecordError::NotAnObject { column } => write!(f, "not a JSON object at column {column}"),
+            RecordError::NotAnObject { at } => write!(f, "not a JSON object at byte {at}"),
             RecordError::Twice { field } => write!(f, "the field {field:?} is there twice"),
             RecordError::Missing { field } => write!(f, "the field {field:?} is missing"),
             RecordError::Misfit { field } => write!(f, "the field {field:?} can't hold this value"),

@@ -58,7 +58,7 @@ pub enum RuleBroken {
 /// Where in the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Spot {
-    /// Counted from 1.
+    /// About there.
     Byte(usize),
     Part(&'static str),
     Entry(EntryId),
