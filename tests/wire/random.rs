@@ -1,0 +1,245 @@
+//! Any entry that the domain's types can hold, within the rules for files: what the properties are tried on.
+
+use super::samples::{self, GOOD_FROM, ROLES};
+use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
+use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Turn};
+use peppertally::domain::ids::{
+    Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
+    Step,
+};
+use peppertally::domain::skill::{Feed, FeedKind, ServeStyle, Skill};
+use peppertally::domain::time::Stamp;
+use peppertally::wire::file::MAX_NUMBER;
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Some entries, each identity once.
+pub fn entries() -> impl Strategy<Value = Vec<Entry>> {
+    vec(entry(), 0..24).prop_map(|mut entries| {
+        entries.sort_by_key(|entry| entry.id);
+        entries.dedup_by_key(|entry| entry.id);
+        entries
+    })
+}
+
+pub fn entry() -> BoxedStrategy<Entry> {
+    let number = || prop_oneof![0..2000u64, 0..=MAX_NUMBER];
+    let wall = prop_oneof![0..2_000_000_000_000i64, -MAX_NUMBER.cast_signed()..=MAX_NUMBER.cast_signed()];
+    let at = (wall, any::<i16>(), number()).prop_map(|(wall_ms, offset_min, mono_ms)| Stamp {
+        wall_ms,
+        offset_min,
+        mono_ms,
+    });
+    (id(), number(), at, fact(), option::of(unknown_object()))
+        .prop_map(|(id, clock, at, fact, extra)| {
+            let extra = if matches!(fact, Fact::Unknown { .. }) { None } else { extra };
+            Entry { id, clock: Clock(clock), at, fact, extra: extra.map(String::into_boxed_str) }
+        })
+        .boxed()
+}
+
+fn id() -> impl Strategy<Value = EntryId> {
+    let series = prop_oneof![select(vec![0, 1, 0x5eed, u64::MAX]), any::<u64>()];
+    (series, prop_oneof![0..40u32, any::<u32>()]).prop_map(|(series, no)| EntryId::new(series, no))
+}
+
+fn player() -> impl Strategy<Value = PlayerId> {
+    id().prop_map(PlayerId)
+}
+
+fn run() -> impl Strategy<Value = RunId> {
+    id().prop_map(RunId)
+}
+
+fn revision() -> impl Strategy<Value = Revision> {
+    any::<u32>().prop_map(Revision)
+}
+
+fn name() -> impl Strategy<Value = String> {
+    vec(any::<char>().prop_filter("no control characters", |c| !c.is_control()), 0..12)
+        .prop_map(|chars| chars.into_iter().collect())
+}
+
+fn feed() -> impl Strategy<Value = Feed> {
+    (any::<bool>(), any::<u8>()).prop_map(|(easy, step)| Feed {
+        kind: if easy { FeedKind::Easy } else { FeedKind::Challenge },
+        step: Step(step),
+    })
+}
+
+fn lineup() -> impl Strategy<Value = Lineup> {
+    (vec(option::of(player()), 0..4), vec(player(), 0..4), vec(player(), 0..3))
+        .prop_map(|(places, waiting, servers)| Lineup { places, waiting, servers })
+}
+
+fn spec() -> BoxedStrategy<DrillSpec> {
+    let skill = prop_oneof![Just(Skill::Pass), Just(Skill::Serve), name().prop_map(Skill::Own)];
+    let order = || select(vec![LineOrder::InTurn, LineOrder::Stays]);
+    let board = prop_oneof![
+        any::<u8>().prop_map(|n_places| Board::Floor { n_places }),
+        order().prop_map(|order| Board::Line { order }),
+        (any::<u8>(), any::<bool>()).prop_map(|(n_places, receiver)| Board::ServeFloor { n_places, receiver }),
+        (order(), any::<bool>()).prop_map(|(order, receiver)| Board::ServeLine { order, receiver }),
+        any::<u8>().prop_map(|of| Board::Told { of }),
+        Just(Board::Group),
+    ];
+    let end = prop_oneof![
+        any::<u16>().prop_map(TransitionEnd::DuelPoints),
+        any::<u16>().prop_map(TransitionEnd::Rounds),
+        Just(TransitionEnd::Coach),
+    ];
+    let between = select(vec![DuelBetween::Sides, DuelBetween::Children]);
+    let transition = (any::<u8>(), any::<u8>(), any::<Option<u8>>(), between, end, any::<bool>()).prop_map(
+        |(n_easy, n_challenge, earn, between, end, swap)| Transition { n_easy, n_challenge, earn, between, end, swap },
+    );
+    let rule =
+        prop_oneof![any::<Option<u16>>().prop_map(|goal| Rule::Tally { goal }), transition.prop_map(Rule::Transition),];
+    (name(), skill, board, rule, select(GOOD_FROM.to_vec()), feed())
+        .prop_map(|(name, skill, board, rule, good_from, feed)| DrillSpec { name, skill, board, rule, good_from, feed })
+        .boxed()
+}
+
+fn contact() -> BoxedStrategy<Contact> {
+    let who = (option::of(player()), select(ROLES.to_vec()), any::<Option<u8>>(), option::of(player()));
+    let what = (select(samples::outcomes()), select(GOOD_FROM.to_vec()), feed());
+    let how = (option::of(select(ServeStyle::ALL.to_vec())), option::of((any::<u16>(), any::<u8>())), any::<bool>());
+    (who, what, how)
+        .prop_map(|((player, role, place, server), (outcome, good_from, feed), (style, turn, self_scored))| Contact {
+            player,
+            role,
+            place: place.map(Place),
+            outcome,
+            good_from,
+            feed,
+            style,
+            turn: turn.map(|(round, restart)| Turn { round: Round(round), restart }),
+            server,
+            self_scored,
+        })
+        .boxed()
+}
+
+fn fact() -> BoxedStrategy<Fact> {
+    prop_oneof![
+        squad_fact(),
+        run_fact(),
+        (run(), contact()).prop_map(|(run, contact)| Fact::ContactNoted { run, contact }),
+        correction_fact(),
+        ("[a-z]{1,8}", unknown_object())
+            .prop_map(|(kind, body)| Fact::Unknown { kind: format!("new-{kind}"), body: body.into_boxed_str() }),
+    ]
+    .boxed()
+}
+
+fn squad_fact() -> BoxedStrategy<Fact> {
+    let number = || any::<Option<u16>>().prop_map(|number| number.map(ShirtNumber));
+    let drill = || id().prop_map(DrillId);
+    let practice = || id().prop_map(PracticeId);
+    let style = select(ServeStyle::ALL.to_vec());
+    prop_oneof![
+        (name(), name()).prop_map(|(device, app_version)| Fact::SeriesOpened { device, app_version }),
+        (name(), number()).prop_map(|(name, number)| Fact::PlayerAdded { name, number }),
+        (player(), revision(), name(), number()).prop_map(|(player, revision, name, number)| Fact::PlayerChanged {
+            player,
+            revision,
+            name,
+            number
+        }),
+        (player(), revision(), any::<bool>()).prop_map(|(player, revision, archived)| Fact::PlayerArchived {
+            player,
+            revision,
+            archived
+        }),
+        (player(), style).prop_map(|(player, style)| Fact::StyleNoted { player, style }),
+        spec().prop_map(|spec| Fact::DrillAdded { spec }),
+        (drill(), revision(), spec()).prop_map(|(drill, revision, spec)| Fact::DrillChanged { drill, revision, spec }),
+        (drill(), revision(), any::<bool>()).prop_map(|(drill, revision, archived)| Fact::DrillArchived {
+            drill,
+            revision,
+            archived
+        }),
+        (revision(), vec(name(), 0..4)).prop_map(|(revision, kinds)| Fact::EffortKindsChanged { revision, kinds }),
+        name().prop_map(|title| Fact::PracticeStarted { title }),
+        practice().prop_map(|practice| Fact::PracticeEnded { practice }),
+        (practice(), player(), any::<bool>()).prop_map(|(practice, player, here)| Fact::PresenceNoted {
+            practice,
+            player,
+            here
+        }),
+    ]
+    .boxed()
+}
+
+fn run_fact() -> BoxedStrategy<Fact> {
+    let cause = prop_oneof![
+        Just(LineupCause::Swap),
+        Just(LineupCause::ByHand),
+        id().prop_map(|id| LineupCause::AfterContact(ContactId(id))),
+    ];
+    let told = (any::<u16>(), any::<u16>(), any::<u16>(), select(GOOD_FROM.to_vec()), feed(), any::<bool>());
+    prop_oneof![
+        (id(), option::of(id()), spec(), lineup(), name()).prop_map(|(practice, drill, spec, lineup, recorder)| {
+            Fact::RunStarted { practice: PracticeId(practice), drill: drill.map(DrillId), spec, lineup, recorder }
+        }),
+        (run(), id(), name()).prop_map(|(run, after, recorder)| Fact::RunTakenOver { run, after, recorder }),
+        (run(), lineup(), cause).prop_map(|(run, lineup, cause)| Fact::LineupSet { run, lineup, cause }),
+        (run(), player()).prop_map(|(run, player)| Fact::TurnGiven { run, player }),
+        (run(), feed()).prop_map(|(run, feed)| Fact::FeedSet { run, feed }),
+        run().prop_map(|run| Fact::RunFinished { run }),
+        (run(), option::of(player()), option::of(name())).prop_map(|(run, player, kind)| Fact::EffortNoted {
+            run,
+            player,
+            kind
+        }),
+        (run(), player(), told).prop_map(|(run, player, (told_no, good, of, good_from, feed, self_scored))| {
+            Fact::CountTold { run, player, told_no, good, of, good_from, feed, self_scored }
+        }),
+    ]
+    .boxed()
+}
+
+fn correction_fact() -> BoxedStrategy<Fact> {
+    let change = (id(), revision(), option::of(player()), select(samples::outcomes()), any::<u8>()).prop_map(
+        |(contact, revision, player, outcome, step)| Correction {
+            contact: ContactId(contact),
+            revision,
+            player,
+            outcome,
+            step: Step(step),
+        },
+    );
+    let about = prop_oneof![
+        id().prop_map(|id| NoteAbout::Practice(PracticeId(id))),
+        id().prop_map(|id| NoteAbout::Run(RunId(id))),
+        id().prop_map(|id| NoteAbout::Player(PlayerId(id))),
+    ];
+    prop_oneof![
+        (run(), vec(change, 0..4)).prop_map(|(run, changes)| Fact::ContactsCorrected { run, changes }),
+        (run(), id(), revision(), option::of(player()), option::of(name())).prop_map(
+            |(run, effort, revision, player, kind)| {
+                Fact::EffortCorrected { run, effort: EffortId(effort), revision, player, kind }
+            }
+        ),
+        (option::of(run()), id(), revision(), any::<bool>())
+            .prop_map(|(run, target, revision, back)| Fact::EntryTakenBack { run, target, revision, back }),
+        (about, name()).prop_map(|(about, text)| Fact::NoteWritten { about, text: format!("{text}\n\t{text}") }),
+    ]
+    .boxed()
+}
+
+/// Fields that no version has, with values of any kind.
+fn unknown_object() -> impl Strategy<Value = String> {
+    let value = prop_oneof![
+        Just("null".to_owned()),
+        Just("123456789012345678901234567890.10e-7".to_owned()),
+        Just("[ 1,{\"a\" : [true]} ]".to_owned()),
+        any::<i64>().prop_map(|n| n.to_string()),
+        name().prop_map(|text| serde_json::Value::from(text).to_string()),
+    ];
+    vec(value, 1..4).prop_map(|values| {
+        let fields: Vec<String> = values.iter().zip(1..).map(|(value, i)| format!("\"new_{i}\":{value}")).collect();
+        format!("{{{}}}", fields.join(","))
+    })
+}
