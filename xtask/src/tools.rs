@@ -68,6 +68,9 @@ pub fn installed_by_npm(package: &str, version: &str) -> Result<PathBuf> {
     if folder.is_dir() {
         return Ok(folder);
     }
+    if paths::on_path("npm").is_none() {
+        return Err(Failure::new(format!("{package} comes through npm, which is not here. Install Node.js with npm.")));
+    }
     // Into a folder beside it, renamed at the end: one that was cut off never passes for a whole one.
     let unfinished = home.with_file_name(format!("unfinished-{package}-{}", std::process::id()));
     timed(&format!("installing {package} {version} with npm into {}", home.display()), || {
