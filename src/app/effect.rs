@@ -25,12 +25,28 @@ pub enum Effect {
     /// Reads everything that is packed, for a copy.
     ReadAll(CopyHow),
     /// Gives a file to the user.
-    Offer { name: String, text: String, how: CopyHow },
-    KeepParcel { key: String, bytes: Vec<u8>, note: String },
-    NoteParcel { key: String, note: String },
+    Offer {
+        name: String,
+        text: String,
+        how: CopyHow,
+    },
+    KeepParcel {
+        key: String,
+        bytes: Vec<u8>,
+        note: String,
+    },
+    NoteParcel {
+        key: String,
+        note: String,
+    },
     SetAside(Vec<Record>),
     /// Packs a finished practice, in one transaction.
-    Pack { key: String, block: Vec<u8>, summary: String, remove: Vec<String> },
+    Pack {
+        key: String,
+        block: Vec<u8>,
+        summary: String,
+        remove: Vec<String>,
+    },
     /// Takes the phone's writing over from another window.
     TakeLock,
     ActivateUpdate,
@@ -56,9 +72,16 @@ pub enum Signal {
 pub enum Report {
     Opened(Box<Opened>),
     /// The database can't be opened; second copies are what there is.
-    Refused { trouble: Trouble, second: Vec<Record>, settings: Option<String> },
+    Refused {
+        trouble: Trouble,
+        second: Vec<Record>,
+        settings: Option<String>,
+    },
     Saved(Vec<String>),
-    SaveFailed { keys: Vec<String>, trouble: Trouble },
+    SaveFailed {
+        keys: Vec<String>,
+        trouble: Trouble,
+    },
     SecondCopyFailed,
     /// Written by another tab of this phone.
     Heard(Vec<String>),
@@ -66,15 +89,31 @@ pub enum Report {
     Address(String),
     Lock(LockState),
     Lasting(Option<bool>),
-    PracticeRead { practice: PracticeId, block: Result<Vec<u8>, String> },
-    AllRead { how: CopyHow, blocks: Result<Vec<Vec<u8>>, String> },
+    PracticeRead {
+        practice: PracticeId,
+        block: Result<Vec<u8>, String>,
+    },
+    AllRead {
+        how: CopyHow,
+        blocks: Result<Vec<Vec<u8>>, String>,
+    },
     /// The copy left by download or share sheet (`true`), or the user closed the sheet.
     CopyLeft(Result<bool, String>),
-    FileRead { name: String, key: String, bytes: Vec<u8>, blocks: Vec<Vec<u8>> },
+    FileRead {
+        name: String,
+        key: String,
+        bytes: Vec<u8>,
+        blocks: Vec<Vec<u8>>,
+    },
     /// Too large to be read at all.
-    FileTooLarge { bytes: u64 },
+    FileTooLarge {
+        bytes: u64,
+    },
     FileUnreadable(String),
-    Packed { key: String, removed: Vec<String> },
+    Packed {
+        key: String,
+        removed: Vec<String>,
+    },
     ParcelKept(Result<(), Trouble>),
     Phone(super::model::PhoneFacts),
     /// Erased in this or another tab: begin again with nothing.

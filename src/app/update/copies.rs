@@ -10,8 +10,8 @@ use super::super::words;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
-use crate::wire::file::{self, FileHeader, Limits};
 use crate::wire::block;
+use crate::wire::file::{self, FileHeader, Limits};
 
 /// What is kept beside a parcel's bytes.
 #[derive(Serialize, Deserialize)]
@@ -98,7 +98,8 @@ pub fn practice_read(model: &mut Model, id: PracticeId, bytes: Result<Vec<u8>, S
 /// A parcel as the database holds it. Its bytes come only where it is accepted.
 pub fn stored_parcel(key: String, note: &str, bytes: Option<Vec<u8>>) -> Option<Parcel> {
     let note: Note = serde_json::from_str(note).ok()?;
-    let entries = bytes.and_then(|b| file::read(&b, &Limits::default()).ok()).map(|copy| copy.entries).unwrap_or_default();
+    let entries =
+        bytes.and_then(|b| file::read(&b, &Limits::default()).ok()).map(|copy| copy.entries).unwrap_or_default();
     Some(Parcel { key, name: note.name, from: note.from, accepted: note.accepted, entries })
 }
 
@@ -168,11 +169,8 @@ fn offer(model: &mut Model, name: String, key: String, bytes: Vec<u8>, blocks: V
     let new: Vec<&Entry> = copy.entries.iter().filter(|e| all.get(e.id).is_none()).collect();
     let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| here != *e)).count();
     let news = words::copies::parcel_news(&News::of(&new, copy.entries.len() - new.len(), differing));
-    let written = crate::domain::time::Stamp {
-        wall_ms: copy.header.written_ms,
-        offset_min: copy.header.offset_min,
-        mono_ms: 0,
-    };
+    let written =
+        crate::domain::time::Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     let from = words::copies::parcel_from(&devices(&copy.entries), &words::counts::when(written));
     let nothing_new = new.is_empty();
     let parcel = Parcel { key, name, from, accepted: true, entries: copy.entries };
@@ -256,5 +254,9 @@ fn set_accepted(model: &mut Model, key: &str, accepted: bool) -> Vec<Effect> {
 /// Entries of this phone's log that no copy has carried yet.
 pub fn n_unsent_contacts(model: &Model) -> usize {
     let sent = model.settings.copied_clock;
-    model.own.iter().filter(|e| e.clock.0 > sent && matches!(e.fact, Fact::ContactNoted { .. } | Fact::CountTold { .. })).count()
+    model
+        .own
+        .iter()
+        .filter(|e| e.clock.0 > sent && matches!(e.fact, Fact::ContactNoted { .. } | Fact::CountTold { .. }))
+        .count()
 }

@@ -108,7 +108,8 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
             Some((key, record))
         })
         .collect();
-    model.parcels = opened.parcels.into_iter().filter_map(|(key, note, bytes)| copies::stored_parcel(key, &note, bytes)).collect();
+    model.parcels =
+        opened.parcels.into_iter().filter_map(|(key, note, bytes)| copies::stored_parcel(key, &note, bytes)).collect();
     let own: Vec<Entry> = model.own.iter().cloned().collect();
     own.iter().for_each(|e| model.writer.heard(e));
     model.fold_all();

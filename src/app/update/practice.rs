@@ -126,7 +126,9 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
 /// How the children stood when this drill was last used.
 fn last_order(model: &Model, drill: DrillId) -> Vec<PlayerId> {
     let of_run = model.runs.values().filter(|r| r.drill == Some(drill));
-    let in_memory = of_run.max_by_key(|r| (r.started.wall_ms, r.id)).map(|r| (r.started.wall_ms, r.main.lineup.everyone().collect()));
+    let in_memory = of_run
+        .max_by_key(|r| (r.started.wall_ms, r.id))
+        .map(|r| (r.started.wall_ms, r.main.lineup.everyone().collect()));
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
     let packed = packed.max_by_key(|r| (r.started.wall_ms, r.run)).map(|r| (r.started.wall_ms, r.order.clone()));
     let latest = [in_memory, packed].into_iter().flatten().max_by_key(|(wall_ms, _)| *wall_ms);

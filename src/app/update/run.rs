@@ -114,7 +114,8 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     }
     let before = Before::of(run);
     let facts = facts_of(model, run, &action);
-    let noted = matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
+    let noted =
+        matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
     let effort = matches!(facts.first(), Some(Fact::EffortNoted { .. }));
     let first_id = model.writer.id_ahead(0);
     if facts.is_empty() && !matches!(action, Action::Finish) {
@@ -131,7 +132,9 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     effects.extend(signals(model, id, &before, noted));
     match action {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
-        Action::ContactFixed { .. } | Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => model.board.fixing = None,
+        Action::ContactFixed { .. } | Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => {
+            model.board.fixing = None
+        }
         _ => {}
     }
     effects
@@ -167,7 +170,9 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             player,
             kind: kind.clone(),
         }),
-        Action::NameTapped(player) if part.current(&run.spec) != Some(player) => one(Fact::TurnGiven { run: id, player }),
+        Action::NameTapped(player) if part.current(&run.spec) != Some(player) => {
+            one(Fact::TurnGiven { run: id, player })
+        }
         Action::StyleTapped(player) => {
             use crate::domain::skill::ServeStyle;
             let all = ServeStyle::ALL;
@@ -226,7 +231,13 @@ fn is_floor(run: &RunState) -> bool {
 }
 
 /// A contact of a named child (or of the group's board); nothing where a place is empty.
-fn contact(model: &Model, run: &RunState, player: Option<PlayerId>, place: Option<Place>, outcome: Outcome) -> Option<Fact> {
+fn contact(
+    model: &Model,
+    run: &RunState,
+    player: Option<PlayerId>,
+    place: Option<Place>,
+    outcome: Outcome,
+) -> Option<Fact> {
     if player.is_none() && run.spec.board != Board::Group {
         return None;
     }
@@ -234,7 +245,13 @@ fn contact(model: &Model, run: &RunState, player: Option<PlayerId>, place: Optio
 }
 
 /// The facts of a contact as they are on screen at this moment.
-fn note(model: &Model, run: &RunState, player: Option<PlayerId>, place: Option<Place>, outcome: Outcome) -> Option<Fact> {
+fn note(
+    model: &Model,
+    run: &RunState,
+    player: Option<PlayerId>,
+    place: Option<Place>,
+    outcome: Outcome,
+) -> Option<Fact> {
     let part = &run.main;
     let (turn, feed, server) = match &run.spec.rule {
         Rule::Transition(rule) => {

@@ -59,10 +59,8 @@ pub enum DraftFault {
 /// Adds the children understood. Lines not understood stay in the text, so nothing typed is lost.
 fn take(model: &mut Model) -> Vec<Effect> {
     let reading = roster::read(&model.drafts.roster);
-    let mut facts: Vec<Fact> = reading
-        .children()
-        .map(|(name, number)| Fact::PlayerAdded { name: name.to_owned(), number })
-        .collect();
+    let mut facts: Vec<Fact> =
+        reading.children().map(|(name, number)| Fact::PlayerAdded { name: name.to_owned(), number }).collect();
     if facts.is_empty() {
         return Vec::new();
     }

@@ -90,9 +90,10 @@ pub enum PhoneOs {
 }
 
 pub fn share(model: &Model) -> ShareView {
-    let last = model.settings.copied_wall_ms.map(|wall_ms| {
-        counts::when(Stamp { wall_ms, offset_min: model.now.offset_min, mono_ms: 0 })
-    });
+    let last = model
+        .settings
+        .copied_wall_ms
+        .map(|wall_ms| counts::when(Stamp { wall_ms, offset_min: model.now.offset_min, mono_ms: 0 }));
     ShareView {
         saved: saved(model),
         demo: model.demo,
@@ -167,6 +168,7 @@ fn storage_lines(model: &Model) -> Vec<String> {
         Some(false) => words::trouble::NOT_LASTING.to_owned(),
         None => words::trouble::LASTING_UNKNOWN.to_owned(),
     });
-    lines.push(if model.phone.offline_ready { words::trouble::OFFLINE } else { words::trouble::NOT_OFFLINE }.to_owned());
+    lines
+        .push(if model.phone.offline_ready { words::trouble::OFFLINE } else { words::trouble::NOT_OFFLINE }.to_owned());
     lines
 }

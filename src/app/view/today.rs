@@ -216,7 +216,12 @@ fn notices(model: &Model) -> Vec<Notice> {
         add(NoticeKind::LeftOpen(left.id), text, Some(words::today::END_IT), false);
     }
     if let Some(run) = model.run_on().filter(|run| !model.is_mine(run)) {
-        add(NoticeKind::RunElsewhere(run.id), words::today::elsewhere(&run.spec.name), Some(words::today::GO_ON_HERE), false);
+        add(
+            NoticeKind::RunElsewhere(run.id),
+            words::today::elsewhere(&run.spec.name),
+            Some(words::today::GO_ON_HERE),
+            false,
+        );
     }
     if model.phone.update_waiting {
         add(NoticeKind::UpdateWaiting, words::today::UPDATE.to_owned(), Some(words::today::UPDATE_ACT), false);

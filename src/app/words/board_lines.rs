@@ -106,5 +106,9 @@ pub fn over_sides(duel: Duel, joint: u16) -> String {
 }
 
 pub fn over_children(names: &[String], points: u16, joint: u16) -> String {
-    format!("{} with {}, {joint} together.", names.join(" and "), counts::plural(usize::from(points), "point", "points"))
+    format!(
+        "{} with {}, {joint} together.",
+        names.join(" and "),
+        counts::plural(usize::from(points), "point", "points")
+    )
 }

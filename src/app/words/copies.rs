@@ -37,7 +37,8 @@ pub fn parcel_news(news: &News) -> Vec<String> {
         (news.n_told, "told count", "told counts"),
         (news.n_other, "other note", "other notes"),
     ];
-    let new: Vec<String> = counted.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| plural(n, one, many)).collect();
+    let new: Vec<String> =
+        counted.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| plural(n, one, many)).collect();
     let mut lines = Vec::new();
     if !new.is_empty() {
         lines.push(format!("New: {}.", new.join(", ")));

@@ -1,6 +1,8 @@
 //! Drills in words: the names of the ready ones, how one runs, what is wrong with one.
 
-use crate::domain::drill::{Board, DrillFault, DrillSpec, DuelBetween, LineOrder, MAX_NAME, Rule, Transition, TransitionEnd};
+use crate::domain::drill::{
+    Board, DrillFault, DrillSpec, DuelBetween, LineOrder, MAX_NAME, Rule, Transition, TransitionEnd,
+};
 use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
 
 /// Names of the drills a new squad finds ready.

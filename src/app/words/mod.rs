@@ -5,6 +5,7 @@ pub mod board_lines;
 pub mod copies;
 pub mod counts;
 pub mod drills;
+pub mod panic;
 pub mod report;
 pub mod roster;
 pub mod screens;

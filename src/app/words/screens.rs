@@ -1,7 +1,8 @@
 //! Labels and standing sentences of every screen but the board. Sentences with figures in them are made by the view functions.
 
+use crate::app::view::today::Picture;
 use crate::domain::ids::Step;
-use crate::domain::skill::{PassGrade, ServeStyle};
+use crate::domain::skill::{GoodFrom, PassGrade, ServeStyle};
 
 // Everywhere
 pub const BACK_TO_TODAY: &str = "Back to today";
@@ -17,7 +18,8 @@ pub const SEND_COPY: &str = "Send a copy";
 pub const LESS: &str = "less";
 pub const MORE: &str = "more";
 pub const GONE_TITLE: &str = "Not here";
-pub const GONE: &str = "This page is about something that isn't on this phone. Perhaps it came with a copy that was taken back.";
+pub const GONE: &str =
+    "This page is about something that isn't on this phone. Perhaps it came with a copy that was taken back.";
 
 // Today
 pub const WELCOME: &str = "First, who plays?";
@@ -44,7 +46,8 @@ pub const PRACTICE_EMPTY: &str = "Nothing counted yet.";
 pub const SQUAD: &str = "Squad";
 pub const ADD_CHILDREN: &str = "Add children";
 pub const SQUAD_EMPTY: &str = "Nobody yet";
-pub const SQUAD_EMPTY_LINE: &str = "Type or paste the names once, a child a line. They are here at every practice from then on.";
+pub const SQUAD_EMPTY_LINE: &str =
+    "Type or paste the names once, a child a line. They are here at every practice from then on.";
 pub const ARCHIVED: &str = "Archived";
 pub const ARCHIVED_LINE: &str = "Not at practice any more; what was counted stays. Tap a name to bring it back.";
 
@@ -105,8 +108,6 @@ pub const END_COACH: &str = "When I end it";
 pub const POINTS: &str = "Points";
 pub const ROUNDS: &str = "Rounds";
 pub const GOOD_HEAD: &str = "What counts as good?";
-pub const GOOD_IN: &str = "A serve that is in";
-pub const GOOD_FAST: &str = "In, with a fast swing";
 pub const BALL_HEAD: &str = "Which ball?";
 pub const BALL_EASY: &str = "Easy";
 pub const BALL_CHALLENGE: &str = "Challenge";
@@ -114,12 +115,27 @@ pub const BALL_STEP: &str = "Step on your ladder";
 pub const DRILL_KEEP: &str = "Keep this drill";
 pub const DRILL_ARCHIVE: &str = "Put this drill away";
 
-/// What counts as good for a pass, from this grade on.
-pub const fn good_grade(grade: PassGrade) -> &'static str {
-    match grade {
-        PassGrade::Stood => "3: the target stood",
-        PassGrade::Moved => "2 or better: moved and caught",
-        PassGrade::Chased | PassGrade::Gone => "1 or better: somebody could chase it",
+/// A board in the words of one who stands in the gym.
+pub const fn board(picture: Picture) -> &'static str {
+    match picture {
+        Picture::Floor => "Passers on the floor",
+        Picture::Duel => "Easy balls, then a duel",
+        Picture::Line => "One child at a time",
+        Picture::Serve => "Servers as they stand",
+        Picture::Told => "Everyone tells at the whistle",
+        Picture::Group => "The whole group, no names",
+    }
+}
+
+/// An answer to "What counts as good?".
+pub const fn good_from(good: GoodFrom) -> &'static str {
+    match good {
+        GoodFrom::Grade(PassGrade::Stood) => "3 alone: the target stood",
+        GoodFrom::Grade(PassGrade::Moved) => "2 or better: moved and caught it",
+        GoodFrom::Grade(PassGrade::Chased | PassGrade::Gone) => "1 or better: could be chased",
+        GoodFrom::ServeIn => "A serve that is in",
+        GoodFrom::FastServeIn => "In, with a fast swing",
+        GoodFrom::GoodKey => "What you tap as good",
     }
 }
 
@@ -161,7 +177,8 @@ pub const BESIDE_LINE: &str = "Shown beside, never mixed in.";
 pub const RUN_EMPTY: &str = "No contact was counted in this run.";
 pub const AFTER: &str = "After";
 pub const AFTER_EMPTY: &str = "No practice yet";
-pub const AFTER_EMPTY_LINE: &str = "Tap a drill under Today. What you count there can be read here, that evening or next year.";
+pub const AFTER_EMPTY_LINE: &str =
+    "Tap a drill under Today. What you count there can be read here, that evening or next year.";
 pub const TO_TODAY: &str = "To today";
 pub const PRACTICE_REOPEN: &str = "Open this practice again";
 pub const PRACTICE_NO_RUNS: &str = "No drill was run in this practice.";
@@ -170,12 +187,14 @@ pub const DRILLS_RUN: &str = "What was practised";
 
 // Share
 pub const SHARE: &str = "Share";
-pub const COPY_WHAT: &str = "One file with everything: squad, drills, every contact. It opens in Peppertally on any phone.";
+pub const COPY_WHAT: &str =
+    "One file with everything: squad, drills, every contact. It opens in Peppertally on any phone.";
 pub const COPY_SHARE: &str = "Send a copy";
 pub const COPY_DOWNLOAD: &str = "Save a copy as a file";
 pub const COPY_WRITING: &str = "Writing the copy";
 pub const OPEN_FILE: &str = "Open a file";
-pub const OPEN_LINE: &str = "From another phone, or your own older copy. You see what is new before anything is taken in.";
+pub const OPEN_LINE: &str =
+    "From another phone, or your own older copy. You see what is new before anything is taken in.";
 pub const PARCEL_ACCEPT: &str = "Take it in";
 pub const PARCEL_DECLINE: &str = "Leave it";
 pub const PARCEL_HEAD: &str = "In this file";
@@ -192,7 +211,8 @@ pub const KEPT_HEAD: &str = "What is kept";
 pub const LASTING: &str = "Ask the browser to keep it for good";
 pub const SAVE_AGAIN: &str = "Save again now";
 pub const ASIDE_HEAD: &str = "Set aside";
-pub const ASIDE_LINE: &str = "These could not be read. They are kept as they were found and nothing is written over them.";
+pub const ASIDE_LINE: &str =
+    "These could not be read. They are kept as they were found and nothing is written over them.";
 pub const TELLS_HEAD: &str = "How a tap is told";
 pub const SOUND: &str = "Sound";
 pub const VOICE: &str = "The phone's voice";
@@ -210,13 +230,15 @@ pub const DEVICE: &str = "This phone's name";
 pub const DEVICE_LINE: &str = "Stands on the copies you send, so another coach knows whose they are.";
 pub const APP_HEAD: &str = "The app";
 pub const UPDATE: &str = "Change to the new version";
-pub const UPDATE_LINE: &str = "A new version is on this phone already. Changing takes a moment and touches nothing you counted.";
+pub const UPDATE_LINE: &str =
+    "A new version is on this phone already. Changing takes a moment and touches nothing you counted.";
 pub const OFFLINE_READY: &str = "The whole app is on this phone. It needs no signal.";
 pub const OFFLINE_NOT_YET: &str = "The app isn't wholly on this phone yet. Keep it open once where there is a signal.";
 pub const INSTALL_KEY: &str = "Put it on the home screen";
 pub const DEMO_HEAD: &str = "Try it without your squad";
 pub const DEMO: &str = "Open the demo squad";
-pub const DEMO_LINE: &str = "An invented squad with a season of practices, in a storage of its own. Yours is not touched.";
+pub const DEMO_LINE: &str =
+    "An invented squad with a season of practices, in a storage of its own. Yours is not touched.";
 pub const DEMO_LEAVE: &str = "Leave the demo";
 pub const DEMO_LEAVE_LINE: &str = "Everything here is invented. Leaving removes it without a trace.";
 pub const ERASE_HEAD: &str = "Erase";
@@ -236,8 +258,10 @@ pub fn version(version: &str) -> String {
 pub const INSTALL: &str = "On the home screen";
 pub const INSTALL_WHY: &str = "A home-screen app keeps its own data. In a browser tab, Safari clears what a page has stored after seven days without a visit; other browsers may do so when the phone runs full.";
 pub const INSTALL_DONE: &str = "It is on the home screen.";
-pub const INSTALL_DONE_LINE: &str = "You opened Peppertally from there, so it keeps its own data and starts without a signal.";
-pub const INSTALL_FIRST: &str = "Do this before you type the names: on some phones the home-screen app starts with an empty storage of its own.";
+pub const INSTALL_DONE_LINE: &str =
+    "You opened Peppertally from there, so it keeps its own data and starts without a signal.";
+pub const INSTALL_FIRST: &str =
+    "Do this before you type the names: on some phones the home-screen app starts with an empty storage of its own.";
 pub const INSTALL_OPEN: &str = "Start it from there from now on.";
 pub const INSTALL_LATER: &str = "Later";
 pub const IOS: &str = "iPhone and iPad";

@@ -21,7 +21,11 @@ pub fn since(time: &str) -> String {
 }
 
 pub fn good_of(count: Count) -> String {
-    if count.tries() == 0 { "nothing counted yet".to_owned() } else { format!("{} good of {}", count.good(), count.tries()) }
+    if count.tries() == 0 {
+        "nothing counted yet".to_owned()
+    } else {
+        format!("{} good of {}", count.good(), count.tries())
+    }
 }
 
 pub fn last_time(count: Count) -> String {

@@ -6,8 +6,7 @@ use crate::wire::file::Refusal;
 pub const OPENING: &str = "The storage is being opened.";
 pub const ALL_SAFE: &str = "Everything counted is stored on this phone.";
 pub const LASTING: &str = "The browser has promised to keep it until you erase it.";
-pub const NOT_LASTING: &str =
-    "The browser may clear it when the phone runs short of room. Put the app on the home screen, and send a copy now and then.";
+pub const NOT_LASTING: &str = "The browser may clear it when the phone runs short of room. Put the app on the home screen, and send a copy now and then.";
 pub const LASTING_UNKNOWN: &str = "The browser does not say whether it keeps data for good. Send a copy now and then.";
 pub const OFFLINE: &str = "The app itself is on this phone and opens without a signal.";
 pub const NOT_OFFLINE: &str = "The app is not yet kept for use without a signal. Open it once more while online.";
@@ -54,7 +53,9 @@ pub fn whole(trouble: &Trouble) -> String {
 pub fn safe(n_unsaved: usize, second_copy: bool) -> String {
     let n = super::counts::plural(n_unsaved, "note is", "notes are");
     if second_copy {
-        format!("{n} not in the storage yet. A second copy of each lies in the browser's small store and is taken in at the next start.")
+        format!(
+            "{n} not in the storage yet. A second copy of each lies in the browser's small store and is taken in at the next start."
+        )
     } else {
         format!("{n} only on this screen: they are lost if it closes. Send a copy now.")
     }
@@ -72,13 +73,19 @@ pub fn aside(n: usize) -> String {
 pub fn refusal(refusal: &Refusal) -> String {
     match refusal {
         Refusal::NotOurs => "This file is not a Peppertally copy. Nothing was changed.".to_owned(),
-        Refusal::CutOff => "This copy is cut off: its end is missing. Ask for it again. Nothing was changed.".to_owned(),
-        Refusal::Newer { .. } => {
-            "This copy was written by a newer version of the app. Update this app first. Nothing was changed.".to_owned()
+        Refusal::CutOff => {
+            "This copy is cut off: its end is missing. Ask for it again. Nothing was changed.".to_owned()
         }
-        Refusal::TooLarge { .. } => "This file is larger than 100 MB, more than any copy needs. Nothing was changed.".to_owned(),
+        Refusal::Newer { .. } => {
+            "This copy was written by a newer version of the app. Update this app first. Nothing was changed."
+                .to_owned()
+        }
+        Refusal::TooLarge { .. } => {
+            "This file is larger than 100 MB, more than any copy needs. Nothing was changed.".to_owned()
+        }
         Refusal::BreaksRule { .. } => {
-            "This copy is damaged: something in it contradicts itself. Ask for it again. Nothing was changed.".to_owned()
+            "This copy is damaged: something in it contradicts itself. Ask for it again. Nothing was changed."
+                .to_owned()
         }
     }
 }

@@ -144,11 +144,8 @@ fn calm_line(who: String, tally: &Tally) -> CalmLine {
 
 fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView> {
     let effort = run.main.efforts.iter().find(|e| e.id == id)?;
-    let key = |player: PlayerId| NameKey {
-        player,
-        name: model.name_of(player),
-        current: effort.player == Some(player),
-    };
+    let key =
+        |player: PlayerId| NameKey { player, name: model.name_of(player), current: effort.player == Some(player) };
     Some(EffortView {
         effort: id,
         line: words::board_lines::effort(effort.player.map(|p| model.name_of(p)).as_deref()),

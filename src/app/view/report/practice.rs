@@ -62,5 +62,10 @@ fn row(summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
 
 fn run_row(run: &RunSummary) -> PracticeRunRow {
     let count = run.everyone.all();
-    PracticeRunRow { run: run.run, name: run.name.clone(), count: words::today::good_of(count), share: counts::share(count) }
+    PracticeRunRow {
+        run: run.run,
+        name: run.name.clone(),
+        count: words::today::good_of(count),
+        share: counts::share(count),
+    }
 }

@@ -1,0 +1,190 @@
+//! The app without a browser: actions in, entries and view models out, through one pretended phone.
+
+mod phone;
+
+use peppertally::app::action::Action;
+use peppertally::app::screen::Screen;
+use peppertally::app::view::board::{Cover, Ground, Keys, SavedView};
+use peppertally::app::view::{board, report, squad, today};
+use peppertally::domain::ids::Place;
+use peppertally::domain::skill::{Outcome, PassGrade, ServeOutcome};
+use phone::{Phone, pass};
+
+const SQUAD: &str = "7 Mira\n9 Tove\n11 Odile\n4 Bram\n5 Iva\n6 Lasse";
+
+/// Opening the app, one tap on a drill, and the next tap is the first contact.
+#[test]
+fn first_tally_within_three_taps() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.restart();
+    let drills = today::today(&phone.model).drills;
+    phone.act(Action::DrillTapped(drills[0].drill));
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    let view = phone.board();
+    assert_eq!((view.figures.n_good, view.figures.of.as_str()), (1, "good of 1"));
+    assert_eq!(view.undo.as_deref(), Some("Mira, stood 3, just now"));
+    let Keys::Floor { columns, .. } = view.keys else { panic!("floor") };
+    assert_eq!(
+        columns.iter().map(|c| (c.name.as_str(), c.of.as_str())).collect::<Vec<_>>(),
+        [("Mira", "1 of 1"), ("Tove", "0 of 0"), ("Odile", "0 of 0")]
+    );
+}
+
+/// Each tap is one entry to save; it is shown as saved only when the storage says so.
+#[test]
+fn saved_is_what_the_storage_said() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.confirm_all();
+    assert_eq!(phone.board().saved, SavedView::Saved);
+    phone.hold_back(true);
+    phone.act(Action::PlaceTapped(Place(1), pass(2)));
+    assert_eq!(phone.board().saved, SavedView::Saving);
+    phone.confirm_all();
+    assert_eq!(phone.board().saved, SavedView::Saved);
+}
+
+/// A kill in mid-run: the next start is on the same board, with the same figures, and goes on.
+#[test]
+fn a_restart_goes_on_with_the_run() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    for grade in [3, 1, 2] {
+        phone.act(Action::PlaceTapped(Place(0), pass(grade)));
+    }
+    let before = phone.board();
+    phone.restart();
+    assert!(matches!(phone.model.screen, Screen::Run(_)), "{:?}", phone.model.screen);
+    let after = phone.board();
+    assert_eq!((after.figures, after.keys, after.cover), (before.figures, before.keys, None));
+    phone.act(Action::PlaceTapped(Place(2), pass(3)));
+    assert_eq!(phone.board().figures.of, "good of 4");
+    for _ in 0..4 {
+        phone.act(Action::UndoTapped);
+    }
+    assert_eq!(phone.board().figures.of, "good of 0");
+    assert_eq!(phone.board().undo, None);
+}
+
+/// In another window the run is covered until the coach goes on here.
+#[test]
+fn a_second_window_is_covered() {
+    let mut first = Phone::with_squad(SQUAD);
+    first.drill(0);
+    first.act(Action::PlaceTapped(Place(0), pass(3)));
+    let mut second = first.second_window();
+    assert_eq!(second.board().cover, Some(Cover::Elsewhere));
+    second.act(Action::PlaceTapped(Place(0), pass(3)));
+    assert_eq!(second.board().figures.of, "good of 1", "a covered board counts nothing");
+    let Screen::Run(run) = second.model.screen else { panic!("run") };
+    second.act(Action::TakeOver(run));
+    second.act(Action::PlaceTapped(Place(0), pass(3)));
+    first.hear(&second);
+    assert_eq!(first.board().cover, Some(Cover::Elsewhere));
+    assert_eq!(first.board().figures.of, "good of 2");
+}
+
+/// Serving in line: the turn moves on, a name tapped comes first, no chance keeps the turn, a fast swing is one tap.
+#[test]
+fn serving_in_line() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(3);
+    phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast: true }));
+    phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::Net, fast: false }));
+    assert_eq!(phone.current(), "Odile");
+    phone.act(Action::NoChanceTapped);
+    assert_eq!(phone.current(), "Odile");
+    let lasse = phone.player("Lasse");
+    phone.act(Action::NameTapped(lasse));
+    assert_eq!(phone.current(), "Lasse");
+    phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::Long, fast: true }));
+    assert_eq!(phone.current(), "Mira");
+    assert_eq!(phone.board().figures.of, "good of 3");
+    phone.act(Action::UndoTapped);
+    assert_eq!(phone.current(), "Lasse");
+    phone.act(Action::UndoTapped);
+    assert_eq!(phone.current(), "Odile");
+}
+
+/// Twelve tens told in twelve taps.
+#[test]
+fn all_tens_are_told() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(5);
+    for (i, name) in ["Mira", "Tove", "Odile", "Bram", "Iva", "Lasse"].into_iter().enumerate() {
+        let player = phone.player(name);
+        phone.act(Action::ToldTapped(player, 5 + u8::try_from(i).unwrap()));
+    }
+    let view = phone.board();
+    let Keys::Told { complete, series, .. } = view.keys else { panic!("told") };
+    assert_eq!((complete, series.as_str()), (true, "Series 1: 6 of 6 told"));
+    assert_eq!((view.figures.n_good, view.figures.of.as_str()), (45, "good of 60"));
+    phone.act(Action::Finish);
+    let Screen::RunReport(run) = phone.model.screen else { panic!("report") };
+    let report = report::run_report(&phone.model, run).unwrap();
+    assert_eq!(report.sections[0].rows[0].count, "5 of 10");
+    assert_eq!(report.sections[0].rows[0].row, None, "a told count makes no row");
+}
+
+/// Four easy balls, then the challenge; the duel goes to the passers when the serve misses; places swap after the round; undo
+/// across the swap brings phase, score and places back.
+#[test]
+fn transition_round_and_back() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(1);
+    for (place, grade) in [(0, 3), (1, 1), (2, 2)] {
+        phone.act(Action::PlaceTapped(Place(place), pass(grade)));
+    }
+    phone.act(Action::NoChanceTapped);
+    let view = phone.board();
+    assert_eq!((view.ground, view.call.as_str()), (Ground::Challenge, "Challenge 1 of 3"));
+    phone.act(Action::ServeMissedTapped);
+    phone.act(Action::PlaceTapped(Place(1), pass(0)));
+    let before = phone.board();
+    phone.act(Action::PlaceTapped(Place(1), pass(3)));
+    let view = phone.board();
+    let duel = view.duel.unwrap();
+    assert_eq!((view.ground, duel.round.as_str(), duel.passers, duel.servers), (Ground::Easy, "Round 2", 2, 1));
+    let Keys::Floor { columns, .. } = view.keys else { panic!("floor") };
+    assert_eq!(columns[0].name, "Bram", "the servers pass now");
+    phone.act(Action::UndoTapped);
+    let after = phone.board();
+    assert_eq!((after.ground, after.duel, after.keys), (before.ground, before.duel, before.keys));
+}
+
+/// The pasted list: what isn't understood stays in the text.
+#[test]
+fn nothing_typed_is_lost() {
+    let mut phone = Phone::new();
+    phone.act(Action::RosterTyped("7 Mira\n\n1234\nTove".to_owned()));
+    let view = squad::roster(&phone.model);
+    assert_eq!(view.take.as_deref(), Some("Add 2 children"));
+    phone.act(Action::RosterTaken);
+    assert_eq!(phone.model.drafts.roster, "1234");
+    assert_eq!(squad::squad(&phone.model).active.len(), 2);
+}
+
+/// A shift repairs a skipped ball, in one tap, and one undo takes it back.
+#[test]
+fn shift_from_here() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(2);
+    for _ in 0..4 {
+        phone.act(Action::OutcomeTapped(Outcome::Pass { grade: PassGrade::Stood, over_net: false }));
+    }
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    phone.act(Action::Go(Screen::Contacts(run)));
+    let view = report::contacts(&phone.model, run).unwrap();
+    let second = view.rows[2].contact;
+    phone.act(Action::ContactChosen(Some(second)));
+    phone.act(Action::ShiftFromHere(second));
+    let names = |phone: &Phone| -> Vec<String> {
+        report::contacts(&phone.model, run).unwrap().rows.iter().rev().map(|r| r.who.clone()).collect()
+    };
+    assert_eq!(names(&phone), ["Mira", "Odile", "Bram", "Iva"]);
+    phone.act(Action::Go(Screen::Run(run)));
+    assert_eq!(phone.current(), "Lasse");
+    phone.act(Action::UndoTapped);
+    assert_eq!(names(&phone), ["Mira", "Tove", "Odile", "Bram"]);
+    assert!(board::board(&phone.model, run).is_some());
+}

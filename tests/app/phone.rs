@@ -1,0 +1,139 @@
+//! A phone without a browser: a model, a clock that goes on by itself, and a storage that confirms what it is given.
+
+use std::collections::BTreeMap;
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Effect, LockState, Opened, Report};
+use peppertally::app::model::Model;
+use peppertally::app::screen::Screen;
+use peppertally::app::update;
+use peppertally::app::view::board::{BoardView, Keys, board};
+use peppertally::app::view::today;
+use peppertally::app::writer::Writer;
+use peppertally::domain::ids::PlayerId;
+use peppertally::domain::skill::{Outcome, PassGrade};
+use peppertally::domain::time::Stamp;
+
+pub struct Phone {
+    pub model: Model,
+    pub db: BTreeMap<String, String>,
+    pub effects: Vec<Effect>,
+    held: Vec<String>,
+    holding: bool,
+    wall_ms: i64,
+    mono_ms: u64,
+    bits: u64,
+}
+
+pub fn pass(digit: u8) -> Outcome {
+    Outcome::Pass { grade: PassGrade::from_digit(digit).expect("a grade"), over_net: false }
+}
+
+impl Phone {
+    pub fn new() -> Phone {
+        Phone::opened(BTreeMap::new(), 1, LockState::Held)
+    }
+
+    pub fn with_squad(list: &str) -> Phone {
+        let mut phone = Phone::new();
+        phone.act(Action::RosterTyped(list.to_owned()));
+        phone.act(Action::RosterTaken);
+        phone
+    }
+
+    fn opened(db: BTreeMap<String, String>, bits: u64, lock: LockState) -> Phone {
+        // 2026-11-25 17:05 UTC+1.
+        let at = Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 };
+        let model = Model::new(Writer::new(bits, "this phone".to_owned()), at, false);
+        let mut phone = Phone {
+            model,
+            db,
+            effects: Vec::new(),
+            held: Vec::new(),
+            holding: false,
+            wall_ms: at.wall_ms + i64::try_from(bits).expect("small") * 60_000,
+            mono_ms: 0,
+            bits,
+        };
+        let entries = phone.db.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
+        phone.report(Report::Opened(Box::new(Opened { entries, ..Opened::default() })));
+        phone.report(Report::Lock(lock));
+        phone
+    }
+
+    /// Killed and started again: a new page with what the storage holds.
+    pub fn restart(&mut self) {
+        *self = Phone::opened(self.db.clone(), self.bits + 1, LockState::Held);
+    }
+
+    pub fn second_window(&self) -> Phone {
+        Phone::opened(self.db.clone(), self.bits + 100, LockState::Elsewhere)
+    }
+
+    /// Another window's entries reach this one.
+    pub fn hear(&mut self, other: &Phone) {
+        self.report(Report::Heard(other.db.values().cloned().collect()));
+    }
+
+    pub fn act(&mut self, action: Action) {
+        let now = self.now();
+        let effects = update::act(&mut self.model, action, now);
+        self.carry_out(effects);
+    }
+
+    pub fn report(&mut self, report: Report) {
+        let now = self.now();
+        let effects = update::heard(&mut self.model, report, now);
+        self.carry_out(effects);
+    }
+
+    /// The storage keeps what it is given but says nothing.
+    pub fn hold_back(&mut self, on: bool) {
+        self.holding = on;
+    }
+
+    pub fn confirm_all(&mut self) {
+        let keys = std::mem::take(&mut self.held);
+        self.report(Report::Saved(keys));
+    }
+
+    pub fn drill(&mut self, index: usize) {
+        let drill = today::today(&self.model).drills[index].drill;
+        self.act(Action::DrillTapped(drill));
+    }
+
+    pub fn board(&self) -> BoardView {
+        let Screen::Run(run) = self.model.screen else { panic!("no board on screen: {:?}", self.model.screen) };
+        board(&self.model, run).expect("a board")
+    }
+
+    pub fn current(&self) -> String {
+        match self.board().keys {
+            Keys::Line { current, .. } | Keys::Serve { current, .. } => current.map(|c| c.name).unwrap_or_default(),
+            _ => String::new(),
+        }
+    }
+
+    pub fn player(&self, name: &str) -> PlayerId {
+        self.model.squad().into_iter().find(|p| p.name == name).expect("a child").id
+    }
+
+    fn now(&mut self) -> Stamp {
+        self.wall_ms += 2_100;
+        self.mono_ms += 2_100;
+        Stamp { wall_ms: self.wall_ms, offset_min: 60, mono_ms: self.mono_ms }
+    }
+
+    fn carry_out(&mut self, effects: Vec<Effect>) {
+        for effect in &effects {
+            if let Effect::Save(records) = effect {
+                self.db.extend(records.iter().cloned());
+                self.held.extend(records.iter().map(|(key, _)| key.clone()));
+            }
+        }
+        self.effects.extend(effects);
+        if !self.holding && !self.held.is_empty() {
+            self.confirm_all();
+        }
+    }
+}
