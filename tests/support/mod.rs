@@ -44,7 +44,7 @@ pub fn run_started(spec: &DrillSpec, lineup: Lineup) -> Fact {
 /// A contact with the facts that this drill's screen would show, outside transition scoring.
 pub fn contact(spec: &DrillSpec, player: Option<PlayerId>, outcome: Outcome) -> Contact {
     let role = match outcome {
-        Outcome::Serve { .. } => Role::Server,
+        Outcome::Serve { .. } | Outcome::ServeMissed => Role::Server,
         Outcome::TwoKey { .. } => Role::Doer,
         _ => Role::Passer,
     };

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use super::super::drill::{DuelBetween, Transition, TransitionEnd};
 use super::super::entry::{Contact, Turn};
 use super::super::ids::{PlayerId, Round};
-use super::super::skill::{FeedKind, Outcome, Role};
+use super::super::skill::{FeedKind, Outcome};
 
 /// After so many restarts of the easy balls an easier feed is offered.
 pub const RESTARTS_BEFORE_OFFER: u8 = 2;
@@ -114,10 +114,11 @@ impl TransitionScore {
     }
 
     fn duel_note(&mut self, contact: &Contact) {
-        let by_server = contact.role == Role::Server;
-        let server = contact.server.or(contact.player.filter(|_| by_server));
+        // A serve that is judged is its server's contact; any other, also one that only missed, is the passer's.
+        let served = matches!(contact.outcome, Outcome::Serve { .. });
+        let server = contact.server.or(contact.player.filter(|_| served));
         let (side, child) = match duel_point(contact) {
-            PointTo::Passers => (&mut self.duel.passers, contact.player.filter(|p| server != Some(*p))),
+            PointTo::Passers => (&mut self.duel.passers, contact.player.filter(|p| !served && server != Some(*p))),
             PointTo::Servers => (&mut self.duel.servers, server),
         };
         *side = side.saturating_add(1);
