@@ -12,4 +12,5 @@ mod json; // objects whose unknown fields survive
 mod refusal; // why a file is not taken, and the rules it must keep
 mod sections; // the columns of the frequent kinds
 mod spec; // the nested parts of a record
+mod tables; // what columns point at
 mod words; // the word and the number of every choice

@@ -1,0 +1,147 @@
+//! The summary of a packed practice as JSON. Derived, never sent: a summary of another folding or one that can't be read is made
+//! again from its block, so this needs no migrations.
+
+use serde::{Deserialize, Serialize};
+
+use crate::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
+use crate::domain::scoring::transition::Duel;
+use crate::domain::skill::Skill;
+use crate::domain::summary::{Counts, FOLD_VERSION, PracticeSummary, RunSummary};
+use crate::domain::time::Stamp;
+use crate::stats::proportion::Count;
+
+#[derive(Serialize, Deserialize)]
+struct Practice {
+    fold: u32,
+    id: String,
+    title: String,
+    at: (i64, i16, u64),
+    away: Vec<String>,
+    runs: Vec<Run>,
+}
+
+#[derive(Serialize, Deserialize)]
+struct Run {
+    id: String,
+    drill: Option<String>,
+    name: String,
+    /// `pass`, `serve`, or `own` and a name.
+    skill: (String, String),
+    at: (i64, i16, u64),
+    contacts: u32,
+    all: Line,
+    children: Vec<(String, Line)>,
+    order: Vec<String>,
+    joint: u16,
+    duel: (u16, u16),
+}
+
+/// Easy good, easy tries, challenge good and tries, told good and tries, best row, no chance, efforts.
+type Line = [u32; 9];
+
+pub fn encode(summary: &PracticeSummary) -> String {
+    let practice = Practice {
+        fold: FOLD_VERSION,
+        id: summary.practice.0.to_string(),
+        title: summary.title.clone(),
+        at: at(summary.started),
+        away: summary.away.iter().map(|p| p.0.to_string()).collect(),
+        runs: summary.runs.iter().map(run).collect(),
+    };
+    // Plain fields always serialise; an empty text is read as "make it again".
+    serde_json::to_string(&practice).unwrap_or_default()
+}
+
+/// `None`: of another folding, or not to be read. It is then made again from the block.
+pub fn decode(text: &str) -> Option<PracticeSummary> {
+    let practice: Practice = serde_json::from_str(text).ok()?;
+    if practice.fold != FOLD_VERSION {
+        return None;
+    }
+    Some(PracticeSummary {
+        practice: PracticeId(EntryId::from_text(&practice.id)?),
+        title: practice.title,
+        started: stamp(practice.at),
+        away: practice.away.iter().map(|p| EntryId::from_text(p).map(PlayerId)).collect::<Option<_>>()?,
+        runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
+    })
+}
+
+fn run(run: &RunSummary) -> Run {
+    Run {
+        id: run.run.0.to_string(),
+        drill: run.drill.map(|d| d.0.to_string()),
+        name: run.name.clone(),
+        skill: match &run.skill {
+            Skill::Pass => ("pass".to_owned(), String::new()),
+            Skill::Serve => ("serve".to_owned(), String::new()),
+            Skill::Own(name) => ("own".to_owned(), name.clone()),
+        },
+        at: at(run.started),
+        contacts: run.n_contacts,
+        all: line(&run.everyone),
+        children: run.children.iter().map(|(p, counts)| (p.0.to_string(), line(counts))).collect(),
+        order: run.order.iter().map(|p| p.0.to_string()).collect(),
+        joint: run.joint,
+        duel: (run.duel.passers, run.duel.servers),
+    }
+}
+
+fn run_back(run: Run) -> Option<RunSummary> {
+    let player = |text: &String| EntryId::from_text(text).map(PlayerId);
+    Some(RunSummary {
+        run: RunId(EntryId::from_text(&run.id)?),
+        drill: match run.drill {
+            Some(text) => Some(DrillId(EntryId::from_text(&text)?)),
+            None => None,
+        },
+        name: run.name,
+        skill: match run.skill.0.as_str() {
+            "pass" => Skill::Pass,
+            "serve" => Skill::Serve,
+            "own" => Skill::Own(run.skill.1),
+            _ => return None,
+        },
+        started: stamp(run.at),
+        n_contacts: run.contacts,
+        everyone: line_back(run.all)?,
+        children: run.children.iter().map(|(p, l)| Some((player(p)?, line_back(*l)?))).collect::<Option<_>>()?,
+        order: run.order.iter().map(player).collect::<Option<_>>()?,
+        joint: run.joint,
+        duel: Duel { passers: run.duel.0, servers: run.duel.1 },
+    })
+}
+
+fn at(stamp: Stamp) -> (i64, i16, u64) {
+    (stamp.wall_ms, stamp.offset_min, stamp.mono_ms)
+}
+
+fn stamp((wall_ms, offset_min, mono_ms): (i64, i16, u64)) -> Stamp {
+    Stamp { wall_ms, offset_min, mono_ms }
+}
+
+fn line(c: &Counts) -> Line {
+    [
+        c.easy.good(),
+        c.easy.tries(),
+        c.challenge.good(),
+        c.challenge.tries(),
+        c.told.good(),
+        c.told.tries(),
+        c.best_row,
+        c.n_no_chance,
+        c.n_efforts,
+    ]
+}
+
+fn line_back(line: Line) -> Option<Counts> {
+    let [easy_good, easy, challenge_good, challenge, told_good, told, best_row, n_no_chance, n_efforts] = line;
+    Some(Counts {
+        easy: Count::new(easy_good, easy)?,
+        challenge: Count::new(challenge_good, challenge)?,
+        told: Count::new(told_good, told)?,
+        best_row,
+        n_no_chance,
+        n_efforts,
+    })
+}
