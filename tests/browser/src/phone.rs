@@ -161,7 +161,7 @@ impl Phone {
         if self.running.is_some() {
             return Ok(());
         }
-        let driver = Driver::start(self.folder.profile())?;
+        let driver = Driver::start(&self.folder)?;
         let capabilities = self.capabilities()?;
         let starting = WebDriver::builder(driver.address(), capabilities).request_timeout(PATIENCE).connect();
         let web = starting.await.map_err(Error::driver("starting the browser"))?;

@@ -1,13 +1,14 @@
-//! Owns the driver's process and the browser's: starts them, finds the browser's, ends exactly those, by number.
-//! Refuses to end anything by its name.
+//! Owns the driver's process and the browser's, which share one process group: starts them and ends exactly those, by number.
+//! Refuses to end anything by the name of its program.
 
 use crate::error::{Error, Result};
-use rustix::process::{Pid, Signal, kill_process, kill_process_group, test_kill_process};
-use std::collections::HashSet;
+use rustix::process::{Pid, Signal, kill_process, kill_process_group};
 use std::io::{BufRead, BufReader};
+use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
-use std::sync::atomic::{AtomicU32, Ordering};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 
 /// How long a process may take to start or to be gone.
@@ -40,6 +41,10 @@ impl Folder {
         Ok(folder)
     }
 
+    pub(crate) fn root(&self) -> &Path {
+        &self.root
+    }
+
     pub(crate) fn profile(&self) -> PathBuf {
         self.root.join("profile")
     }
@@ -59,121 +64,125 @@ impl Drop for Folder {
     }
 }
 
-/// A running driver. Dropping it ends the browser that it started and then the driver.
+/// A running driver. Dropping it ends the browser that it started and the driver.
 pub(crate) struct Driver {
-    child: Child,
+    guard: Child,
+    driver: Child,
     port: u16,
-    profile: PathBuf,
+    killer: Killer,
 }
 
 impl Driver {
-    /// Starts `CHROMEDRIVER`, or /usr/bin/chromedriver, on a free port.
-    pub(crate) fn start(profile: PathBuf) -> Result<Self> {
+    /// Starts `CHROMEDRIVER`, or /usr/bin/chromedriver, on a free port. All that it and its browser write goes below the folder.
+    pub(crate) fn start(folder: &Folder) -> Result<Self> {
         let program = program("CHROMEDRIVER", "/usr/bin/chromedriver")?;
-        let mut child = Command::new(&program)
+        // Leads a process group of its own, which the driver and so the browser join. When this process ends, however it
+        // does, the guard's input ends, and it takes the group with it: nothing stays of an interrupted test.
+        let mut guard = Command::new("/bin/sh")
+            .args(["-c", "read -r _; kill -KILL 0"])
+            .process_group(0)
+            .stdin(Stdio::piped())
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .map_err(Error::io("starting the guard of the browser"))?;
+        let group = pid(guard.id());
+        let driver = Command::new(&program)
             .args(["--port=0", "--log-level=WARNING"])
+            .env("XDG_CONFIG_HOME", folder.root())
+            .env("XDG_CACHE_HOME", folder.root())
+            .process_group(group.as_raw_nonzero().get())
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
-            .spawn()
-            .map_err(Error::io(format!("starting {}", program.display())))?;
-        let port = child.stdout.take().and_then(|out| {
+            .spawn();
+        let mut driver = match driver {
+            Ok(driver) => driver,
+            Err(error) => {
+                end(&mut guard);
+                return Err(Error::io(format!("starting {}", program.display()))(error));
+            }
+        };
+        let port = driver.stdout.take().and_then(|out| {
             let mut lines = BufReader::new(out).lines();
             let port = lines.by_ref().map_while(std::io::Result::ok).find_map(|line| port_in(&line));
             // Read on, or the driver would stand still at a full pipe.
             std::thread::spawn(move || lines.map_while(std::io::Result::ok).for_each(drop));
             port
         });
-        let Some(port) = port else {
-            child.kill().and_then(|()| child.wait().map(drop)).map_err(Error::io("ending the driver"))?;
-            return Err(Error::Missing { what: format!("{} ended without naming its port.", program.display()) });
-        };
-        Ok(Self { child, port, profile })
+        let killer = Killer { group, folder: folder.root().to_path_buf(), over: Arc::default() };
+        let running = Self { guard, driver, port: port.unwrap_or(0), killer };
+        match port {
+            Some(_) => Ok(running),
+            None => Err(Error::Missing { what: format!("{} ended without naming its port.", program.display()) }),
+        }
     }
 
     pub(crate) fn address(&self) -> String {
         format!("http://127.0.0.1:{}", self.port)
     }
 
-    /// What kills the browser at this moment. Made once its browser runs.
     pub(crate) fn killer(&self) -> Killer {
-        Killer::of(self.child.id(), &self.profile)
+        self.killer.clone()
     }
 }
 
 impl Drop for Driver {
     fn drop(&mut self) {
-        let killer = self.killer();
-        killer.fire();
-        killer.wait_gone();
-        // It may have ended by itself; either way it is waited for, so that no process stays.
-        self.child.kill().unwrap_or(());
-        self.child.wait().map(drop).unwrap_or(());
+        self.killer.fire();
+        // The number of the group may be given to another one from here on.
+        self.killer.over.store(true, Ordering::SeqCst);
+        let limit = Instant::now() + LIMIT;
+        while self.killer.living(true) > 0 && Instant::now() < limit {
+            std::thread::sleep(Duration::from_millis(2));
+        }
+        end(&mut self.driver);
+        end(&mut self.guard);
     }
 }
 
-/// Kills one browser, with all its processes, by SIGKILL: from another thread too, in the middle of a tap.
+/// Ends a process of ours and waits for it, so that nothing stays. It may have ended by itself.
+fn end(child: &mut Child) {
+    child.kill().unwrap_or(());
+    child.wait().map(drop).unwrap_or(());
+}
+
+/// Kills one browser, with all its processes and its driver, by SIGKILL: from another thread too, in the middle of a tap.
 #[derive(Debug, Clone)]
 pub struct Killer {
-    /// The browser's own process group, which dies at one stroke.
-    group: Option<Pid>,
-    all: Vec<Pid>,
+    group: Pid,
+    folder: PathBuf,
+    over: Arc<AtomicBool>,
 }
 
 impl Killer {
-    fn of(driver: u32, profile: &Path) -> Self {
-        let processes = processes();
-        let mut below = HashSet::from([driver]);
-        // Children come in any order, so go round until nothing is added.
-        loop {
-            let is_new = |p: &&Process| below.contains(&p.parent) && !below.contains(&p.pid);
-            let new: Vec<u32> = processes.iter().filter(is_new).map(|p| p.pid).collect();
-            if new.is_empty() {
-                break;
-            }
-            below.extend(new);
-        }
-        below.remove(&driver);
-        let profile = profile.to_string_lossy();
-        // The crash handler detaches itself, but names the profile, which is this phone's alone.
-        let ours = |p: &&Process| below.contains(&p.pid) || (p.pid != driver && p.command().contains(&*profile));
-        let ours: Vec<&Process> = processes.iter().filter(ours).collect();
-        let browser = ours.iter().find(|p| p.parent == driver && p.group == p.pid);
-        Self { group: browser.and_then(|p| pid(p.pid)), all: ours.iter().filter_map(|p| pid(p.pid)).collect() }
-    }
-
-    /// Sends SIGKILL to the whole browser and does not wait.
+    /// Sends SIGKILL to the whole process group at one stroke and does not wait. Does nothing once the phone has ended it itself.
     pub fn fire(&self) {
+        if self.over.load(Ordering::SeqCst) {
+            return;
+        }
         // Whoever is gone already can't be killed, which is fine.
-        if let Some(group) = self.group {
-            kill_process_group(group, Signal::KILL).unwrap_or(());
-        }
-        for pid in &self.all {
-            kill_process(*pid, Signal::KILL).unwrap_or(());
+        kill_process_group(self.group, Signal::KILL).unwrap_or(());
+        for process in processes().iter().filter(|process| process.names(&self.folder)) {
+            kill_process(pid(process.pid), Signal::KILL).unwrap_or(());
         }
     }
 
-    /// Whether every one of its processes is gone.
+    /// Whether every process of the group is gone.
     pub fn is_gone(&self) -> bool {
-        !self.all.iter().any(|pid| is_alive(*pid))
+        self.living(false) == 0
     }
 
-    pub(crate) fn wait_gone(&self) {
-        let limit = Instant::now() + LIMIT;
-        while !self.is_gone() && Instant::now() < limit {
-            std::thread::sleep(Duration::from_millis(2));
-        }
-    }
-
+    /// How many processes of the group are there: the browser's, the driver, its guard.
     pub fn n_processes(&self) -> usize {
-        self.all.len()
+        self.living(false)
     }
-}
 
-/// Whether a process still does anything; a dead one that nobody waited for does not.
-fn is_alive(pid: Pid) -> bool {
-    let state = || std::fs::read_to_string(format!("/proc/{}/stat", pid.as_raw_nonzero()));
-    test_kill_process(pid).is_ok() && state().is_ok_and(|stat| !after_name(&stat).starts_with('Z'))
+    fn living(&self, with_strays: bool) -> usize {
+        let group = u32::try_from(self.group.as_raw_nonzero().get()).unwrap_or(0);
+        let is_ours = |p: &&Process| p.group == group || (with_strays && p.names(&self.folder));
+        processes().iter().filter(|p| !p.is_dead).filter(is_ours).count()
+    }
 }
 
 /// The program that a variable names, or the usual one.
@@ -188,14 +197,17 @@ pub(crate) fn program(variable: &str, usual: &str) -> Result<PathBuf> {
 
 struct Process {
     pid: u32,
-    parent: u32,
     group: u32,
+    /// Ended, but nobody has waited for it yet.
+    is_dead: bool,
 }
 
 impl Process {
-    fn command(&self) -> String {
+    /// Whether its command names something in a phone's folder. The crash handler leaves the group, but names its place there.
+    fn names(&self, folder: &Path) -> bool {
         let bytes = std::fs::read(format!("/proc/{}/cmdline", self.pid)).unwrap_or_default();
-        String::from_utf8_lossy(&bytes).into_owned()
+        // With a slash, or phone 1 would end the processes of phone 12.
+        String::from_utf8_lossy(&bytes).contains(&format!("{}/", folder.display()))
     }
 }
 
@@ -204,8 +216,9 @@ fn processes() -> Vec<Process> {
     let pids = entries.flatten().filter_map(|entry| entry.file_name().to_str()?.parse().ok());
     pids.filter_map(|pid: u32| {
         let stat = std::fs::read_to_string(format!("/proc/{pid}/stat")).ok()?;
-        let mut words = after_name(&stat).split(' ').skip(1);
-        Some(Process { pid, parent: words.next()?.parse().ok()?, group: words.next()?.parse().ok()? })
+        let mut words = after_name(&stat).split(' ');
+        let is_dead = words.next() == Some("Z");
+        Some(Process { pid, group: words.nth(1)?.parse().ok()?, is_dead })
     })
     .collect()
 }
@@ -215,8 +228,9 @@ fn after_name(stat: &str) -> &str {
     stat.rsplit_once(')').map_or("", |(_, rest)| rest.trim_start())
 }
 
-fn pid(raw: u32) -> Option<Pid> {
-    i32::try_from(raw).ok().and_then(Pid::from_raw)
+/// The system's own numbers of processes are never 0 and always fit.
+fn pid(raw: u32) -> Pid {
+    i32::try_from(raw).ok().and_then(Pid::from_raw).unwrap_or_else(|| unreachable!("no process has the number {raw}"))
 }
 
 fn port_in(line: &str) -> Option<u16> {

@@ -44,8 +44,8 @@ impl Phone {
     pub async fn requests_elsewhere(&self) -> Result<Vec<String>> {
         let own = format!("{}/", self.origin());
         let mut list = if self.kind.watch_requests { self.request_urls().await? } else { Vec::new() };
-        // Made in the page itself: these reach no network.
-        let local = ["data:", "blob:", "about:", "chrome-error:"];
+        // Made in the page or the browser itself: these reach no network.
+        let local = ["data:", "blob:", "about:", "chrome:", "chrome-error:"];
         list.retain(|url| !url.starts_with(&own) && !local.iter().any(|scheme| url.starts_with(scheme)));
         list.extend(self.gate.attempts().into_iter().filter(|attempt| !is_browsers_own(attempt)));
         Ok(list)

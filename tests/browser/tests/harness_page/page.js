@@ -23,7 +23,7 @@ opening.onsuccess = () => {
     show();
     document.querySelector("[data-key=keep]").addEventListener("pointerdown", () => {
         const transaction = database.transaction("kept", "readwrite", { durability: "strict" });
-        transaction.objectStore("kept").add({ at: Date.now(), fill: "x".repeat(globalThis.fill ?? 0) });
+        transaction.objectStore("kept").add({ at: Date.now() });
         transaction.oncomplete = show;
         transaction.onabort = () => say(`not kept: ${transaction.error?.name}`);
         transaction.commit();
