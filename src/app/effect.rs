@@ -114,10 +114,10 @@ pub enum Report {
         key: String,
         removed: Vec<String>,
     },
+    /// The database did not pack it; it is tried again after a later practice.
+    NotPacked,
     ParcelKept(Result<(), Trouble>),
     Phone(super::model::PhoneFacts),
-    /// Erased in this or another tab: begin again with nothing.
-    Erased,
 }
 
 /// What was found at the start.

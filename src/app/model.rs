@@ -8,7 +8,7 @@ use super::settings::Settings;
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{ContactId, DrillId, EffortId, PlayerId, PracticeId, RunId};
+use crate::domain::ids::{ContactId, DrillId, EffortId, EntryId, PlayerId, PracticeId, RunId};
 use crate::domain::log::Log;
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::run::RunState;
@@ -29,6 +29,10 @@ pub struct Model {
     pub runs: BTreeMap<RunId, RunState>,
     /// Finished practices that lie packed in the database.
     pub packed: BTreeMap<PracticeId, PackedPractice>,
+    /// Entries that the database holds one by one, outside any block.
+    pub loose: BTreeSet<EntryId>,
+    /// The practice that is being packed.
+    pub packing: Option<PracticeId>,
     pub parcels: Vec<Parcel>,
     pub storage: Storage,
     pub settings: Settings,
@@ -162,6 +166,8 @@ impl Model {
             base: Base::default(),
             runs: BTreeMap::new(),
             packed: BTreeMap::new(),
+            loose: BTreeSet::new(),
+            packing: None,
             parcels: Vec::new(),
             storage: Storage::default(),
             settings: Settings::default(),

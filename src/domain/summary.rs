@@ -3,15 +3,14 @@
 
 use std::collections::BTreeSet;
 
-use super::drill::Board;
-use super::ids::{DrillId, PlayerId, PracticeId, RunId};
+use super::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::replay::base::Practice;
 use super::replay::run::RunState;
 use super::scoring::tally::Tally;
 use super::scoring::transition::Duel;
 use super::skill::{FeedKind, Skill};
 use super::time::Stamp;
-use crate::stats::proportion::Count;
+pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
 pub const FOLD_VERSION: u32 = 1;
@@ -21,6 +20,8 @@ pub struct PracticeSummary {
     pub practice: PracticeId,
     pub title: String,
     pub started: Stamp,
+    /// The entries that ended it: taking them back opens it again.
+    pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
     pub runs: Vec<RunSummary>,
 }
@@ -31,7 +32,6 @@ pub struct RunSummary {
     pub drill: Option<DrillId>,
     pub name: String,
     pub skill: Skill,
-    pub board: Board,
     pub started: Stamp,
     pub n_contacts: u32,
     pub everyone: Counts,
@@ -100,7 +100,6 @@ impl RunSummary {
             drill: run.drill,
             name: run.spec.name.clone(),
             skill: run.spec.skill.clone(),
-            board: run.spec.board,
             started: run.started,
             n_contacts: u32::try_from(n_contacts).unwrap_or(u32::MAX),
             everyone,
@@ -118,6 +117,7 @@ impl PracticeSummary {
             practice: practice.id,
             title: practice.title.clone(),
             started: practice.started,
+            endings: practice.endings.clone(),
             away: practice.away.clone(),
             runs: runs.map(RunSummary::of).collect(),
         }

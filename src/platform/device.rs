@@ -94,3 +94,8 @@ fn media(query: &str) -> Result<bool, Fault> {
     let list = js::window()?.match_media(query)?;
     list.map(|list| list.matches()).ok_or(Fault::Unsupported)
 }
+
+/// Whether the browser can vibrate at all (never on iOS).
+pub fn has_vibration() -> bool {
+    js::window().is_ok_and(|window| js::member(window.navigator().as_ref(), "vibrate").is_ok())
+}

@@ -81,6 +81,11 @@ pub fn chosen(input: &HtmlInputElement) -> Option<Chosen> {
 }
 
 impl Chosen {
+    /// A file that was dropped, or chosen elsewhere.
+    pub fn of(file: File) -> Self {
+        Self(file)
+    }
+
     pub fn name(&self) -> String {
         self.0.name()
     }

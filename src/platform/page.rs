@@ -80,6 +80,40 @@ pub fn on_key(mut heard: impl FnMut(&KeyPress) -> KeyUse + 'static) -> Result<()
     })
 }
 
+/// The address after `#`.
+pub fn address() -> Result<String, Fault> {
+    Ok(js::window()?.location().hash()?)
+}
+
+/// Shows another address after `#`; the page's history grows by it.
+pub fn set_address(to: &str) -> Result<(), Fault> {
+    Ok(js::window()?.location().set_hash(to)?)
+}
+
+/// Hears changes of the address for as long as the page lives, the app's own included.
+pub fn on_address(heard: impl Fn() + 'static) -> Result<(), Fault> {
+    js::listen_for_good(js::window()?.as_ref(), "hashchange", move |_event: Event| heard())
+}
+
+/// The part of the address after `?`, with it.
+pub fn search() -> Result<String, Fault> {
+    Ok(js::window()?.location().search()?)
+}
+
+/// Loads the app anew from its own folder, with this search and no address after `#`.
+pub fn load(search: &str) -> Result<(), Fault> {
+    let location = js::window()?.location();
+    Ok(location.set_href(&format!("{}{search}", location.pathname()?))?)
+}
+
+/// Takes an element of the page away, if it is there.
+pub fn remove(id: &str) -> Result<(), Fault> {
+    if let Some(element) = js::document()?.get_element_by_id(id) {
+        element.remove();
+    }
+    Ok(())
+}
+
 /// Loads the page again.
 pub fn reload() -> Result<(), Fault> {
     Ok(js::window()?.location().reload()?)

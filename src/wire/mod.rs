@@ -4,6 +4,7 @@
 pub mod block; // a finished practice, packed for the database
 pub mod file; // the copy that a coach sends and opens; its format
 pub mod record; // one entry as one JSON text; its format
+pub mod summary; // the counts of a packed practice
 
 mod column; // columns of small numbers, written as rows of equal values
 mod document; // what the copy and the block share: entries in columns

@@ -6,9 +6,8 @@ use serde::{Deserialize, Serialize};
 use crate::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
-use crate::domain::summary::{Counts, FOLD_VERSION, PracticeSummary, RunSummary};
+use crate::domain::summary::{Count, Counts, FOLD_VERSION, PracticeSummary, RunSummary};
 use crate::domain::time::Stamp;
-use crate::stats::proportion::Count;
 
 #[derive(Serialize, Deserialize)]
 struct Practice {
@@ -16,6 +15,7 @@ struct Practice {
     id: String,
     title: String,
     at: (i64, i16, u64),
+    endings: Vec<String>,
     away: Vec<String>,
     runs: Vec<Run>,
 }
@@ -45,6 +45,7 @@ pub fn encode(summary: &PracticeSummary) -> String {
         id: summary.practice.0.to_string(),
         title: summary.title.clone(),
         at: at(summary.started),
+        endings: summary.endings.iter().map(EntryId::to_string).collect(),
         away: summary.away.iter().map(|p| p.0.to_string()).collect(),
         runs: summary.runs.iter().map(run).collect(),
     };
@@ -62,6 +63,7 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         practice: PracticeId(EntryId::from_text(&practice.id)?),
         title: practice.title,
         started: stamp(practice.at),
+        endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
         away: practice.away.iter().map(|p| EntryId::from_text(p).map(PlayerId)).collect::<Option<_>>()?,
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
     })

@@ -17,6 +17,8 @@ use peppertally::domain::time::Stamp;
 pub struct Phone {
     pub model: Model,
     pub db: BTreeMap<String, String>,
+    pub blocks: BTreeMap<String, Vec<u8>>,
+    pub summaries: BTreeMap<String, String>,
     pub effects: Vec<Effect>,
     held: Vec<String>,
     holding: bool,
@@ -25,29 +27,43 @@ pub struct Phone {
     bits: u64,
 }
 
+/// Entries, blocks, summaries.
+type Disk = (BTreeMap<String, String>, BTreeMap<String, Vec<u8>>, BTreeMap<String, String>);
+
 pub fn pass(digit: u8) -> Outcome {
     Outcome::Pass { grade: PassGrade::from_digit(digit).expect("a grade"), over_net: false }
 }
 
 impl Phone {
     pub fn new() -> Phone {
-        Phone::opened(BTreeMap::new(), 1, LockState::Held)
+        Phone::opened(&Disk::default(), 1, LockState::Held)
     }
 
     pub fn with_squad(list: &str) -> Phone {
-        let mut phone = Phone::new();
+        Phone::new().listed(list)
+    }
+
+    /// Another phone, with a squad of its own.
+    pub fn other(list: &str) -> Phone {
+        Phone::opened(&Disk::default(), 7_000, LockState::Held).listed(list)
+    }
+
+    fn listed(self, list: &str) -> Phone {
+        let mut phone = self;
         phone.act(Action::RosterTyped(list.to_owned()));
         phone.act(Action::RosterTaken);
         phone
     }
 
-    fn opened(db: BTreeMap<String, String>, bits: u64, lock: LockState) -> Phone {
+    fn opened(disk: &Disk, bits: u64, lock: LockState) -> Phone {
         // 2026-11-25 17:05 UTC+1.
         let at = Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 };
         let model = Model::new(Writer::new(bits, "this phone".to_owned()), at, false);
         let mut phone = Phone {
             model,
-            db,
+            db: disk.0.clone(),
+            blocks: disk.1.clone(),
+            summaries: disk.2.clone(),
             effects: Vec::new(),
             held: Vec::new(),
             holding: false,
@@ -56,18 +72,23 @@ impl Phone {
             bits,
         };
         let entries = phone.db.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
-        phone.report(Report::Opened(Box::new(Opened { entries, ..Opened::default() })));
+        let summaries = phone.summaries.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
+        phone.report(Report::Opened(Box::new(Opened { entries, summaries, ..Opened::default() })));
         phone.report(Report::Lock(lock));
         phone
     }
 
     /// Killed and started again: a new page with what the storage holds.
     pub fn restart(&mut self) {
-        *self = Phone::opened(self.db.clone(), self.bits + 1, LockState::Held);
+        *self = Phone::opened(&self.disk(), self.bits + 1, LockState::Held);
     }
 
     pub fn second_window(&self) -> Phone {
-        Phone::opened(self.db.clone(), self.bits + 100, LockState::Elsewhere)
+        Phone::opened(&self.disk(), self.bits + 100, LockState::Elsewhere)
+    }
+
+    fn disk(&self) -> Disk {
+        (self.db.clone(), self.blocks.clone(), self.summaries.clone())
     }
 
     /// Another window's entries reach this one.
@@ -125,13 +146,32 @@ impl Phone {
     }
 
     fn carry_out(&mut self, effects: Vec<Effect>) {
+        let mut answers = Vec::new();
         for effect in &effects {
-            if let Effect::Save(records) = effect {
-                self.db.extend(records.iter().cloned());
-                self.held.extend(records.iter().map(|(key, _)| key.clone()));
+            match effect {
+                Effect::Save(records) => {
+                    self.db.extend(records.iter().cloned());
+                    self.held.extend(records.iter().map(|(key, _)| key.clone()));
+                }
+                Effect::Pack { key, block, summary, remove } => {
+                    self.blocks.insert(key.clone(), block.clone());
+                    self.summaries.insert(key.clone(), summary.clone());
+                    self.db.retain(|key, _| !remove.contains(key));
+                    answers.push(Report::Packed { key: key.clone(), removed: remove.clone() });
+                }
+                Effect::ReadPractice(practice) => {
+                    let block = self.blocks.get(&practice.0.to_string()).cloned().ok_or("no block".to_owned());
+                    answers.push(Report::PracticeRead { practice: *practice, block });
+                }
+                Effect::ReadAll(how) => {
+                    let blocks = Ok(self.blocks.values().cloned().collect());
+                    answers.push(Report::AllRead { how: *how, blocks });
+                }
+                _ => {}
             }
         }
         self.effects.extend(effects);
+        answers.into_iter().for_each(|report| self.report(report));
         if !self.holding && !self.held.is_empty() {
             self.confirm_all();
         }

@@ -8,7 +8,6 @@ use super::super::model::{Model, OfferedParcel, Parcel};
 use super::super::view::share::Answer;
 use super::super::words;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
 use crate::wire::block;
 use crate::wire::file::{self, FileHeader, Limits};
@@ -71,26 +70,6 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             answer(model, text, true);
         }
         _ => {}
-    }
-    Vec::new()
-}
-
-/// A packed practice was asked for and read.
-pub fn practice_read(model: &mut Model, id: PracticeId, bytes: Result<Vec<u8>, String>) -> Vec<Effect> {
-    let entries = bytes.and_then(|b| block::unpack(&b).map_err(|refusal| words::trouble::refusal(&refusal)));
-    match entries {
-        Ok(entries) => {
-            for entry in entries {
-                model.own.add(entry);
-            }
-            if let Some(packed) = model.packed.get_mut(&id) {
-                packed.read = true;
-            }
-            model.fold_all();
-        }
-        Err(why) => {
-            model.storage.aside.push(format!("practice {}: {why}", id.0));
-        }
     }
     Vec::new()
 }

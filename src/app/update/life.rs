@@ -5,7 +5,7 @@ use super::super::model::{Model, StorageState};
 use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
-use super::{copies, run, show};
+use super::{copies, packing, run, show};
 use crate::domain::entry::Entry;
 use crate::domain::ids::RunId;
 use crate::domain::log::Arrival;
@@ -39,6 +39,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             if let StorageState::Refused(_) = model.storage.state {
                 model.storage.state = StorageState::Ready;
             }
+            return packing::due(model);
         }
         Report::SaveFailed { trouble, .. } => {
             let first = model.storage.failed.is_none();
@@ -73,8 +74,9 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         }
         Report::Lasting(lasting) => model.storage.lasting = lasting,
         Report::Phone(phone) => model.phone = phone,
-        Report::PracticeRead { practice, block } => return copies::practice_read(model, practice, block),
-        Report::Packed { .. } | Report::Erased => {}
+        Report::PracticeRead { practice, block } => return packing::read(model, practice, block),
+        Report::Packed { key, removed } => return packing::packed(model, &key, &removed),
+        Report::NotPacked => model.packing = None,
         _ => {}
     }
     Vec::new()
@@ -96,6 +98,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         model.writer.device = model.settings.device_name.clone();
     }
     let (entries, mut aside) = decode(opened.entries.into_iter());
+    model.loose = entries.iter().map(|(_, e)| e.id).collect();
     let (second, aside_second) = decode(opened.second.into_iter().map(|(key, text)| (key, Ok(text))));
     aside.extend(aside_second);
     take_in(model, entries.into_iter().map(|(_, e)| e));
@@ -104,6 +107,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         .filter_map(|(key, entry)| {
             let record = record::encode(&entry);
             // What is confirmed already is saved again all the same: the answer removes the second copy.
+            model.loose.insert(entry.id);
             model.own.add(entry);
             Some((key, record))
         })
@@ -113,6 +117,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     let own: Vec<Entry> = model.own.iter().cloned().collect();
     own.iter().for_each(|e| model.writer.heard(e));
     model.fold_all();
+    effects.extend(packing::opened(model, opened.summaries));
     if !missing.is_empty() {
         model.storage.unsaved.extend(missing.iter().map(|(key, _)| key.clone()));
         effects.push(Effect::Save(missing));
@@ -132,7 +137,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
 }
 
 /// A run that was on when the page went away is on screen again.
-fn resume(model: &mut Model) -> Vec<Effect> {
+pub fn resume(model: &mut Model) -> Vec<Effect> {
     if let Screen::Run(_) = model.screen {
         let screen = model.screen;
         return show(model, screen);

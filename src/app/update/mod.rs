@@ -2,6 +2,7 @@
 
 mod copies;
 mod life;
+mod packing;
 mod phone;
 mod practice;
 mod run;
@@ -110,11 +111,15 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
         Screen::PracticeReport(id) if model.packed.get(&id).is_some_and(|p| !p.read) => {
             effects.push(Effect::ReadPractice(id));
         }
+        Screen::RunReport(run) | Screen::Contacts(run) => {
+            effects.extend(packing::unread_practice_of(model, run).map(Effect::ReadPractice));
+        }
         _ => {}
     }
     if left_run {
         effects.push(Effect::RunOn(false));
     }
+    effects.extend(packing::due(model));
     effects
 }
 
@@ -126,6 +131,7 @@ fn write(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
     let entries = model.writer.write(facts, model.now);
     let records: Vec<Record> = entries.iter().map(record_of).collect();
     for entry in entries {
+        model.loose.insert(entry.id);
         model.note(entry);
     }
     model.storage.unsaved.extend(records.iter().map(|(key, _)| key.clone()));

@@ -1,1 +1,112 @@
-//! Labels of the board.
+//! Labels of the board and of the app's frame.
+
+use crate::app::screen::Tab;
+use crate::app::view::board::{Cover, Pip, SavedView};
+
+pub const FINISH: &str = "Finish";
+pub const LIST: &str = "List";
+pub const LIST_LABEL: &str = "List of contacts, to correct";
+pub const SWAP: &str = "Swap";
+pub const TURN_ROUND: &str = "Turn";
+pub const TURN_ROUND_LABEL: &str = "Turn the floor round";
+pub const EFFORT: &str = "Effort";
+pub const SERVE_MISSED: &str = "Serve missed";
+pub const UNDO: &str = "Undo";
+pub const NOTHING_TO_UNDO: &str = "nothing yet";
+pub const PASSERS: &str = "passers";
+pub const SERVERS: &str = "servers";
+pub const STEADY: &str = "steady";
+pub const FAST_SWING: &str = "fast swing";
+pub const NOBODY: &str = "nobody here";
+pub const WHO_SERVES: &str = "Who serves?";
+pub const WHOSE_EFFORT: &str = "Whose";
+pub const KIND_OF_EFFORT: &str = "Kind";
+pub const CLOSE: &str = "Close";
+pub const NAMES: &str = "Names";
+pub const NOW: &str = "now";
+pub const NEXT_SERIES: &str = "Next series";
+pub const NOT_SAVED_WHY: &str = "Not saved: why, and what to do";
+
+pub const ELSEWHERE: &str = "This run goes on in another window or on another phone.";
+pub const GO_ON_HERE: &str = "Go on here";
+pub const LEAVE: &str = "Back to today";
+pub const PLAY_ON: &str = "Play on";
+pub const FINISHED: &str = "This run is finished.";
+pub const SEE_REPORT: &str = "See what came of it";
+pub const OPEN_AGAIN: &str = "Open it again";
+pub const POCKET: &str = "Covered, so that a pocket counts nothing.";
+pub const HOLD_TO_UNCOVER: &str = "Hold to uncover";
+
+pub const GONE: &str = "This run is not on this phone";
+pub const GONE_LINE: &str = "It may belong to another phone, or to a copy that was taken back. Nothing here was lost.";
+pub const FOOT: &str = "Places of the app";
+
+pub fn tab(tab: Tab) -> &'static str {
+    match tab {
+        Tab::Today => "Today",
+        Tab::Squad => "Squad",
+        Tab::After => "After",
+        Tab::Share => "Share",
+    }
+}
+
+pub fn saved(saved: &SavedView) -> String {
+    match saved {
+        SavedView::Opening => "opening".to_owned(),
+        SavedView::Saved => "saved".to_owned(),
+        SavedView::Saving => "saving".to_owned(),
+        SavedView::NotSaved { n: 0, why } => format!("not saved: {why}"),
+        SavedView::NotSaved { n, why } => format!("{n} not saved: {why}"),
+    }
+}
+
+/// Why no key answers.
+pub fn cover(cover: &Cover) -> &str {
+    match cover {
+        Cover::Elsewhere => ELSEWHERE,
+        Cover::Over { line } => line,
+        Cover::Finished => FINISHED,
+        Cover::Pocket => POCKET,
+    }
+}
+
+/// `good, not good, now, to come`
+pub fn pips(pips: &[Pip]) -> String {
+    pips.iter().map(|p| pip(*p)).collect::<Vec<_>>().join(", ")
+}
+
+fn pip(pip: Pip) -> &'static str {
+    match pip {
+        Pip::Good => "good",
+        Pip::NotGood => "not good",
+        Pip::NoChance => "no chance",
+        Pip::Now => "now",
+        Pip::Ahead => "to come",
+    }
+}
+
+/// `Mira, moved 2`, for those who hear a key.
+pub fn key_of(name: &str, word: &str, digit: Option<u8>) -> String {
+    match digit {
+        Some(digit) => format!("{name}, {word} {digit}"),
+        None => format!("{name}, {word}"),
+    }
+}
+
+/// `Mira, 7 of 10`
+pub fn told(name: &str, n: u8, of: u8) -> String {
+    format!("{name}, {n} of {of}")
+}
+
+/// `Undo: Tove, moved`
+pub fn undo(what: Option<&str>) -> String {
+    match what {
+        Some(what) => format!("{UNDO}: {what}"),
+        None => format!("{UNDO}: {NOTHING_TO_UNDO}"),
+    }
+}
+
+/// The document's title.
+pub fn title(heading: &str) -> String {
+    format!("{heading} – Peppertally")
+}

@@ -38,6 +38,8 @@ pub struct Practice {
     pub title: String,
     pub started: Stamp,
     pub ended: bool,
+    /// Every end that was noted, taken back or not.
+    pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
     pub runs: Vec<RunId>,
 }
@@ -203,6 +205,7 @@ impl Base {
             title: title.clone(),
             started: *started,
             ended: facts.ended.iter().any(|end| !self.is_taken_back(end.id)),
+            endings: facts.ended.iter().map(|end| end.id).collect(),
             away: facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p).collect(),
             runs: runs.into_iter().map(|(_, run)| run).collect(),
         })

@@ -1,0 +1,342 @@
+//! The page's life: opening the storage, the address, other tabs, visibility, ticks, lasting storage, demo, erase.
+
+use std::rc::Rc;
+
+use wasm_bindgen_futures::spawn_local;
+
+use super::{Runtime, database, log, report, runtime, saving, trouble, with};
+use crate::app::effect::{LockState, Opened, Record, Report};
+use crate::app::model::PhoneFacts;
+use crate::app::screen::Screen;
+use crate::app::view::share::PhoneOs;
+use crate::platform::app_update::{self, Offline, Update};
+use crate::platform::channel::Channel;
+use crate::platform::locks::{self, Lock};
+use crate::platform::page::{self, Turn};
+use crate::platform::{device, files, timer};
+use crate::store::database::{Database, DbName, Lost, Stored};
+use crate::store::{second_copy, settings};
+
+const LOCK: &str = "peppertally-writer";
+const CHANNEL: &str = "peppertally";
+const DEMO_SEARCH: &str = "?demo";
+const TICK_MS: i32 = 1_000;
+/// What was not confirmed is tried again every so many ticks.
+const AGAIN_EVERY: u32 = 5;
+/// Told to the other tabs when everything is erased.
+const ERASED: &str = "erased";
+
+/// Opens the storage and unites what it holds; finds out about the phone.
+pub async fn open() {
+    let Some(rt) = runtime() else { return };
+    let settings = match settings::get() {
+        Ok(settings::Found::Text(text)) => Some(text),
+        Ok(settings::Found::Nothing | settings::Found::SetAside { .. }) => None,
+        Err(error) => {
+            web_sys::console::warn_1(&format!("settings: {error:?}").into());
+            None
+        }
+    };
+    let second = second_copy::all(rt.db_name).unwrap_or_else(|error| {
+        web_sys::console::warn_1(&format!("second copies: {error:?}").into());
+        spawn_local(async { report(Report::SecondCopyFailed) });
+        Vec::new()
+    });
+    let read = match database(&rt).await {
+        Ok(db) => read_all(&db).await.map_err(trouble),
+        Err(error) => Err(trouble(error)),
+    };
+    match read {
+        Ok(found) => {
+            let lasting = device::persisted().await.ok();
+            let opened = Opened { second, settings, lasting, ..found };
+            report(Report::Opened(Box::new(opened)));
+        }
+        Err(trouble) => report(Report::Refused { trouble, second, settings }),
+    }
+    report(Report::Phone(phone_facts()));
+    take_lock_if_free().await;
+}
+
+async fn read_all(db: &Database) -> Result<Opened, crate::store::error::StoreError> {
+    let text = |stored| match stored {
+        Stored::Read(text) => Ok(text),
+        Stored::Unreadable(what) => Err(what),
+    };
+    let mut parcels = Vec::new();
+    for (key, note) in db.all_parcel_notes().await? {
+        let Stored::Read(note) = note else { continue };
+        let bytes = match db.parcel_bytes(&key).await? {
+            Some(Stored::Read(bytes)) => Some(bytes),
+            _ => None,
+        };
+        parcels.push((key, note, bytes));
+    }
+    let aside = db.all_aside().await?;
+    Ok(Opened {
+        entries: db.all_entries().await?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
+        summaries: db.all_summaries().await?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
+        parcels,
+        aside: aside.into_iter().map(|(key, stored)| (key, text(stored).unwrap_or_else(|what| what))).collect(),
+        ..Opened::default()
+    })
+}
+
+/// Listeners for the page's life. They touch the app's root only.
+pub fn listen() {
+    let heard = [
+        page::on_turn(turned),
+        page::on_address(|| report(Report::Address(address()))),
+        timer::every(TICK_MS, tick),
+        app_update::on_news(|news| match news {
+            Ok(_) => report(Report::Phone(phone_facts())),
+            Err(fault) => log(&fault),
+        }),
+    ];
+    for fault in heard.into_iter().filter_map(Result::err) {
+        log(&fault);
+    }
+    with(|rt| match Channel::open(CHANNEL, heard_elsewhere) {
+        Ok(channel) => *rt.channel.borrow_mut() = Some(channel),
+        Err(fault) => log(&fault),
+    });
+}
+
+fn turned(turn: Turn) {
+    match turn {
+        Turn::Shown | Turn::Restored => {
+            with(saving::again);
+            if let Some(rt) = runtime() {
+                spawn_local(async move {
+                    if let Err(fault) = rt.wake_lock.renew().await {
+                        log(&fault);
+                    }
+                });
+            }
+        }
+        Turn::Hidden | Turn::Left => {
+            with(saving::again);
+        }
+    }
+}
+
+fn tick(n: u32) {
+    if page::is_visible().unwrap_or(true) {
+        report(Report::Ticked);
+    }
+    if n % AGAIN_EVERY == 0 {
+        with(|rt| {
+            if saving::has_failed(rt) {
+                saving::again(rt);
+            }
+        });
+    }
+}
+
+/// The database's connection ended: it is opened again at the next writing.
+pub fn connection_lost(lost: Lost) {
+    with(|rt| {
+        *rt.db.borrow_mut() = None;
+        // Another tab erases, or upgrades: this one begins again, and writes nothing back.
+        if lost == Lost::Yielded {
+            leave(rt);
+        }
+    });
+}
+
+fn leave(rt: &Rc<Runtime>) {
+    rt.leaving.set(true);
+    if let Err(fault) = page::reload() {
+        log(&fault);
+    }
+}
+
+/// What this page wrote, for the phone's other tabs.
+pub fn post_written(rt: &Rc<Runtime>, records: &[Record]) {
+    let texts: Vec<&str> = records.iter().map(|(_, text)| text.as_str()).collect();
+    let message = serde_json::json!({ "db": rt.db_name.as_str(), "records": texts }).to_string();
+    post(rt, &message);
+}
+
+fn post(rt: &Rc<Runtime>, message: &str) {
+    if let Some(channel) = rt.channel.borrow().as_ref()
+        && let Err(fault) = channel.post(message)
+    {
+        log(&fault);
+    }
+}
+
+fn heard_elsewhere(message: String) {
+    let Some(rt) = runtime() else { return };
+    if message == ERASED {
+        return leave(&rt);
+    }
+    #[derive(serde::Deserialize)]
+    struct Written {
+        db: String,
+        records: Vec<String>,
+    }
+    match serde_json::from_str::<Written>(&message) {
+        Ok(written) if written.db == rt.db_name.as_str() => report(Report::Heard(written.records)),
+        Ok(_) => {}
+        Err(error) => web_sys::console::warn_1(&format!("another tab's message: {error}").into()),
+    }
+}
+
+async fn take_lock_if_free() {
+    let lost = || report(Report::Lock(LockState::Elsewhere));
+    match locks::hold(LOCK, lost).await {
+        // Held until the page ends.
+        Ok(Lock::Held(hold)) => {
+            std::mem::forget(hold);
+            report(Report::Lock(LockState::Held));
+        }
+        Ok(Lock::Taken) => report(Report::Lock(LockState::Elsewhere)),
+        // Without locks no other tab can be seen; identity keeps two of them apart all the same.
+        Ok(Lock::Unsupported) => report(Report::Lock(LockState::Held)),
+        Err(fault) => {
+            log(&fault);
+            report(Report::Lock(LockState::Held));
+        }
+    }
+}
+
+/// The coach goes on here: the other window's hold ends.
+pub async fn take_lock() {
+    let lost = || report(Report::Lock(LockState::Elsewhere));
+    match locks::steal(LOCK, lost).await {
+        Ok(Lock::Held(hold)) => {
+            std::mem::forget(hold);
+            report(Report::Lock(LockState::Held));
+        }
+        Ok(Lock::Taken | Lock::Unsupported) => report(Report::Lock(LockState::Held)),
+        Err(fault) => log(&fault),
+    }
+}
+
+pub fn address_now() -> Screen {
+    Screen::from_address(&address()).unwrap_or_default()
+}
+
+fn address() -> String {
+    page::address().unwrap_or_else(|fault| {
+        log(&fault);
+        String::new()
+    })
+}
+
+pub fn show_address(to: &str) {
+    if let Err(fault) = page::set_address(to) {
+        log(&fault);
+    }
+}
+
+pub fn keep_settings(rt: &Rc<Runtime>, json: &str) {
+    // The demo leaves no trace.
+    if rt.db_name == DbName::Demo || rt.leaving.get() {
+        return;
+    }
+    if let Err(error) = settings::put(json) {
+        web_sys::console::warn_1(&format!("settings: {error:?}").into());
+        spawn_local(async { report(Report::SecondCopyFailed) });
+    }
+}
+
+pub async fn ask_lasting() {
+    match device::persist().await {
+        Ok(lasting) => report(Report::Lasting(Some(lasting))),
+        Err(fault) => {
+            log(&fault);
+            report(Report::Lasting(None));
+        }
+    }
+}
+
+/// The screen stays awake in a run, and an app update waits.
+pub fn run_on(rt: &Rc<Runtime>, on: bool) {
+    if let Err(fault) = app_update::set_run_on(on) {
+        log(&fault);
+    }
+    let rt = rt.clone();
+    spawn_local(async move {
+        if let Err(fault) = rt.wake_lock.want(on).await {
+            log(&fault);
+        }
+    });
+}
+
+pub fn activate_update() {
+    if let Err(fault) = app_update::activate() {
+        log(&fault);
+    }
+}
+
+fn phone_facts() -> PhoneFacts {
+    let os = match device::os() {
+        Ok(device::Os::Ios) => PhoneOs::Ios,
+        Ok(device::Os::Android) => PhoneOs::Android,
+        Ok(device::Os::Other) | Err(_) => PhoneOs::Other,
+    };
+    PhoneFacts {
+        os,
+        installed: device::is_standalone().unwrap_or(false),
+        has_vibration: device::has_vibration(),
+        can_share: files::can_share("copy.txt", "text/plain", b"{}").unwrap_or(false),
+        update_waiting: matches!(app_update::update(), Ok(Update::Waiting | Update::Elsewhere)),
+        offline_ready: matches!(app_update::offline(), Ok(Offline::Ready)),
+    }
+}
+
+pub fn wants_demo() -> bool {
+    page::search().is_ok_and(|search| search == DEMO_SEARCH)
+}
+
+/// The demo has a database of its own: the page is loaded anew with it, or without.
+pub fn go_demo(on: bool) {
+    if let Err(fault) = page::load(if on { DEMO_SEARCH } else { "" }) {
+        log(&fault);
+    }
+}
+
+/// Leaves the demo and erases it, without a trace.
+pub async fn leave_demo() {
+    let Some(rt) = runtime() else { return };
+    rt.leaving.set(true);
+    *rt.db.borrow_mut() = None;
+    if let Err(error) = second_copy::erase(DbName::Demo) {
+        web_sys::console::warn_1(&format!("demo: {error:?}").into());
+    }
+    if let Err(error) = Database::erase(DbName::Demo).await {
+        web_sys::console::warn_1(&format!("demo: {error:?}").into());
+    }
+    go_demo(false);
+}
+
+/// Empties every store in every tab.
+pub async fn erase() {
+    let Some(rt) = runtime() else { return };
+    rt.leaving.set(true);
+    post(&rt, ERASED);
+    *rt.db.borrow_mut() = None;
+    for name in [DbName::Own, DbName::Demo] {
+        if let Err(error) = second_copy::erase(name) {
+            web_sys::console::warn_1(&format!("erase: {error:?}").into());
+        }
+        if let Err(error) = Database::erase(name).await {
+            rt.leaving.set(false);
+            report(Report::SaveFailed { keys: Vec::new(), trouble: trouble(error) });
+            return;
+        }
+    }
+    if let Err(error) = settings::erase() {
+        web_sys::console::warn_1(&format!("erase: {error:?}").into());
+    }
+    go_demo(false);
+}
+
+/// The starting screen of the page gives way to the app.
+pub fn remove_boot() {
+    if let Err(fault) = page::remove("boot") {
+        log(&fault);
+    }
+}

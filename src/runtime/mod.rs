@@ -1,0 +1,170 @@
+//! The only place that carries out an effect. Holds the model in a signal of the app's root, gives actions and reports to
+//! `app::update`, and does with the browser what comes out.
+
+mod copies;
+mod life;
+mod saving;
+mod tell;
+
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+use std::sync::Arc;
+
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::app::action::Action;
+use crate::app::effect::{Effect, Report, Trouble};
+use crate::app::model::Model;
+use crate::app::update;
+use crate::app::words;
+use crate::app::writer::Writer;
+use crate::domain::time::Stamp;
+use crate::platform::{Fault, channel::Channel, clock, panic, sound::Sound, wake_lock::WakeLock};
+use crate::store::database::{Database, DbName};
+use crate::store::error::StoreError;
+use crate::ui;
+
+/// Everything that outlives a screen. One for the page's life.
+struct Runtime {
+    model: RwSignal<Model>,
+    db_name: DbName,
+    db: RefCell<Option<Rc<Database>>>,
+    saving: RefCell<saving::Queue>,
+    channel: RefCell<Option<Channel>>,
+    sound: Sound,
+    wake_lock: WakeLock,
+    /// This page is on its way out (erased, reloading): nothing is written any more.
+    leaving: Cell<bool>,
+}
+
+thread_local! {
+    static RUNTIME: RefCell<Option<Rc<Runtime>>> = const { RefCell::new(None) };
+}
+
+/// Starts the app.
+pub fn start() {
+    let texts = panic::PanicTexts {
+        heading: words::panic::HEADING,
+        what_is_safe: words::panic::SAFE,
+        reload: words::panic::RELOAD,
+    };
+    if let Err(error) = panic::install(texts) {
+        web_sys::console::error_1(&error);
+    }
+    let db_name = if life::wants_demo() { DbName::Demo } else { DbName::Own };
+    // Without the browser's random numbers two pages could share a series; the clock alone makes that unlikely enough.
+    let bits = clock::random_64().unwrap_or_else(|fault| {
+        log(&fault);
+        clock::wall_ms().unsigned_abs() << 20 ^ clock::mono_ms()
+    });
+    let writer = Writer::new(bits, words::THIS_PHONE.to_owned());
+    let mut model = Model::new(writer, now(), db_name == DbName::Demo);
+    model.screen = life::address_now();
+    let runtime = Rc::new(Runtime {
+        model: RwSignal::new(model),
+        db_name,
+        db: RefCell::new(None),
+        saving: RefCell::new(saving::Queue::default()),
+        channel: RefCell::new(None),
+        sound: Sound::default(),
+        wake_lock: WakeLock::default(),
+        leaving: Cell::new(false),
+    });
+    RUNTIME.with(|slot| *slot.borrow_mut() = Some(runtime.clone()));
+    life::listen();
+    let shell = ui::shell::Shell::new(runtime.model, Arc::new(act), Arc::new(copies::open_file));
+    leptos::mount::mount_to_body(move || view! { <ui::App shell=shell/> });
+    life::remove_boot();
+    spawn_local(life::open());
+}
+
+/// What the user asked. Refused after a panic: the state may be half applied.
+pub fn act(action: Action) {
+    if panic::panicked() {
+        return;
+    }
+    with(|rt| {
+        let mut effects = Vec::new();
+        rt.model.update(|model| effects = update::act(model, action, now()));
+        carry_out(rt, effects);
+    });
+}
+
+/// What the browser reports.
+fn report(report: Report) {
+    if panic::panicked() {
+        return;
+    }
+    with(|rt| {
+        let mut effects = Vec::new();
+        rt.model.update(|model| effects = update::heard(model, report, now()));
+        carry_out(rt, effects);
+    });
+}
+
+fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
+    for effect in effects {
+        match effect {
+            Effect::Save(records) => saving::save(rt, records),
+            Effect::Address(address) => life::show_address(&address),
+            Effect::Tell(signal) => tell::tell(rt, signal),
+            Effect::KeepSettings(json) => life::keep_settings(rt, &json),
+            Effect::AskLasting => spawn_local(life::ask_lasting()),
+            Effect::RunOn(on) => life::run_on(rt, on),
+            Effect::ReadPractice(practice) => spawn_local(copies::read_practice(practice)),
+            Effect::ReadAll(how) => spawn_local(copies::read_all(how)),
+            Effect::Offer { name, text, how } => spawn_local(copies::offer(name, text, how)),
+            Effect::KeepParcel { key, bytes, note } => spawn_local(copies::keep_parcel(key, bytes, note)),
+            Effect::NoteParcel { key, note } => spawn_local(copies::note_parcel(key, note)),
+            Effect::SetAside(records) => spawn_local(saving::set_aside(records)),
+            Effect::Pack { key, block, summary, remove } => spawn_local(saving::pack(key, block, summary, remove)),
+            Effect::TakeLock => spawn_local(life::take_lock()),
+            Effect::ActivateUpdate => life::activate_update(),
+            Effect::OpenDemo => life::go_demo(true),
+            Effect::LeaveDemo => spawn_local(life::leave_demo()),
+            Effect::Erase => spawn_local(life::erase()),
+        }
+    }
+}
+
+fn with<R>(f: impl FnOnce(&Rc<Runtime>) -> R) -> Option<R> {
+    let runtime = RUNTIME.with(|slot| slot.borrow().clone());
+    runtime.map(|rt| f(&rt))
+}
+
+fn runtime() -> Option<Rc<Runtime>> {
+    RUNTIME.with(|slot| slot.borrow().clone())
+}
+
+fn now() -> Stamp {
+    Stamp { wall_ms: clock::wall_ms(), offset_min: clock::offset_min(), mono_ms: clock::mono_ms() }
+}
+
+/// The database's handle, opened (again) if need be.
+async fn database(rt: &Rc<Runtime>) -> Result<Rc<Database>, StoreError> {
+    let held = rt.db.borrow().clone().filter(|db| !db.is_lost());
+    if let Some(db) = held {
+        return Ok(db);
+    }
+    let db = Rc::new(Database::open(rt.db_name, life::connection_lost).await?);
+    *rt.db.borrow_mut() = Some(db.clone());
+    Ok(db)
+}
+
+fn trouble(error: StoreError) -> Trouble {
+    match error {
+        StoreError::Full => Trouble::Full,
+        StoreError::Refused(why) => Trouble::Refused(why),
+        StoreError::Blocked => Trouble::Blocked,
+        StoreError::Newer => Trouble::Newer,
+        StoreError::ConnectionLost(_) | StoreError::Aborted => Trouble::Lost,
+        StoreError::Unavailable => Trouble::Unavailable,
+        StoreError::Other { name, .. } => Trouble::Other(name),
+    }
+}
+
+/// A fault that the coach can do nothing about: told to the console, not hidden.
+fn log(fault: &Fault) {
+    web_sys::console::warn_1(&fault.to_string().into());
+}

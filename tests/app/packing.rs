@@ -1,0 +1,120 @@
+//! Finished practices lie packed; corrected or opened again they are read and packed once more; a copy holds everything.
+
+use peppertally::app::action::{Action, CopyHow};
+use peppertally::app::effect::{Effect, Report};
+use peppertally::app::screen::Screen;
+use peppertally::app::view::{report, share, today};
+use peppertally::domain::ids::{Place, PracticeId, RunId};
+use peppertally::domain::skill::{Outcome, PassGrade};
+use peppertally::wire::file;
+
+use super::phone::{Phone, pass};
+
+/// A practice of three contacts, ended, packed, and the phone started again.
+fn packed() -> (Phone, PracticeId, RunId) {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram");
+    phone.drill(0);
+    for grade in [3, 2, 0] {
+        phone.act(Action::PlaceTapped(Place(0), pass(grade)));
+    }
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    phone.act(Action::Finish);
+    phone.act(Action::PracticeEnded);
+    let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
+    assert_eq!((phone.blocks.len(), phone.summaries.len()), (1, 1));
+    assert!(phone.db.values().all(|record| !record.contains("contact-noted")), "no contact lies loose");
+    phone.restart();
+    (phone, practice, run)
+}
+
+#[test]
+fn a_finished_practice_is_read_only_when_wanted() {
+    let (mut phone, practice, run) = packed();
+    assert!(phone.model.runs.is_empty(), "opening reads summaries alone");
+    let row = &report::after(&phone.model).practices[0];
+    assert_eq!(row.what, "1 drill, 3 contacts");
+    let card = &today::today(&phone.model).drills[0];
+    assert_eq!(card.last.as_deref(), Some("Last time 2 good of 3"));
+    phone.act(Action::Go(Screen::PracticeReport(practice)));
+    assert!(!report::practice_report(&phone.model, practice).unwrap().loading);
+    assert_eq!(report::run_report(&phone.model, run).unwrap().sections[0].rows[0].count, "2 of 3");
+}
+
+#[test]
+fn a_correction_after_a_restart_is_packed_again() {
+    let (mut phone, practice, run) = packed();
+    phone.act(Action::Go(Screen::Contacts(run)));
+    let contact = report::contacts(&phone.model, run).unwrap().rows[0].contact;
+    let player = phone.model.runs[&run].main.contacts[2].contact.player;
+    let outcome = Outcome::Pass { grade: PassGrade::Stood, over_net: false };
+    phone.act(Action::ContactFixed { contact, player, outcome, step: 0 });
+    // Killed before the screen was left: the correction lies loose.
+    phone.restart();
+    assert_eq!(report::after(&phone.model).practices.len(), 1);
+    phone.act(Action::Go(Screen::Today));
+    assert!(phone.db.values().all(|record| !record.contains("corrected")), "packed again");
+    phone.restart();
+    let card = &today::today(&phone.model).drills[0];
+    assert_eq!(card.last.as_deref(), Some("Last time 3 good of 3"));
+    assert_eq!(phone.model.packed[&practice].summary.runs[0].everyone.all().good(), 3);
+}
+
+#[test]
+fn opened_again_it_goes_on() {
+    let (mut phone, practice, run) = packed();
+    phone.act(Action::Go(Screen::PracticeReport(practice)));
+    phone.act(Action::RunReopened(run));
+    phone.act(Action::PlaceTapped(Place(1), pass(3)));
+    assert_eq!(phone.board().figures.of, "good of 4");
+    phone.restart();
+    assert_eq!(phone.board().figures.of, "good of 4");
+    phone.act(Action::Finish);
+    phone.act(Action::PracticeEnded);
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert!(phone.model.runs.is_empty());
+    assert_eq!(report::after(&phone.model).practices[0].what, "1 drill, 4 contacts");
+}
+
+/// A damaged summary is made again from its block, and nothing is lost.
+#[test]
+fn a_summary_that_cannot_be_read_is_made_again() {
+    let (mut phone, practice, _) = packed();
+    for text in phone.summaries.values_mut() {
+        *text = "{\"fold\":0}".to_owned();
+    }
+    phone.restart();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert_eq!(phone.model.packed[&practice].summary.runs[0].n_contacts, 3);
+}
+
+/// What is sent holds the packed ones too; opened elsewhere it says what is new, twice it changes nothing, taken back it is gone.
+#[test]
+fn a_copy_holds_everything_and_is_taken_in_once() {
+    let (mut phone, ..) = packed();
+    phone.act(Action::CopyWanted(CopyHow::Download));
+    let Some(Effect::Offer { text, name, .. }) = phone.effects.iter().rev().find(|e| matches!(e, Effect::Offer { .. }))
+    else {
+        panic!("a file")
+    };
+    assert!(name.ends_with(".json"), "{name}");
+    let copy = file::read(text.as_bytes(), &file::Limits::default()).expect("our own file");
+    assert!(copy.entries.len() > 15);
+    let bytes = text.clone().into_bytes();
+
+    let mut other = Phone::other("Iva");
+    other.report(Report::FileRead { name: name.clone(), key: "k".to_owned(), bytes: bytes.clone(), blocks: vec![] });
+    let news = share::share(&other.model).parcel.expect("a preview").news;
+    assert!(news[0].contains("1 practice, 4 children, 3 contacts"), "{news:?}");
+    assert_eq!(other.model.base.players().len(), 1, "nothing is taken in yet");
+    other.act(Action::ParcelAccepted);
+    assert_eq!(other.model.base.players().len(), 5);
+    assert_eq!(report::after(&other.model).practices.len(), 1);
+    other.report(Report::FileRead { name: name.clone(), key: "k".to_owned(), bytes, blocks: vec![] });
+    assert!(share::share(&other.model).parcel.unwrap().nothing_new);
+    other.act(Action::ParcelAccepted);
+    assert_eq!(other.model.parcels.len(), 1);
+    other.act(Action::ParcelTakenBack("k".to_owned()));
+    assert_eq!(other.model.base.players().len(), 1);
+}
