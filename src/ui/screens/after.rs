@@ -1,0 +1,71 @@
+//! All practices, the latest first.
+
+use leptos::prelude::*;
+
+use super::parts::{Empty, Head};
+use super::pictures::{Glyph, court, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::report::{AfterView, PracticeRow};
+use crate::app::view::today::Picture;
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+
+#[component]
+pub fn After(view: Memo<AfterView>, shell: Shell) -> impl IntoView {
+    let empty = Memo::new(move |_| view.with(|v| v.practices.is_empty()));
+    let body = move || {
+        if empty.get() {
+            return view! {
+                <Empty heading=words::AFTER_EMPTY line=words::AFTER_EMPTY_LINE picture=|| court(Picture::Told) />
+            }
+            .into_any();
+        }
+        view.with(|v| {
+            let rows: Vec<_> = v.practices.iter().enumerate().map(|(i, row)| practice(i, row, shell)).collect();
+            view! { <ul class="rows card">{rows}</ul> }.into_any()
+        })
+    };
+    let key = move || {
+        let (key, label, to) = if empty.get() {
+            ("today", words::TO_TODAY, Screen::Today)
+        } else {
+            ("send", words::SEND_COPY, Screen::Share)
+        };
+        view! {
+            <button class="big" type="button" data-key=key on:click=move |_| shell.send(Action::Go(to))>
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <main class="screen" data-screen="after">
+            <Head title=words::AFTER.to_owned() shell />
+            {body}
+            <div class="foot">{key}</div>
+        </main>
+    }
+}
+
+fn practice(i: usize, row: &PracticeRow, shell: Shell) -> impl IntoView + use<> {
+    let practice = row.practice;
+    view! {
+        <li>
+            <button
+                class="row-key"
+                class:row-on=row.on
+                type="button"
+                data-key=format!("practice.{i}")
+                on:click=move |_| shell.send(Action::Go(Screen::PracticeReport(practice)))
+            >
+                <span class="row-words">
+                    <span class="row-name">{row.title.clone()}</span>
+                    <span class="row-line">{row.when.clone()}</span>
+                    <span class="row-line">{row.what.clone()}</span>
+                </span>
+                {row.on.then(|| view! { <span class="badge">{words::ON_NOW}</span> })}
+                {glyph(Glyph::Onward)}
+            </button>
+        </li>
+    }
+}

@@ -1,0 +1,120 @@
+//! One child: name, number, how it serves; archived or not.
+
+use leptos::prelude::*;
+
+use super::parts::{Choice, Head, NotHere};
+use super::pictures::serving;
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::squad::ChildView;
+use crate::app::words::screens as words;
+use crate::domain::skill::ServeStyle;
+use crate::ui::shell::Shell;
+
+const BACK: (Screen, &str) = (Screen::Squad, words::BACK_TO_SQUAD);
+
+#[component]
+pub fn Child(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
+    let there = Memo::new(move |_| view.with(Option::is_some));
+    move || {
+        if there.get() {
+            view! { <Form view shell /> }.into_any()
+        } else {
+            view! { <NotHere screen="child" back=BACK shell /> }.into_any()
+        }
+    }
+}
+
+#[component]
+fn Form(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
+    // The form stands only while the child is there; the spare values never show.
+    let of = move |f: fn(&ChildView) -> String| view.with(|v| v.as_ref().map(f).unwrap_or_default());
+    let title = Signal::derive(move || of(|v| v.name.clone()));
+    let fault = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.fault.clone())));
+    let style = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.style)));
+    let changed = Memo::new(move |_| view.with(|v| v.as_ref().is_some_and(|v| v.changed)));
+    let archived = Memo::new(move |_| view.with(|v| v.as_ref().is_some_and(|v| v.archived)));
+    let archive = move |to: bool| {
+        if let Some(player) = view.with_untracked(|v| v.as_ref().map(|v| v.player)) {
+            shell.send(Action::ChildArchived(player, to));
+        }
+    };
+    let styles = ServeStyle::ALL.into_iter().enumerate().map(|(i, which)| {
+        view! {
+            <Choice
+                key=format!("style.{i}")
+                label=words::serve_style(which)
+                chosen=Signal::derive(move || style.get() == Some(which))
+                on_tap=move || shell.send(Action::ChildStyleChosen(which))
+                picture=move || serving(which)
+            />
+        }
+    });
+    view! {
+        <main class="screen" data-screen="child">
+            <Head title shell back=BACK />
+            <Show when=move || archived.get()>
+                <p class="notice">{words::IS_ARCHIVED}</p>
+            </Show>
+            <div class="field-pair">
+                <label class="field">
+                    <span class="field-label">{words::NAME}</span>
+                    <input
+                        class="input"
+                        data-field="child-name"
+                        type="text"
+                        dir="auto"
+                        autocomplete="off"
+                        spellcheck="false"
+                        prop:value=move || of(|v| v.name.clone())
+                        on:input:target=move |ev| shell.send(Action::ChildNameTyped(ev.target().value()))
+                    />
+                </label>
+                <label class="field field-short">
+                    <span class="field-label">{words::NUMBER}</span>
+                    <input
+                        class="input"
+                        data-field="child-number"
+                        type="text"
+                        inputmode="numeric"
+                        autocomplete="off"
+                        placeholder=words::NUMBER_HINT
+                        prop:value=move || of(|v| v.number.clone())
+                        on:input:target=move |ev| shell.send(Action::ChildNumberTyped(ev.target().value()))
+                    />
+                </label>
+            </div>
+            <section>
+                <h2 class="section-head">{words::SERVES}</h2>
+                <p class="hint">{words::SERVES_HINT}</p>
+                <div class="choices choices-two">{styles.collect::<Vec<_>>()}</div>
+            </section>
+            <Show
+                when=move || archived.get()
+                fallback=move || {
+                    view! {
+                        <button class="quiet" type="button" data-key="child-archive" on:click=move |_| archive(true)>
+                            {words::ARCHIVE}
+                        </button>
+                    }
+                }
+            >
+                <button class="quiet" type="button" data-key="child-back" on:click=move |_| archive(false)>
+                    {words::BRING_BACK}
+                </button>
+            </Show>
+            <div class="foot">
+                <p class="fault" role="status">{move || fault.get()}</p>
+                <button
+                    class="big"
+                    type="button"
+                    data-key="child-keep"
+                    prop:disabled=move || !changed.get() || fault.with(Option::is_some)
+                    on:click=move |_| shell.send(Action::ChildKept)
+                >
+                    {move || if changed.get() { words::KEEP } else { words::KEPT }}
+                </button>
+            </div>
+        </main>
+    }
+}

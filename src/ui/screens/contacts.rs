@@ -1,0 +1,256 @@
+//! Every contact of a run, the latest first. Tapping one opens a sheet that puts it right: each tap there is a correction.
+
+use leptos::prelude::*;
+
+use super::parts::{Choice, Head, NotHere, Stepper};
+use super::pictures::{Glyph, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::report::{ContactRow, ContactsView, FixView};
+use crate::app::words::screens as words;
+use crate::domain::ids::{PlayerId, Step};
+use crate::domain::skill::Outcome;
+use crate::ui::shell::Shell;
+
+#[component]
+pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
+    let run = Memo::new(move |_| view.with(|v| v.as_ref().map(|v| v.run)));
+    move || match run.get() {
+        None => view! { <NotHere screen="contacts" back=(Screen::After, words::BACK_TO_AFTER) shell /> }.into_any(),
+        Some(run) => {
+            let title = Signal::derive(move || view.with(|v| v.as_ref().map(|v| v.title.clone()).unwrap_or_default()));
+            let undo = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.can_undo.clone())));
+            let fix = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.fix.clone())));
+            let fixing = Memo::new(move |_| fix.with(Option::is_some));
+            let rows = move || {
+                view.with(|v| {
+                    let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
+                    if rows.is_empty() {
+                        return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> }.into_any();
+                    }
+                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| contact(i, row, shell)).collect();
+                    view! {
+                        <p class="hint">{words::CONTACTS_LINE}</p>
+                        <ol class="rows card">{rows}</ol>
+                    }
+                    .into_any()
+                })
+            };
+            view! {
+                <main class="screen" data-screen="contacts">
+                    <div class="under-sheet" prop:inert=move || fixing.get()>
+                        <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
+                        {rows}
+                        <div class="foot foot-two">
+                            <button
+                                class="quiet undo"
+                                type="button"
+                                data-key="undo"
+                                prop:disabled=move || undo.with(Option::is_none)
+                                on:click=move |_| shell.send(Action::UndoTapped)
+                            >
+                                <span>{words::UNDO}</span>
+                                <span class="hint">{move || undo.get()}</span>
+                            </button>
+                            <button
+                                class="quiet"
+                                type="button"
+                                data-key="go-on"
+                                on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
+                            >
+                                {words::TO_BOARD}
+                            </button>
+                        </div>
+                    </div>
+                    <Show when=move || fixing.get()>
+                        <Sheet fix shell />
+                    </Show>
+                </main>
+            }
+            .into_any()
+        }
+    }
+}
+
+fn contact(i: usize, row: &ContactRow, shell: Shell) -> impl IntoView + use<> {
+    let id = row.contact;
+    view! {
+        <li>
+            <button
+                class="row-key"
+                type="button"
+                data-key=format!("contact.{i}")
+                on:click=move |_| shell.send(Action::ContactChosen(Some(id)))
+            >
+                <span class="row-no">{row.no.clone()}</span>
+                <span class="row-words">
+                    <bdi class="row-name">{row.who.clone()}</bdi>
+                    <span class="row-line">
+                        {row.what.clone()}
+                        {row.feed.clone().map(|feed| view! { <span class="row-feed">{feed}</span> })}
+                    </span>
+                </span>
+                <span class="row-side">
+                    <span class="hint">{row.when.clone()}</span>
+                    {row.corrected.then(|| view! { <span class="badge">{words::CORRECTED}</span> })}
+                </span>
+            </button>
+        </li>
+    }
+}
+
+/// What a correction sets; the rest stays as it was.
+#[derive(Clone, Copy)]
+struct Fix {
+    fix: Memo<Option<FixView>>,
+    shell: Shell,
+}
+
+impl Fix {
+    fn send(self, player: Option<PlayerId>, outcome: Option<Outcome>, step: Option<Step>) {
+        let action = self.fix.with_untracked(|fix| {
+            let fix = fix.as_ref()?;
+            let now = fix.players.iter().find(|(_, _, is)| *is).map(|(player, ..)| *player);
+            let outcome =
+                outcome.or_else(|| fix.outcomes.iter().find(|(_, _, is)| *is).map(|(outcome, ..)| *outcome))?;
+            let step = step.map_or(fix.step, |step| step.0);
+            Some(Action::ContactFixed { contact: fix.contact, player: player.or(now), outcome, step })
+        });
+        if let Some(action) = action {
+            self.shell.send(action);
+        }
+    }
+}
+
+#[component]
+fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
+    let sender = Fix { fix, shell };
+    let contact = Memo::new(move |_| fix.with(|f| f.as_ref().map(|f| f.contact)));
+    let step = Memo::new(move |_| Step(fix.with(|f| f.as_ref().map_or(0, |f| f.step))));
+    let can_shift = Memo::new(move |_| fix.with(|f| f.as_ref().is_some_and(|f| f.can_shift)));
+    let close = move || shell.send(Action::ContactChosen(None));
+    let heading = NodeRef::<leptos::html::H2>::new();
+    // The sheet takes the focus as it opens, so that a reader's voice and a keyboard are inside it.
+    Effect::new(move |_| {
+        if let Some(heading) = heading.get() {
+            drop(heading.focus());
+        }
+    });
+    let players = move || {
+        fix.with(|f| {
+            let players = f.as_ref().map(|f| f.players.as_slice()).unwrap_or_default();
+            (!players.is_empty()).then(|| {
+                let keys: Vec<_> = players
+                    .iter()
+                    .enumerate()
+                    .map(|(i, (player, name, is))| {
+                        let (player, is) = (*player, *is);
+                        view! {
+                            <Choice
+                                key=format!("fix-player.{i}")
+                                label=name.clone()
+                                chosen=Signal::derive(move || is)
+                                on_tap=move || sender.send(Some(player), None, None)
+                            />
+                        }
+                    })
+                    .collect();
+                view! {
+                    <h3 class="ask">{words::FIX_WHO}</h3>
+                    <div class="choices choices-names">{keys}</div>
+                }
+            })
+        })
+    };
+    let outcomes = move || {
+        fix.with(|f| {
+            let outcomes = f.as_ref().map(|f| f.outcomes.as_slice()).unwrap_or_default();
+            let keys: Vec<_> = outcomes
+                .iter()
+                .enumerate()
+                .map(|(i, (outcome, word, is))| {
+                    let (outcome, is) = (*outcome, *is);
+                    view! {
+                        <Choice
+                            key=format!("fix-outcome.{i}")
+                            label=word.clone()
+                            chosen=Signal::derive(move || is)
+                            on_tap=move || sender.send(None, Some(outcome), None)
+                        />
+                    }
+                })
+                .collect();
+            view! {
+                <h3 class="ask">{words::FIX_WHAT}</h3>
+                <div class="choices choices-names">{keys}</div>
+            }
+        })
+    };
+    view! {
+        <div class="sheet-back" on:click=move |_| close()></div>
+        <div
+            class="sheet"
+            role="dialog"
+            aria-modal="true"
+            aria-labelledby="fix-line"
+            on:keydown=move |ev| {
+                if ev.key() == "Escape" {
+                    close();
+                }
+            }
+        >
+            <header class="sheet-head">
+                <h2 id="fix-line" tabindex="-1" node_ref=heading>
+                    {move || fix.with(|f| f.as_ref().map(|f| f.line.clone()))}
+                </h2>
+                <button class="head-back" type="button" data-key="close" aria-label=words::CLOSE on:click=move |_| close()>
+                    {glyph(Glyph::Cross)}
+                </button>
+            </header>
+            {players}
+            {outcomes}
+            <Stepper
+                key="fix-step"
+                label=words::FIX_STEP
+                figure=Signal::derive(move || words::step(step.get()))
+                at_least=Signal::derive(move || step.get() == Step(0))
+                at_most=Signal::derive(move || step.get().0 >= super::drill::change::MAX_STEP)
+                on_step=move |more| {
+                    sender.send(None, None, Some(super::drill::change::step_ladder(step.get_untracked(), more)));
+                }
+            />
+            <Show when=move || can_shift.get()>
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key="shift"
+                    on:click=move |_| {
+                        if let Some(contact) = contact.get_untracked() {
+                            shell.send(Action::ShiftFromHere(contact));
+                        }
+                    }
+                >
+                    <span>{words::SHIFT}</span>
+                    <span class="hint">{words::SHIFT_LINE}</span>
+                </button>
+            </Show>
+            <div class="sheet-foot">
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key="take-back"
+                    on:click=move |_| {
+                        if let Some(contact) = contact.get_untracked() {
+                            shell.send(Action::ContactTakenBack(contact));
+                        }
+                    }
+                >
+                    {words::TAKE_BACK}
+                </button>
+                <button class="big" type="button" data-key="fix-done" on:click=move |_| close()>
+                    {words::DONE}
+                </button>
+            </div>
+        </div>
+    }
+}

@@ -1,0 +1,336 @@
+//! What one tap in a drill's form makes of the draft. Pure; keeps the draft fit for use, so that a fault is only ever a missing name.
+
+use crate::app::view::today::Picture;
+use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule, Transition, TransitionEnd};
+use crate::domain::ids::Step;
+use crate::domain::skill::{GoodFrom, PassGrade, Skill};
+
+/// Most of a goal, of told balls, of points and rounds to play to.
+pub const MAX_GOAL: u16 = 200;
+pub const MAX_TOLD: u8 = 20;
+pub const MAX_END: u16 = 30;
+/// Steps of a drill's ladder that the form offers.
+pub const MAX_STEP: u8 = 9;
+/// Most easy or challenge balls of a round.
+pub const MAX_ROUND: u8 = 10;
+
+/// A goal to start from.
+const GOAL: u16 = 30;
+
+/// The three large answers to "What is practised?".
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SkillChoice {
+    Pass,
+    Serve,
+    Own,
+}
+
+impl SkillChoice {
+    pub const ALL: [SkillChoice; 3] = [SkillChoice::Pass, SkillChoice::Serve, SkillChoice::Own];
+
+    pub fn of(skill: &Skill) -> SkillChoice {
+        match skill {
+            Skill::Pass => SkillChoice::Pass,
+            Skill::Serve => SkillChoice::Serve,
+            Skill::Own(_) => SkillChoice::Own,
+        }
+    }
+
+    /// The pictures to choose from.
+    pub fn boards(self) -> &'static [Picture] {
+        match self {
+            SkillChoice::Pass => &[Picture::Floor, Picture::Duel, Picture::Line, Picture::Told, Picture::Group],
+            SkillChoice::Serve => &[Picture::Line, Picture::Serve, Picture::Told, Picture::Group],
+            SkillChoice::Own => &[Picture::Line, Picture::Told, Picture::Group],
+        }
+    }
+
+    /// The answers to "What counts as good?"; one alone is not asked.
+    pub fn goods(self) -> &'static [GoodFrom] {
+        match self {
+            SkillChoice::Pass => &[
+                GoodFrom::Grade(PassGrade::Stood),
+                GoodFrom::Grade(PassGrade::Moved),
+                GoodFrom::Grade(PassGrade::Chased),
+            ],
+            SkillChoice::Serve => &[GoodFrom::ServeIn, GoodFrom::FastServeIn],
+            SkillChoice::Own => &[GoodFrom::GoodKey],
+        }
+    }
+}
+
+/// The picture of a draft.
+pub fn picture(spec: &DrillSpec) -> Picture {
+    match (spec.board, spec.rule) {
+        (Board::Floor { .. }, Rule::Transition(_)) => Picture::Duel,
+        (Board::Floor { .. }, Rule::Tally { .. }) => Picture::Floor,
+        (Board::Line { .. } | Board::ServeLine { .. }, _) => Picture::Line,
+        (Board::ServeFloor { .. }, _) => Picture::Serve,
+        (Board::Told { .. }, _) => Picture::Told,
+        (Board::Group, _) => Picture::Group,
+    }
+}
+
+/// Another skill: the board stays where it fits, else the skill's first; what is good becomes the usual.
+pub fn with_skill(spec: &DrillSpec, choice: SkillChoice) -> DrillSpec {
+    if SkillChoice::of(&spec.skill) == choice {
+        return spec.clone();
+    }
+    let (skill, good_from) = match choice {
+        SkillChoice::Pass => (Skill::Pass, GoodFrom::Grade(PassGrade::Moved)),
+        SkillChoice::Serve => (Skill::Serve, GoodFrom::ServeIn),
+        SkillChoice::Own => (Skill::Own(String::new()), GoodFrom::GoodKey),
+    };
+    let before = picture(spec);
+    let boards = choice.boards();
+    let wanted = if boards.contains(&before) { before } else { boards[0] };
+    with_board(&DrillSpec { skill, good_from, ..spec.clone() }, wanted)
+}
+
+/// Another board: its rule and places as usual, the goal kept where there was one.
+pub fn with_board(spec: &DrillSpec, wanted: Picture) -> DrillSpec {
+    let serves = spec.skill == Skill::Serve;
+    let board = match wanted {
+        Picture::Floor | Picture::Duel => match spec.board {
+            Board::Floor { .. } => spec.board,
+            _ => Board::Floor { n_places: Board::MAX_FLOOR },
+        },
+        Picture::Line => {
+            let order = order(spec).unwrap_or(LineOrder::InTurn);
+            match serves {
+                true => Board::ServeLine { order, receiver: receiver(spec).unwrap_or(false) },
+                false => Board::Line { order },
+            }
+        }
+        Picture::Serve => match spec.board {
+            Board::ServeFloor { .. } => spec.board,
+            _ => Board::ServeFloor { n_places: Board::MAX_SERVERS, receiver: receiver(spec).unwrap_or(false) },
+        },
+        Picture::Told => match spec.board {
+            Board::Told { .. } => spec.board,
+            _ => Board::Told { of: 10 },
+        },
+        Picture::Group => Board::Group,
+    };
+    let rule = match (wanted, spec.rule) {
+        (Picture::Duel, Rule::Transition(t)) => Rule::Transition(t),
+        (Picture::Duel, Rule::Tally { .. }) => Rule::Transition(Transition::default()),
+        (_, Rule::Tally { goal }) => Rule::Tally { goal },
+        (_, Rule::Transition(_)) => Rule::Tally { goal: Some(GOAL) },
+    };
+    DrillSpec { board, rule, ..spec.clone() }
+}
+
+/// Places on the floor with the most there may be; `None` on other boards.
+pub fn places(spec: &DrillSpec) -> Option<(u8, u8)> {
+    match spec.board {
+        Board::Floor { n_places } => Some((n_places, Board::MAX_FLOOR)),
+        Board::ServeFloor { n_places, .. } => Some((n_places, Board::MAX_SERVERS)),
+        _ => None,
+    }
+}
+
+pub fn step_places(spec: &DrillSpec, more: bool) -> DrillSpec {
+    let board = match spec.board {
+        Board::Floor { n_places } => Board::Floor { n_places: step_u8(n_places, more, 1, Board::MAX_FLOOR) },
+        Board::ServeFloor { n_places, receiver } => {
+            Board::ServeFloor { n_places: step_u8(n_places, more, 1, Board::MAX_SERVERS), receiver }
+        }
+        other => other,
+    };
+    DrillSpec { board, ..spec.clone() }
+}
+
+pub fn order(spec: &DrillSpec) -> Option<LineOrder> {
+    match spec.board {
+        Board::Line { order } | Board::ServeLine { order, .. } => Some(order),
+        _ => None,
+    }
+}
+
+pub fn with_order(spec: &DrillSpec, order: LineOrder) -> DrillSpec {
+    let board = match spec.board {
+        Board::Line { .. } => Board::Line { order },
+        Board::ServeLine { receiver, .. } => Board::ServeLine { order, receiver },
+        other => other,
+    };
+    DrillSpec { board, ..spec.clone() }
+}
+
+pub fn receiver(spec: &DrillSpec) -> Option<bool> {
+    match spec.board {
+        Board::ServeLine { receiver, .. } | Board::ServeFloor { receiver, .. } => Some(receiver),
+        _ => None,
+    }
+}
+
+pub fn with_receiver(spec: &DrillSpec, receiver: bool) -> DrillSpec {
+    let board = match spec.board {
+        Board::ServeLine { order, .. } => Board::ServeLine { order, receiver },
+        Board::ServeFloor { n_places, .. } => Board::ServeFloor { n_places, receiver },
+        other => other,
+    };
+    DrillSpec { board, ..spec.clone() }
+}
+
+pub fn told_of(spec: &DrillSpec) -> Option<u8> {
+    match spec.board {
+        Board::Told { of } => Some(of),
+        _ => None,
+    }
+}
+
+pub fn step_told(spec: &DrillSpec, more: bool) -> DrillSpec {
+    let board = match spec.board {
+        Board::Told { of } => Board::Told { of: step_u8(of, more, 1, MAX_TOLD) },
+        other => other,
+    };
+    DrillSpec { board, ..spec.clone() }
+}
+
+/// The goal of a tally; the outer `None` where the rule has none to set.
+pub fn goal(spec: &DrillSpec) -> Option<Option<u16>> {
+    match spec.rule {
+        Rule::Tally { goal } => Some(goal),
+        Rule::Transition(_) => None,
+    }
+}
+
+pub fn with_goal(spec: &DrillSpec, on: bool) -> DrillSpec {
+    tally(spec, on.then_some(GOAL))
+}
+
+/// By fives where the goal is a round one.
+pub fn step_goal(spec: &DrillSpec, more: bool) -> DrillSpec {
+    match spec.rule {
+        Rule::Tally { goal: Some(goal) } => {
+            let by = if goal % 5 == 0 && (more || goal > 5) { 5 } else { 1 };
+            tally(spec, Some(step_u16(goal, more, by, 1, MAX_GOAL)))
+        }
+        _ => spec.clone(),
+    }
+}
+
+fn tally(spec: &DrillSpec, goal: Option<u16>) -> DrillSpec {
+    match spec.rule {
+        Rule::Tally { .. } => DrillSpec { rule: Rule::Tally { goal }, ..spec.clone() },
+        Rule::Transition(_) => spec.clone(),
+    }
+}
+
+pub fn transition(spec: &DrillSpec) -> Option<Transition> {
+    match spec.rule {
+        Rule::Transition(t) => Some(t),
+        Rule::Tally { .. } => None,
+    }
+}
+
+/// Changes the transition rule; what is to be earned never exceeds the easy balls.
+pub fn with_transition(spec: &DrillSpec, change: impl FnOnce(&mut Transition)) -> DrillSpec {
+    let Some(mut t) = transition(spec) else { return spec.clone() };
+    change(&mut t);
+    t.earn = t.earn.map(|x| x.clamp(1, t.n_easy));
+    DrillSpec { rule: Rule::Transition(t), ..spec.clone() }
+}
+
+/// How a run is over, without its figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EndChoice {
+    Points,
+    Rounds,
+    Coach,
+}
+
+impl EndChoice {
+    pub const ALL: [EndChoice; 3] = [EndChoice::Points, EndChoice::Rounds, EndChoice::Coach];
+
+    pub fn of(end: TransitionEnd) -> EndChoice {
+        match end {
+            TransitionEnd::DuelPoints(_) => EndChoice::Points,
+            TransitionEnd::Rounds(_) => EndChoice::Rounds,
+            TransitionEnd::Coach => EndChoice::Coach,
+        }
+    }
+
+    pub const fn usual(self) -> TransitionEnd {
+        match self {
+            EndChoice::Points => TransitionEnd::DuelPoints(8),
+            EndChoice::Rounds => TransitionEnd::Rounds(4),
+            EndChoice::Coach => TransitionEnd::Coach,
+        }
+    }
+}
+
+/// The figure of an end, if it has one.
+pub fn end_figure(end: TransitionEnd) -> Option<u16> {
+    match end {
+        TransitionEnd::DuelPoints(n) | TransitionEnd::Rounds(n) => Some(n),
+        TransitionEnd::Coach => None,
+    }
+}
+
+pub fn step_end(end: TransitionEnd, more: bool) -> TransitionEnd {
+    match end {
+        TransitionEnd::DuelPoints(n) => TransitionEnd::DuelPoints(step_u16(n, more, 1, 1, MAX_END)),
+        TransitionEnd::Rounds(n) => TransitionEnd::Rounds(step_u16(n, more, 1, 1, MAX_END)),
+        TransitionEnd::Coach => TransitionEnd::Coach,
+    }
+}
+
+pub fn step_ladder(step: Step, more: bool) -> Step {
+    Step(step_u8(step.0, more, 0, MAX_STEP))
+}
+
+/// One up or down within its ends.
+pub fn step_u8(n: u8, more: bool, low: u8, high: u8) -> u8 {
+    let n = if more { n.saturating_add(1) } else { n.saturating_sub(1) };
+    n.clamp(low, high)
+}
+
+fn step_u16(n: u16, more: bool, by: u16, low: u16, high: u16) -> u16 {
+    let n = if more { n.saturating_add(by) } else { n.saturating_sub(by) };
+    n.clamp(low, high)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every way through the large choices, from every ready drill, gives a draft without a fault.
+    #[test]
+    fn every_choice_keeps_the_draft_usable() {
+        for start in DrillSpec::starters(|i| format!("drill {i}")) {
+            for skill in SkillChoice::ALL {
+                for &board in skill.boards() {
+                    for &good_from in skill.goods() {
+                        let mut spec = with_board(&with_skill(&start, skill), board);
+                        spec.good_from = good_from;
+                        if let Skill::Own(name) = &mut spec.skill {
+                            *name = "setting".to_owned();
+                        }
+                        assert_eq!(spec.fault(), None, "{start:?} {skill:?} {board:?}");
+                        assert_eq!(picture(&spec), board);
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn steppers_stop_at_their_ends() {
+        let spec = DrillSpec::starters(|i| format!("drill {i}")).remove(1);
+        let few = with_transition(&spec, |t| {
+            t.earn = Some(4);
+            t.n_easy = 2;
+        });
+        assert_eq!(transition(&few).and_then(|t| t.earn), Some(2));
+        let mut spec = with_board(&spec, Picture::Floor);
+        for more in [true, false] {
+            for _ in 0..300 {
+                spec = step_goal(&step_places(&spec, more), more);
+                assert_eq!(spec.fault(), None);
+            }
+        }
+        assert_eq!(goal(&spec), Some(Some(1)));
+    }
+}

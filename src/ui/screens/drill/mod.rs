@@ -1,0 +1,331 @@
+//! A drill as a row of large answers, not a form: each tap changes the draft whole, and a sentence says how it will run.
+
+pub mod change;
+mod rule;
+
+use leptos::prelude::*;
+
+use self::change::SkillChoice;
+use self::rule::RuleFields;
+use super::parts::{Choice, Head, Stepper, Switch};
+use super::pictures::court;
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::today::{DrillView, Picture};
+use crate::app::words::screens as words;
+use crate::domain::drill::{DrillSpec, LineOrder};
+use crate::domain::ids::Step;
+use crate::domain::skill::{FeedKind, GoodFrom, Skill};
+use crate::ui::shell::Shell;
+
+/// The draft, and the one way to change it. Copy, so that each handler can own it.
+#[derive(Clone, Copy)]
+struct Draft {
+    spec: Memo<DrillSpec>,
+    shell: Shell,
+}
+
+impl Draft {
+    fn change(self, change: impl FnOnce(&DrillSpec) -> DrillSpec) {
+        let next = self.spec.with_untracked(|spec| change(spec));
+        self.shell.send(Action::DrillDrafted(next));
+    }
+
+    /// Something of the draft, told only when it changes.
+    fn part<T: PartialEq + Clone + Send + Sync + 'static>(
+        self,
+        part: impl Fn(&DrillSpec) -> T + Send + Sync + 'static,
+    ) -> Memo<T> {
+        let spec = self.spec;
+        Memo::new(move |_| spec.with(|spec| part(spec)))
+    }
+}
+
+#[component]
+pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
+    let draft = Draft { spec: Memo::new(move |_| view.with(|v| v.spec.clone())), shell };
+    let title = Signal::derive(move || {
+        view.with(|v| if v.is_new { words::DRILL_NEW } else { words::DRILL_CHANGE }).to_owned()
+    });
+    let fault = Memo::new(move |_| view.with(|v| v.fault.clone()));
+    let id = shell.view(|m| match m.screen {
+        Screen::Drill(drill) => drill,
+        _ => None,
+    });
+    view! {
+        <main class="screen" data-screen="drill">
+            <Head title shell back=(Screen::Today, words::BACK_TO_TODAY) />
+            <NameField draft />
+            <SkillField draft />
+            <BoardField draft />
+            <RuleFields draft />
+            <GoodField draft />
+            <BallField draft />
+            <Show when=move || id.with(Option::is_some)>
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key="drill-archive"
+                    on:click=move |_| {
+                        if let Some(drill) = id.get_untracked() {
+                            shell.send(Action::DrillArchived(drill));
+                        }
+                    }
+                >
+                    {words::DRILL_ARCHIVE}
+                </button>
+            </Show>
+            <div class="foot">
+                <p class="how" role="status" data-fig="how" class:fault=move || fault.with(Option::is_some)>
+                    {move || fault.get().unwrap_or_else(|| view.with(|v| v.how.clone()))}
+                </p>
+                <button
+                    class="big"
+                    type="button"
+                    data-key="drill-keep"
+                    prop:disabled=move || fault.with(Option::is_some)
+                    on:click=move |_| shell.send(Action::DrillKept)
+                >
+                    {words::DRILL_KEEP}
+                </button>
+            </div>
+        </main>
+    }
+}
+
+#[component]
+fn NameField(draft: Draft) -> impl IntoView {
+    let name = draft.part(|s| s.name.clone());
+    view! {
+        <label class="field">
+            <span class="field-label">{words::DRILL_NAME}</span>
+            <input
+                class="input"
+                data-field="drill-name"
+                type="text"
+                dir="auto"
+                autocomplete="off"
+                prop:value=move || name.get()
+                on:input:target=move |ev| {
+                    let name = ev.target().value();
+                    draft.change(|s| DrillSpec { name, ..s.clone() });
+                }
+            />
+        </label>
+    }
+}
+
+#[component]
+fn SkillField(draft: Draft) -> impl IntoView {
+    let choice = draft.part(|s| SkillChoice::of(&s.skill));
+    let own = draft.part(|s| match &s.skill {
+        Skill::Own(name) => Some(name.clone()),
+        Skill::Pass | Skill::Serve => None,
+    });
+    let is_own = Memo::new(move |_| own.with(Option::is_some));
+    let choices = SkillChoice::ALL.map(|which| {
+        let (key, label) = match which {
+            SkillChoice::Pass => ("skill.pass", words::SKILL_PASS),
+            SkillChoice::Serve => ("skill.serve", words::SKILL_SERVE),
+            SkillChoice::Own => ("skill.own", words::SKILL_OWN),
+        };
+        view! {
+            <Choice
+                key=key.to_owned()
+                label
+                chosen=Signal::derive(move || choice.get() == which)
+                on_tap=move || draft.change(|s| change::with_skill(s, which))
+            />
+        }
+    });
+    view! {
+        <section>
+            <h2 class="section-head">{words::DRILL_SKILL}</h2>
+            <div class="choices choices-three">{choices}</div>
+            <Show when=move || is_own.get()>
+                <label class="field">
+                    <span class="field-label">{words::SKILL_NAME}</span>
+                    <input
+                        class="input"
+                        data-field="skill-name"
+                        type="text"
+                        dir="auto"
+                        autocomplete="off"
+                        prop:value=move || own.get().unwrap_or_default()
+                        on:input:target=move |ev| {
+                            let name = ev.target().value();
+                            draft.change(|s| DrillSpec { skill: Skill::Own(name), ..s.clone() });
+                        }
+                    />
+                </label>
+            </Show>
+        </section>
+    }
+}
+
+#[component]
+fn BoardField(draft: Draft) -> impl IntoView {
+    let skill = draft.part(|s| SkillChoice::of(&s.skill));
+    let chosen = draft.part(change::picture);
+    let boards = move || {
+        let skill = skill.get();
+        let choice = move |&which: &Picture| {
+            view! {
+                <Choice
+                    key=format!("board.{}", board_key(which))
+                    label=words::board(which)
+                    chosen=Signal::derive(move || chosen.get() == which)
+                    on_tap=move || draft.change(|s| change::with_board(s, which))
+                    picture=move || court(which)
+                />
+            }
+        };
+        skill.boards().iter().map(choice).collect::<Vec<_>>()
+    };
+    let places = draft.part(change::places);
+    let order = draft.part(change::order);
+    let receiver = draft.part(change::receiver);
+    let told = draft.part(change::told_of);
+    let places_label = move || if skill.get() == SkillChoice::Serve { words::PLACES_SERVE } else { words::PLACES_PASS };
+    let orders = [(LineOrder::InTurn, "order.turn", words::IN_TURN), (LineOrder::Stays, "order.stays", words::STAYS)];
+    view! {
+        <section>
+            <h2 class="section-head">{words::DRILL_BOARD}</h2>
+            <div class="choices choices-two">{boards}</div>
+            <Show when=move || places.with(Option::is_some)>
+                <Stepper
+                    key="places"
+                    label=places_label()
+                    figure=Signal::derive(move || places.get().map(|(n, _)| n.to_string()).unwrap_or_default())
+                    at_least=Signal::derive(move || places.get().is_some_and(|(n, _)| n <= 1))
+                    at_most=Signal::derive(move || places.get().is_some_and(|(n, most)| n >= most))
+                    on_step=move |more| draft.change(|s| change::step_places(s, more))
+                />
+            </Show>
+            <Show when=move || order.with(Option::is_some)>
+                <h3 class="ask">{words::ORDER}</h3>
+                <div class="choices choices-two">
+                    {orders
+                        .map(|(which, key, label)| {
+                            view! {
+                                <Choice
+                                    key=key.to_owned()
+                                    label
+                                    chosen=Signal::derive(move || order.get() == Some(which))
+                                    on_tap=move || draft.change(|s| change::with_order(s, which))
+                                />
+                            }
+                        })}
+                </div>
+            </Show>
+            <Show when=move || receiver.with(Option::is_some)>
+                <Switch
+                    key="receiver"
+                    label=words::RECEIVER
+                    line=words::RECEIVER_LINE
+                    on=Signal::derive(move || receiver.get() == Some(true))
+                    on_tap=move |on| draft.change(|s| change::with_receiver(s, on))
+                />
+            </Show>
+            <Show when=move || told.with(Option::is_some)>
+                <Stepper
+                    key="told"
+                    label=words::TOLD_OF
+                    figure=Signal::derive(move || told.get().map(|n| n.to_string()).unwrap_or_default())
+                    at_least=Signal::derive(move || told.get().is_some_and(|n| n <= 1))
+                    at_most=Signal::derive(move || told.get().is_some_and(|n| n >= change::MAX_TOLD))
+                    on_step=move |more| draft.change(|s| change::step_told(s, more))
+                />
+            </Show>
+        </section>
+    }
+}
+
+#[component]
+fn GoodField(draft: Draft) -> impl IntoView {
+    let skill = draft.part(|s| SkillChoice::of(&s.skill));
+    let good = draft.part(|s| s.good_from);
+    move || {
+        let goods = skill.get().goods();
+        (goods.len() > 1).then(|| {
+            let choice = |(i, &which): (usize, &GoodFrom)| {
+                view! {
+                    <Choice
+                        key=format!("good.{i}")
+                        label=words::good_from(which)
+                        chosen=Signal::derive(move || good.get() == which)
+                        on_tap=move || draft.change(|s| DrillSpec { good_from: which, ..s.clone() })
+                    />
+                }
+            };
+            view! {
+                <section>
+                    <h2 class="section-head">{words::GOOD_HEAD}</h2>
+                    <div class="choices">{goods.iter().enumerate().map(choice).collect::<Vec<_>>()}</div>
+                </section>
+            }
+        })
+    }
+}
+
+/// The ball given from the start. A transition rule gives its own kinds, so only the step is asked there.
+#[component]
+fn BallField(draft: Draft) -> impl IntoView {
+    let kind = draft.part(|s| s.feed.kind);
+    let step = draft.part(|s| s.feed.step);
+    let own_kind = draft.part(|s| change::transition(s).is_none());
+    let kinds = [(FeedKind::Easy, "ball.easy", words::BALL_EASY), (FeedKind::Challenge, "ball.challenge", words::BALL_CHALLENGE)];
+    view! {
+        <section>
+            <h2 class="section-head">{words::BALL_HEAD}</h2>
+            <Show when=move || own_kind.get()>
+                <div class="choices choices-two">
+                    {kinds
+                        .map(|(which, key, label)| {
+                            view! {
+                                <Choice
+                                    key=key.to_owned()
+                                    label
+                                    chosen=Signal::derive(move || kind.get() == which)
+                                    on_tap=move || {
+                                        draft
+                                            .change(|s| {
+                                                let mut next = s.clone();
+                                                next.feed.kind = which;
+                                                next
+                                            });
+                                    }
+                                />
+                            }
+                        })}
+                </div>
+            </Show>
+            <Stepper
+                key="step"
+                label=words::BALL_STEP
+                figure=Signal::derive(move || words::step(step.get()))
+                at_least=Signal::derive(move || step.get() == Step(0))
+                at_most=Signal::derive(move || step.get().0 >= change::MAX_STEP)
+                on_step=move |more| {
+                    draft
+                        .change(|s| {
+                            let mut next = s.clone();
+                            next.feed.step = change::step_ladder(next.feed.step, more);
+                            next
+                        });
+                }
+            />
+        </section>
+    }
+}
+
+fn board_key(which: Picture) -> &'static str {
+    match which {
+        Picture::Floor => "floor",
+        Picture::Duel => "duel",
+        Picture::Line => "line",
+        Picture::Serve => "serve",
+        Picture::Told => "told",
+        Picture::Group => "group",
+    }
+}

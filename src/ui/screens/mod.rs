@@ -1,0 +1,18 @@
+//! One component a screen: markup and handlers over a view model. Works nothing out; what is tapped goes to the shell.
+
+pub mod after;
+pub mod child;
+pub mod contacts;
+pub mod drill;
+pub mod install;
+pub mod parts;
+pub mod phone;
+pub mod pictures;
+pub mod practice_report;
+pub mod report;
+pub mod roster;
+pub mod run;
+pub mod run_report;
+pub mod share;
+pub mod squad;
+pub mod today;

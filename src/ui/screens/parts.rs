@@ -1,0 +1,193 @@
+//! Pieces that several screens share: the head, choices, steppers, switches, rows. No screen of its own.
+
+use leptos::prelude::*;
+
+use super::pictures::{Glyph, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+
+/// The way back, the one `h1`, and the net under it.
+#[component]
+pub fn Head(
+    #[prop(into)] title: Signal<String>,
+    shell: Shell,
+    /// Where the arrow leads, and its words for those who can't see it.
+    #[prop(optional)]
+    back: Option<(Screen, &'static str)>,
+    /// What stands at the right, such as the lamp that says saved.
+    #[prop(optional, into)]
+    aside: ViewFn,
+) -> impl IntoView {
+    view! {
+        <header class="head">
+            {back
+                .map(|(to, label)| {
+                    view! {
+                        <button
+                            class="head-back"
+                            type="button"
+                            data-key="back"
+                            aria-label=label
+                            on:click=move |_| shell.send(Action::Go(to))
+                        >
+                            {glyph(Glyph::Back)}
+                        </button>
+                    }
+                })}
+            <h1 class="head-title" tabindex="-1" dir="auto">
+                {move || title.get()}
+            </h1>
+            {aside.run()}
+        </header>
+        <div class="net" aria-hidden="true"></div>
+    }
+}
+
+/// One of a few large answers, with room for a picture.
+#[component]
+pub fn Choice(
+    key: String,
+    #[prop(into)] label: String,
+    #[prop(into)] chosen: Signal<bool>,
+    on_tap: impl Fn() + 'static,
+    #[prop(optional, into)] picture: ViewFn,
+) -> impl IntoView {
+    view! {
+        <button
+            class="choice"
+            type="button"
+            data-key=key
+            aria-pressed=move || chosen.get().to_string()
+            on:click=move |_| on_tap()
+        >
+            {picture.run()}
+            <span class="choice-label">{label}</span>
+            <span class="choice-tick" aria-hidden="true">
+                {glyph(Glyph::Tick)}
+            </span>
+        </button>
+    }
+}
+
+/// `− 30 +` with its words. At an end of its range the key there rests.
+#[component]
+pub fn Stepper(
+    key: &'static str,
+    label: &'static str,
+    #[prop(into)] figure: Signal<String>,
+    #[prop(into)] at_least: Signal<bool>,
+    #[prop(into)] at_most: Signal<bool>,
+    /// `true`: one more.
+    on_step: impl Fn(bool) + Clone + 'static,
+) -> impl IntoView {
+    let (less, more) = (on_step.clone(), on_step);
+    view! {
+        <div class="stepper" role="group" aria-label=label>
+            <span class="stepper-label">{label}</span>
+            <span class="stepper-keys">
+                <button
+                    class="stepper-key"
+                    type="button"
+                    data-key=format!("{key}-less")
+                    aria-label=format!("{label}: {}", words::LESS)
+                    prop:disabled=move || at_least.get()
+                    on:click=move |_| less(false)
+                >
+                    {glyph(Glyph::Minus)}
+                </button>
+                <output class="stepper-figure" data-fig=key>
+                    {move || figure.get()}
+                </output>
+                <button
+                    class="stepper-key"
+                    type="button"
+                    data-key=format!("{key}-more")
+                    aria-label=format!("{label}: {}", words::MORE)
+                    prop:disabled=move || at_most.get()
+                    on:click=move |_| more(true)
+                >
+                    {glyph(Glyph::Plus)}
+                </button>
+            </span>
+        </div>
+    }
+}
+
+/// On or off, told by where the knob stands and by its shape.
+#[component]
+pub fn Switch(
+    key: &'static str,
+    label: &'static str,
+    #[prop(optional)] line: Option<&'static str>,
+    #[prop(into)] on: Signal<bool>,
+    on_tap: impl Fn(bool) + 'static,
+) -> impl IntoView {
+    view! {
+        <button
+            class="switch"
+            type="button"
+            role="switch"
+            data-key=key
+            aria-checked=move || on.get().to_string()
+            on:click=move |_| on_tap(!on.get_untracked())
+        >
+            <span class="switch-words">
+                <span class="switch-label">{label}</span>
+                {line.map(|line| view! { <span class="hint">{line}</span> })}
+            </span>
+            <span class="switch-track" aria-hidden="true">
+                <span class="switch-knob">{glyph(Glyph::Tick)}</span>
+            </span>
+        </button>
+    }
+}
+
+/// Goes to another screen; a row with an arrow.
+#[component]
+pub fn WayTo(
+    key: &'static str,
+    label: &'static str,
+    #[prop(optional)] line: Option<&'static str>,
+    to: Screen,
+    shell: Shell,
+) -> impl IntoView {
+    view! {
+        <button class="way" type="button" data-key=key on:click=move |_| shell.send(Action::Go(to))>
+            <span class="way-words">
+                <span class="way-label">{label}</span>
+                {line.map(|line| view! { <span class="hint">{line}</span> })}
+            </span>
+            {glyph(Glyph::Onward)}
+        </button>
+    }
+}
+
+/// What stands where there is nothing yet: a sentence, why, and what to do.
+#[component]
+pub fn Empty(heading: &'static str, line: &'static str, #[prop(optional, into)] picture: ViewFn) -> impl IntoView {
+    view! {
+        <section class="empty">
+            {picture.run()}
+            <h2 class="empty-heading">{heading}</h2>
+            <p>{line}</p>
+        </section>
+    }
+}
+
+/// Something the address names and this phone hasn't.
+#[component]
+pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell) -> impl IntoView {
+    view! {
+        <main class="screen" data-screen=screen>
+            <Head title=words::GONE_TITLE.to_owned() shell back />
+            <p class="lead">{words::GONE}</p>
+            <div class="foot">
+                <button class="big" type="button" data-key="go-back" on:click=move |_| shell.send(Action::Go(back.0))>
+                    {back.1}
+                </button>
+            </div>
+        </main>
+    }
+}

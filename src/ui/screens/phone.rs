@@ -1,0 +1,256 @@
+//! This phone: what is kept and how safely, how taps are told, the coach's kinds of effort, the demo, the end of it all.
+
+use leptos::prelude::*;
+
+use super::parts::{Head, Switch, WayTo};
+use super::pictures::{Glyph, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::share::PhoneView;
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::Saved;
+
+#[component]
+pub fn Phone(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
+    view! {
+        <main class="screen" data-screen="phone">
+            <Head title=words::THIS_PHONE.to_owned() shell back=(Screen::Share, words::BACK_TO_SHARE) aside=move || view! { <Saved saved shell /> } />
+            <Kept view shell />
+            <Tells view shell />
+            <Kinds view shell />
+            <label class="field card">
+                <span class="field-label">{words::DEVICE}</span>
+                <span class="hint">{words::DEVICE_LINE}</span>
+                <input
+                    class="input"
+                    data-field="device-name"
+                    type="text"
+                    dir="auto"
+                    autocomplete="off"
+                    prop:value=move || view.with(|v| v.device_name.clone())
+                    on:input:target=move |ev| shell.send(Action::DeviceNameTyped(ev.target().value()))
+                />
+            </label>
+            <App view shell />
+            <Demo view shell />
+            <Erase view shell />
+        </main>
+    }
+}
+
+#[component]
+fn Kept(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let sentences = move || view.with(|v| v.storage.iter().map(|s| view! { <p>{s.clone()}</p> }).collect::<Vec<_>>());
+    let not_saved =
+        Memo::new(move |_| view.with(|v| matches!(v.saved, crate::app::view::board::SavedView::NotSaved { .. })));
+    let can_ask = Memo::new(move |_| view.with(|v| v.can_ask_lasting));
+    let aside = move || {
+        view.with(|v| {
+            (!v.aside.is_empty()).then(|| {
+                let records: Vec<_> =
+                    v.aside.iter().map(|text| view! { <li><code dir="auto">{text.clone()}</code></li> }).collect();
+                view! {
+                    <section class="card" data-fig="aside">
+                        <h2 class="section-head">{words::ASIDE_HEAD}</h2>
+                        <p class="hint">{words::ASIDE_LINE}</p>
+                        <ul class="aside-list">{records}</ul>
+                    </section>
+                }
+            })
+        })
+    };
+    view! {
+        <section class="card" data-fig="storage">
+            <h2 class="section-head">{words::KEPT_HEAD}</h2>
+            {sentences}
+            <Show when=move || not_saved.get()>
+                <button class="big" type="button" data-key="save-again" on:click=move |_| shell.send(Action::SaveAgain)>
+                    {words::SAVE_AGAIN}
+                </button>
+                <WayTo key="send" label=words::SEND_COPY to=Screen::Share shell />
+            </Show>
+            <Show when=move || can_ask.get()>
+                <button class="quiet" type="button" data-key="lasting" on:click=move |_| shell.send(Action::LastingAsked)>
+                    {words::LASTING}
+                </button>
+            </Show>
+        </section>
+        {aside}
+    }
+}
+
+#[component]
+fn Tells(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let set = move |f: fn(&PhoneView) -> bool| Signal::derive(move || view.with(f));
+    let can_vibrate = Memo::new(move |_| view.with(|v| v.has_vibration));
+    view! {
+        <section class="card">
+            <h2 class="section-head">{words::TELLS_HEAD}</h2>
+            <Switch key="set-sound" label=words::SOUND on=set(|v| v.sound) on_tap=move |on| shell.send(Action::SoundSet(on)) />
+            <Switch
+                key="set-voice"
+                label=words::VOICE
+                line=words::VOICE_LINE
+                on=set(|v| v.voice)
+                on_tap=move |on| shell.send(Action::VoiceSet(on))
+            />
+            <Show when=move || can_vibrate.get() fallback=|| view! { <p class="hint">{words::NO_VIBRATION}</p> }>
+                <Switch
+                    key="set-vibration"
+                    label=words::VIBRATION
+                    on=set(|v| v.vibration)
+                    on_tap=move |on| shell.send(Action::VibrationSet(on))
+                />
+            </Show>
+            <Switch
+                key="set-left"
+                label=words::LEFT
+                line=words::LEFT_LINE
+                on=set(|v| v.left_handed)
+                on_tap=move |on| shell.send(Action::LeftHandSet(on))
+            />
+        </section>
+    }
+}
+
+#[component]
+fn Kinds(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let kinds = move || {
+        view.with(|v| {
+            v.kinds
+                .iter()
+                .enumerate()
+                .map(|(i, kind)| {
+                    let removed = kind.clone();
+                    view! {
+                        <li class="row-plain">
+                            <bdi class="row-name">{kind.clone()}</bdi>
+                            <button
+                                class="small-key"
+                                type="button"
+                                data-key=format!("kind-remove.{i}")
+                                aria-label=format!("{}: {kind}", words::REMOVE)
+                                on:click=move |_| shell.send(Action::KindRemoved(removed.clone()))
+                            >
+                                {glyph(Glyph::Cross)}
+                            </button>
+                        </li>
+                    }
+                })
+                .collect::<Vec<_>>()
+        })
+    };
+    view! {
+        <section class="card">
+            <h2 class="section-head">{words::KINDS_HEAD}</h2>
+            <p class="hint">{words::KINDS_LINE}</p>
+            <ul class="rows">{kinds}</ul>
+            <div class="field-and-key">
+                <label class="field">
+                    <span class="field-label">{words::KIND_NEW}</span>
+                    <input
+                        class="input"
+                        data-field="kind"
+                        type="text"
+                        dir="auto"
+                        autocomplete="off"
+                        prop:value=move || view.with(|v| v.new_kind.clone())
+                        on:input:target=move |ev| shell.send(Action::KindTyped(ev.target().value()))
+                        on:keydown=move |ev| {
+                            if ev.key() == "Enter" {
+                                shell.send(Action::KindAdded);
+                            }
+                        }
+                    />
+                </label>
+                <button
+                    class="small-key"
+                    type="button"
+                    data-key="kind-add"
+                    prop:disabled=move || view.with(|v| v.new_kind.trim().is_empty())
+                    on:click=move |_| shell.send(Action::KindAdded)
+                >
+                    {words::KIND_ADD}
+                </button>
+            </div>
+        </section>
+    }
+}
+
+#[component]
+fn App(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let update = Memo::new(move |_| view.with(|v| v.update_waiting));
+    view! {
+        <section class="card">
+            <h2 class="section-head">{words::APP_HEAD}</h2>
+            <p>{move || view.with(|v| if v.offline_ready { words::OFFLINE_READY } else { words::OFFLINE_NOT_YET })}</p>
+            <Show when=move || update.get()>
+                <p>{words::UPDATE_LINE}</p>
+                <button class="quiet" type="button" data-key="update" on:click=move |_| shell.send(Action::UpdateTaken)>
+                    {words::UPDATE}
+                </button>
+            </Show>
+            <WayTo key="install" label=words::INSTALL_KEY to=Screen::Install shell />
+            <p class="hint" data-fig="version">{move || view.with(|v| words::version(v.version))}</p>
+        </section>
+    }
+}
+
+#[component]
+fn Demo(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let demo = Memo::new(move |_| view.with(|v| v.demo));
+    let key = move || {
+        let (key, label, line, action) = if demo.get() {
+            ("demo-leave", words::DEMO_LEAVE, words::DEMO_LEAVE_LINE, Action::DemoLeft)
+        } else {
+            ("demo", words::DEMO, words::DEMO_LINE, Action::DemoEntered)
+        };
+        view! {
+            <p class="hint">{line}</p>
+            <button class="quiet" type="button" data-key=key on:click=move |_| shell.send(action.clone())>
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <section class="card">
+            <h2 class="section-head">{words::DEMO_HEAD}</h2>
+            {key}
+        </section>
+    }
+}
+
+#[component]
+fn Erase(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+    let asked = Memo::new(move |_| view.with(|v| v.erase_asked));
+    view! {
+        <section class="card erase">
+            <h2 class="section-head">{words::ERASE_HEAD}</h2>
+            <Show
+                when=move || asked.get()
+                fallback=move || {
+                    view! {
+                        <p class="hint">{words::ERASE_LINE}</p>
+                        <button class="quiet" type="button" data-key="erase" on:click=move |_| shell.send(Action::EraseAsked)>
+                            {words::ERASE}
+                        </button>
+                    }
+                }
+            >
+                <div role="alert">
+                    <p class="lead">{words::ERASE_ASK}</p>
+                    <p>{words::ERASE_LINE}</p>
+                    <p>{words::ERASE_ASK_LINE}</p>
+                </div>
+                <button class="quiet" type="button" data-key="erase-no" on:click=move |_| shell.send(Action::EraseDeclined)>
+                    {words::ERASE_NO}
+                </button>
+                <button class="danger" type="button" data-key="erase-sure" on:click=move |_| shell.send(Action::EraseSure)>
+                    {words::ERASE_SURE}
+                </button>
+            </Show>
+        </section>
+    }
+}

@@ -1,0 +1,101 @@
+//! After a practice: who was here, what was practised, which efforts were noticed; it can be opened again and corrected.
+
+use leptos::prelude::*;
+
+use super::parts::{Head, NotHere};
+use super::pictures::{Glyph, glyph};
+use super::report::efforts;
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::report::{PracticeReportView, PracticeRunRow};
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+
+const BACK: (Screen, &str) = (Screen::After, words::BACK_TO_AFTER);
+
+#[component]
+pub fn PracticeReport(view: Memo<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
+    move || {
+        view.with(|v| match v {
+            None => view! { <NotHere screen="practice-report" back=BACK shell /> }.into_any(),
+            Some(report) => page(report, shell).into_any(),
+        })
+    }
+}
+
+fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
+    let (practice, ended) = (report.practice, report.ended);
+    view! {
+        <main class="screen" data-screen="practice-report">
+            <Head title=report.title.clone() shell back=BACK />
+            <p class="hint">{report.when.clone()}</p>
+            <p class="lead" data-fig="presence">{report.presence.clone()}</p>
+            {if report.loading {
+                view! { <p class="loading" role="status">{words::READING}</p> }.into_any()
+            } else if report.runs.is_empty() {
+                view! { <p class="lead">{words::PRACTICE_NO_RUNS}</p> }.into_any()
+            } else {
+                let rows: Vec<_> = report.runs.iter().enumerate().map(|(i, row)| run(i, row, shell)).collect();
+                view! {
+                    <section>
+                        <h2 class="section-head">{words::DRILLS_RUN}</h2>
+                        <ul class="rows card">{rows}</ul>
+                    </section>
+                }
+                    .into_any()
+            }}
+            {efforts(&report.efforts)}
+            {if ended {
+                view! {
+                    <button
+                        class="quiet"
+                        type="button"
+                        data-key="practice-reopen"
+                        on:click=move |_| shell.send(Action::PracticeReopened(practice))
+                    >
+                        {words::PRACTICE_REOPEN}
+                    </button>
+                }
+                    .into_any()
+            } else {
+                view! {
+                    <button
+                        class="quiet"
+                        type="button"
+                        data-key="practice-end"
+                        on:click=move |_| shell.send(Action::PracticeEnded)
+                    >
+                        {words::PRACTICE_END}
+                    </button>
+                }
+                    .into_any()
+            }}
+            <div class="foot">
+                <button class="big" type="button" data-key="send" on:click=move |_| shell.send(Action::Go(Screen::Share))>
+                    {words::SEND_COPY}
+                </button>
+            </div>
+        </main>
+    }
+}
+
+fn run(i: usize, row: &PracticeRunRow, shell: Shell) -> impl IntoView + use<> {
+    let run = row.run;
+    view! {
+        <li>
+            <button
+                class="row-key"
+                type="button"
+                data-key=format!("run.{i}")
+                on:click=move |_| shell.send(Action::Go(Screen::RunReport(run)))
+            >
+                <span class="row-words">
+                    <bdi class="row-name">{row.name.clone()}</bdi>
+                    <span class="row-line">{row.count.clone()}</span>
+                    <span class="row-line">{row.share.clone()}</span>
+                </span>
+                {glyph(Glyph::Onward)}
+            </button>
+        </li>
+    }
+}

@@ -1,0 +1,68 @@
+//! What run and practice reports share: bars with a tick, efforts. Words first, the bar beside them.
+
+use leptos::prelude::*;
+
+use crate::app::view::report::{Bar, EffortLine, ReportRow, ReportSection};
+use crate::app::words::screens as words;
+
+/// A table of bars.
+pub fn section(section: &ReportSection) -> impl IntoView + use<> {
+    let rows: Vec<_> = section.rows.iter().map(row).collect();
+    view! {
+        <section class="card">
+            <h2 class="section-head">{section.heading.clone()}</h2>
+            <ul class="report-rows">{rows}</ul>
+        </section>
+    }
+}
+
+fn row(row: &ReportRow) -> impl IntoView + use<> {
+    view! {
+        <li class="report-row">
+            <bdi class="report-name">{row.name.clone()}</bdi>
+            <span class="report-count">{row.count.clone()}</span>
+            {row.bar.map(bar)}
+            <span class="report-share">{row.share.clone()}</span>
+            {row.row.clone().map(|best| view! { <span class="report-best">{best}</span> })}
+            {row.more.clone().map(|more| view! { <span class="report-more">{more}</span> })}
+        </li>
+    }
+}
+
+/// The range as a band, the count itself as a tick. Decoration: the words beside say the same.
+pub fn bar(bar: Bar) -> impl IntoView {
+    let Bar { low, tick, high } = bar;
+    view! {
+        <span class="range" aria-hidden="true">
+            <span
+                class="range-band"
+                style:left=format!("{low}%")
+                style:right=format!("calc(100% - {high}%)")
+            ></span>
+            <span class="range-tick" style:left=format!("{tick}%")></span>
+        </span>
+    }
+}
+
+/// Who was seen to run for it; nothing where nobody was noted.
+pub fn efforts(efforts: &[EffortLine]) -> Option<impl IntoView + use<>> {
+    let rows: Vec<_> = efforts
+        .iter()
+        .map(|line| {
+            view! {
+                <li class="effort">
+                    <bdi class="report-name">{line.name.clone()}</bdi>
+                    <span>{line.what.clone()}</span>
+                </li>
+            }
+        })
+        .collect();
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section class="card">
+                <h2 class="section-head">{words::EFFORTS}</h2>
+                <ul class="report-rows">{rows}</ul>
+            </section>
+        }
+    })
+}

@@ -1,0 +1,103 @@
+//! After a run: what everyone did together in one sentence, then child by child, then the ways on.
+
+use leptos::prelude::*;
+
+use super::parts::{Head, NotHere};
+use super::report::{efforts, section};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::report::RunReportView;
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+
+#[component]
+pub fn RunReport(view: Memo<Option<RunReportView>>, shell: Shell) -> impl IntoView {
+    move || {
+        view.with(|v| match v {
+            None => {
+                view! { <NotHere screen="run-report" back=(Screen::After, words::BACK_TO_AFTER) shell /> }.into_any()
+            }
+            Some(report) => page(report, shell).into_any(),
+        })
+    }
+}
+
+fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
+    let (run, finished) = (report.run, report.finished);
+    let sections: Vec<_> = report.sections.iter().map(section).collect();
+    let beside: Vec<_> = report.beside.iter().map(section).collect();
+    view! {
+        <main class="screen" data-screen="run-report">
+            <Head
+                title=report.title.clone()
+                shell
+                back=(Screen::PracticeReport(report.practice), words::BACK_TO_PRACTICE)
+            />
+            <p class="hint">{report.when.clone()}</p>
+            {if report.n_contacts == 0 {
+                view! { <p class="lead">{words::RUN_EMPTY}</p> }.into_any()
+            } else {
+                view! {
+                    <p class="lead" data-fig="everyone">
+                        {report.everyone.clone()}
+                    </p>
+                }
+                    .into_any()
+            }}
+            {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
+            {sections}
+            {report.order.clone().map(|order| view! { <p class="order-line" data-fig="order">{order}</p> })}
+            {efforts(&report.efforts)}
+            {(!beside.is_empty())
+                .then(|| {
+                    view! {
+                        <section class="beside">
+                            <h2 class="section-head">{words::BESIDE}</h2>
+                            <p class="hint">{words::BESIDE_LINE}</p>
+                            {beside}
+                        </section>
+                    }
+                })}
+            <div class="keys-two">
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key="contacts"
+                    on:click=move |_| shell.send(Action::Go(Screen::Contacts(run)))
+                >
+                    {words::CONTACT_LIST}
+                </button>
+                {if finished {
+                    view! {
+                        <button
+                            class="quiet"
+                            type="button"
+                            data-key="run-reopen"
+                            on:click=move |_| shell.send(Action::RunReopened(run))
+                        >
+                            {words::RUN_REOPEN}
+                        </button>
+                    }
+                        .into_any()
+                } else {
+                    view! {
+                        <button
+                            class="quiet"
+                            type="button"
+                            data-key="go-on"
+                            on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
+                        >
+                            {words::GO_ON}
+                        </button>
+                    }
+                        .into_any()
+                }}
+            </div>
+            <div class="foot">
+                <button class="big" type="button" data-key="send" on:click=move |_| shell.send(Action::Go(Screen::Share))>
+                    {words::SEND_COPY}
+                </button>
+            </div>
+        </main>
+    }
+}

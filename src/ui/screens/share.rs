@@ -1,0 +1,173 @@
+//! Copies: one goes out, one comes in, one is taken back. What is new in a file is shown before anything is taken in.
+
+use leptos::prelude::*;
+
+use super::parts::{Head, WayTo};
+use super::pictures::{Glyph, glyph};
+use crate::app::action::{Action, CopyHow};
+use crate::app::screen::Screen;
+use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::Saved;
+
+#[component]
+pub fn Share(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
+    let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
+    let offered = Memo::new(move |_| view.with(|v| v.parcel.clone()));
+    view! {
+        <main class="screen" data-screen="share">
+            <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
+            {move || view.with(|v| v.answer.as_ref().map(|a| answer(a, shell)))}
+            {move || view.with(|v| taken(&v.parcels, shell))}
+            <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+            {move || {
+                offered
+                    .with(|o| match o {
+                        Some(parcel) => preview(parcel, shell).into_any(),
+                        None => view! { <Out view shell /> }.into_any(),
+                    })
+            }}
+        </main>
+    }
+}
+
+/// The two ways out and the way in, at thumb reach.
+#[component]
+fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
+    let writing = Memo::new(move |_| view.with(|v| v.writing));
+    let can_share = Memo::new(move |_| view.with(|v| v.can_share));
+    view! {
+        <div class="foot">
+            <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
+            <p class="hint">{words::COPY_WHAT}</p>
+            <p class="loading" role="status">{move || writing.get().then_some(words::COPY_WRITING)}</p>
+            <Show when=move || can_share.get()>
+                <button
+                    class="big"
+                    type="button"
+                    data-key="copy-share"
+                    prop:disabled=move || writing.get()
+                    on:click=move |_| shell.send(Action::CopyWanted(CopyHow::ShareSheet))
+                >
+                    {words::COPY_SHARE}
+                </button>
+            </Show>
+            <button
+                class=move || if can_share.get() { "quiet" } else { "big" }
+                type="button"
+                data-key="copy-download"
+                prop:disabled=move || writing.get()
+                on:click=move |_| shell.send(Action::CopyWanted(CopyHow::Download))
+            >
+                {words::COPY_DOWNLOAD}
+            </button>
+            <label class="quiet file-key">
+                <span>{words::OPEN_FILE}</span>
+                <span class="hint">{words::OPEN_LINE}</span>
+                <input
+                    class="file-input"
+                    type="file"
+                    data-key="file"
+                    on:change:target=move |ev| {
+                        let input = ev.target();
+                        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+                            shell.open_file(file);
+                        }
+                        // So that the same file can be chosen again.
+                        input.set_value("");
+                    }
+                />
+            </label>
+        </div>
+    }
+}
+
+fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
+    let news: Vec<_> = parcel.news.iter().map(|line| view! { <li>{line.clone()}</li> }).collect();
+    let nothing_new = parcel.nothing_new;
+    view! {
+        <section class="card parcel" data-fig="parcel">
+            <h2 class="section-head">{words::PARCEL_HEAD}</h2>
+            <p class="parcel-name" dir="auto">{parcel.name.clone()}</p>
+            <p class="hint">{parcel.from.clone()}</p>
+            <ul class="news">{news}</ul>
+        </section>
+        <div class="foot">
+            {(!nothing_new)
+                .then(|| {
+                    view! {
+                        <button
+                            class="big"
+                            type="button"
+                            data-key="parcel-accept"
+                            on:click=move |_| shell.send(Action::ParcelAccepted)
+                        >
+                            {words::PARCEL_ACCEPT}
+                        </button>
+                    }
+                })}
+            <button
+                class="quiet"
+                type="button"
+                data-key="parcel-decline"
+                on:click=move |_| shell.send(Action::ParcelDeclined)
+            >
+                {if nothing_new { words::CLOSE } else { words::PARCEL_DECLINE }}
+            </button>
+        </div>
+    }
+}
+
+fn answer(answer: &Answer, shell: Shell) -> impl IntoView + use<> {
+    let refused = answer.refused;
+    view! {
+        <section class="notice" class:grave=refused role="alert" data-fig="answer">
+            {glyph(if refused { Glyph::Warn } else { Glyph::Tick })}
+            <p>{answer.text.clone()}</p>
+            <div class="notice-keys">
+                <button class="notice-act" type="button" data-key="close" on:click=move |_| shell.send(Action::AnswerSeen)>
+                    {words::ANSWER_SEEN}
+                </button>
+            </div>
+        </section>
+    }
+}
+
+fn taken(parcels: &[ParcelRow], shell: Shell) -> Option<impl IntoView + use<>> {
+    let rows: Vec<_> = parcels
+        .iter()
+        .enumerate()
+        .map(|(i, row)| {
+            let (key, accepted) = (row.key.clone(), row.accepted);
+            view! {
+                <li class="row-plain">
+                    <span class="row-words">
+                        <bdi class="row-name">{row.name.clone()}</bdi>
+                        <span class="row-line">{row.what.clone()}</span>
+                        {(!accepted).then(|| view! { <span class="badge">{words::PARCEL_OUT}</span> })}
+                    </span>
+                    <button
+                        class="small-key"
+                        type="button"
+                        data-key=format!("parcel-back.{i}")
+                        on:click=move |_| {
+                            let key = key.clone();
+                            shell.send(if accepted { Action::ParcelTakenBack(key) } else { Action::ParcelPutBack(key) });
+                        }
+                    >
+                        {if accepted { words::PARCEL_BACK } else { words::PARCEL_AGAIN }}
+                    </button>
+                </li>
+            }
+        })
+        .collect();
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section>
+                <h2 class="section-head">{words::PARCELS}</h2>
+                <ul class="rows card">{rows}</ul>
+            </section>
+        }
+    })
+}

@@ -1,0 +1,80 @@
+//! The squad: who is in it, who was archived, and the way to add more.
+
+use leptos::prelude::*;
+
+use super::parts::{Empty, Head};
+use super::pictures::{Glyph, court, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::squad::{ChildRow, SquadView};
+use crate::app::view::today::Picture;
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+
+#[component]
+pub fn Squad(view: Memo<SquadView>, shell: Shell) -> impl IntoView {
+    let rows = move || {
+        view.with(|v| {
+            if v.active.is_empty() {
+                return view! {
+                    <Empty heading=words::SQUAD_EMPTY line=words::SQUAD_EMPTY_LINE picture=|| court(Picture::Group) />
+                }
+                .into_any();
+            }
+            let rows = children(&v.active, "child", shell);
+            view! { <ul class="rows card">{rows}</ul> }.into_any()
+        })
+    };
+    let archived = move || {
+        view.with(|v| {
+            (!v.archived.is_empty()).then(|| {
+                let rows = children(&v.archived, "archived", shell);
+                view! {
+                    <section>
+                        <h2 class="section-head">{words::ARCHIVED}</h2>
+                        <p class="hint">{words::ARCHIVED_LINE}</p>
+                        <ul class="rows card">{rows}</ul>
+                    </section>
+                }
+            })
+        })
+    };
+    view! {
+        <main class="screen" data-screen="squad">
+            <Head title=words::SQUAD.to_owned() shell />
+            {rows}
+            {archived}
+            <div class="foot">
+                <button class="big" type="button" data-key="roster" on:click=move |_| shell.send(Action::Go(Screen::Roster))>
+                    {words::ADD_CHILDREN}
+                </button>
+            </div>
+        </main>
+    }
+}
+
+fn children(rows: &[ChildRow], key: &'static str, shell: Shell) -> Vec<impl IntoView + use<>> {
+    rows.iter()
+        .enumerate()
+        .map(|(i, row)| {
+            let player = row.player;
+            view! {
+                <li>
+                    <button
+                        class="row-key"
+                        type="button"
+                        data-key=format!("{key}.{i}")
+                        on:click=move |_| shell.send(Action::Go(Screen::Child(player)))
+                    >
+                        <span class="shirt">{row.number.clone().unwrap_or_default()}</span>
+                        <span class="row-words">
+                            <bdi class="row-name">{row.name.clone()}</bdi>
+                            {row.style.map(|style| view! { <span class="row-line">{style}</span> })}
+                        </span>
+                        {glyph(Glyph::Onward)}
+                    </button>
+                </li>
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,289 @@
+//! Today: what needs attention, who is here, which drill next. One tap on a drill and its board is there.
+
+use leptos::prelude::*;
+
+use super::parts::{Empty, Head};
+use super::pictures::{Glyph, court, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
+use crate::app::words::screens as words;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::Saved;
+
+#[component]
+pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
+    let title = Signal::derive(move || view.with(|v| v.title.clone()));
+    let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
+    let no_squad = Memo::new(move |_| view.with(|v| v.no_squad));
+    view! {
+        <main class="screen" data-screen="today">
+            <Head title shell aside=move || view! { <Saved saved shell /> } />
+            {move || {
+                view.with(|v| v.notices.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())
+            }}
+            {move || {
+                if no_squad.get() {
+                    view! { <Welcome shell /> }.into_any()
+                } else {
+                    view! {
+                        {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
+                        <Presence view shell />
+                        {move || view.with(|v| drills(&v.drills, shell))}
+                    }
+                        .into_any()
+                }
+            }}
+        </main>
+    }
+}
+
+/// Nobody is in the squad yet: one way in.
+#[component]
+fn Welcome(shell: Shell) -> impl IntoView {
+    view! {
+        <Empty heading=words::WELCOME line=words::WELCOME_LINE picture=|| court(Picture::Floor) />
+        <div class="foot">
+            <p class="hint">{words::WELCOME_SAFE}</p>
+            <button class="big" type="button" data-key="roster" on:click=move |_| shell.send(Action::Go(Screen::Roster))>
+                {words::WELCOME_KEY}
+            </button>
+        </div>
+    }
+}
+
+/// Names as chips; folded away while all are here.
+#[component]
+fn Presence(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
+    let some_away = Memo::new(move |_| view.with(|v| v.children.iter().any(|c| !c.here)));
+    let asked = RwSignal::new(false);
+    let open = move || asked.get() || some_away.get();
+    view! {
+        <section class="presence">
+            <button
+                class="fold"
+                type="button"
+                data-key="presence"
+                aria-expanded=move || open().to_string()
+                on:click=move |_| asked.update(|a| *a = !*a)
+            >
+                <span class="fold-label">{words::WHO_IS_HERE}</span>
+                <span class="fold-count" data-fig="here">
+                    {move || view.with(|v| v.here.clone())}
+                </span>
+                {glyph(Glyph::Down)}
+            </button>
+            <Show when=open>
+                <p class="hint">{words::TAP_AWAY}</p>
+                <ul class="chips">
+                    {move || {
+                        view.with(|v| {
+                            v.children
+                                .iter()
+                                .enumerate()
+                                .map(|(i, child)| {
+                                    let (player, here) = (child.player, child.here);
+                                    view! {
+                                        <li>
+                                            <button
+                                                class="chip"
+                                                type="button"
+                                                data-key=format!("presence.{i}")
+                                                aria-pressed=here.to_string()
+                                                on:click=move |_| shell.send(Action::PresenceTapped(player))
+                                            >
+                                                <bdi class="chip-name">{child.label.clone()}</bdi>
+                                                <span class="chip-state">
+                                                    {glyph(if here { Glyph::Tick } else { Glyph::Away })}
+                                                    <span class:visually-hidden=here>
+                                                        {if here { words::HERE } else { words::AWAY }}
+                                                    </span>
+                                                </span>
+                                            </button>
+                                        </li>
+                                    }
+                                })
+                                .collect::<Vec<_>>()
+                        })
+                    }}
+                </ul>
+            </Show>
+        </section>
+    }
+}
+
+fn drills(cards: &[DrillCard], shell: Shell) -> impl IntoView + use<> {
+    let empty = cards.is_empty();
+    let tiles: Vec<_> = cards.iter().enumerate().map(|(i, card)| tile(i, card, shell)).collect();
+    view! {
+        <section class="drills">
+            <h2 class="section-head">{words::DRILLS}</h2>
+            <p class="hint">{if empty { words::NO_DRILLS } else { words::DRILLS_LINE }}</p>
+            <ul class="tiles">
+                {tiles}
+                <li class="tile tile-new">
+                    <button
+                        class="tile-start"
+                        type="button"
+                        data-key="drill-new"
+                        on:click=move |_| shell.send(Action::Go(Screen::Drill(None)))
+                    >
+                        {glyph(Glyph::Plus)}
+                        <span class="tile-name">{words::DRILL_NEW}</span>
+                    </button>
+                </li>
+            </ul>
+        </section>
+    }
+}
+
+fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
+    let drill = card.drill;
+    let name = card.name.clone();
+    view! {
+        <li class="tile">
+            <button
+                class="tile-start"
+                type="button"
+                data-key=format!("drill.{i}")
+                on:click=move |_| shell.send(Action::DrillTapped(drill))
+            >
+                {court(card.picture)}
+                <span class="tile-name" dir="auto">{card.name.clone()}</span>
+                <span class="tile-how">{card.how.clone()}</span>
+                {card.last.clone().map(|last| view! { <span class="tile-last">{last}</span> })}
+            </button>
+            <button
+                class="tile-change"
+                type="button"
+                data-key=format!("drill-change.{i}")
+                aria-label=format!("{} {name}", words::CHANGE)
+                on:click=move |_| shell.send(Action::Go(Screen::Drill(Some(drill))))
+            >
+                {words::CHANGE}
+            </button>
+        </li>
+    }
+}
+
+fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
+    let id = open.practice;
+    let rows: Vec<_> = open
+        .runs
+        .iter()
+        .enumerate()
+        .map(|(i, row)| {
+            let (run, on) = (row.run, row.on);
+            let to = if on { Screen::Run(run) } else { Screen::RunReport(run) };
+            view! {
+                <li>
+                    <button
+                        class="row-key"
+                        class:row-on=on
+                        type="button"
+                        data-key=format!("run.{i}")
+                        on:click=move |_| shell.send(Action::Go(to))
+                    >
+                        <span class="row-words">
+                            <span class="row-name" dir="auto">{row.name.clone()}</span>
+                            <span class="row-line">{row.count.clone()}</span>
+                        </span>
+                        {on.then(|| view! { <span class="badge">{words::ON_NOW}</span> })}
+                        {glyph(Glyph::Onward)}
+                    </button>
+                </li>
+            }
+        })
+        .collect();
+    let on = open.runs.iter().find(|row| row.on).map(|row| row.run);
+    view! {
+        <section class="card">
+            <div class="card-head">
+                <h2 class="section-head">{words::RUNS_SO_FAR}</h2>
+                <span class="hint">{open.since.clone()}</span>
+            </div>
+            {if rows.is_empty() {
+                view! { <p class="hint">{words::PRACTICE_EMPTY}</p> }.into_any()
+            } else {
+                view! { <ul class="rows">{rows}</ul> }.into_any()
+            }}
+            {on
+                .map(|run| {
+                    view! {
+                        <button
+                            class="big"
+                            type="button"
+                            data-key="go-on"
+                            on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
+                        >
+                            {words::GO_ON}
+                        </button>
+                    }
+                })}
+            <button
+                class="quiet"
+                type="button"
+                data-key="practice-end"
+                on:click=move |_| {
+                    shell.send(Action::PracticeEnded);
+                    shell.send(Action::Go(Screen::PracticeReport(id)));
+                }
+            >
+                {words::PRACTICE_END}
+            </button>
+        </section>
+    }
+}
+
+/// A notice leads to the one thing there is to do about it.
+fn notice(i: usize, notice: &Notice, shell: Shell) -> impl IntoView + use<> {
+    let kind = notice.kind;
+    let grave = notice.grave;
+    view! {
+        <section class="notice" class:grave=grave>
+            {grave.then(|| glyph(Glyph::Warn))}
+            <p>{notice.text.clone()}</p>
+            <div class="notice-keys">
+                {notice
+                    .act
+                    .clone()
+                    .map(|act| {
+                        view! {
+                            <button
+                                class="notice-act"
+                                type="button"
+                                data-key=format!("notice.{i}")
+                                on:click=move |_| shell.send(action_for(kind))
+                            >
+                                {act}
+                            </button>
+                        }
+                    })}
+                {(kind == NoticeKind::Install)
+                    .then(|| {
+                        view! {
+                            <button
+                                class="notice-later"
+                                type="button"
+                                data-key="close"
+                                on:click=move |_| shell.send(Action::InstallHintClosed)
+                            >
+                                {words::INSTALL_LATER}
+                            </button>
+                        }
+                    })}
+            </div>
+        </section>
+    }
+}
+
+fn action_for(kind: NoticeKind) -> Action {
+    match kind {
+        NoticeKind::Install => Action::Go(Screen::Install),
+        NoticeKind::NotSaved | NoticeKind::Aside => Action::Go(Screen::Phone),
+        NoticeKind::UpdateWaiting => Action::UpdateTaken,
+        NoticeKind::LeftOpen(practice) => Action::Go(Screen::PracticeReport(practice)),
+        NoticeKind::RunElsewhere(run) => Action::Go(Screen::Run(run)),
+        NoticeKind::SendCopy => Action::Go(Screen::Share),
+    }
+}
