@@ -10,3 +10,7 @@ pub mod app; // action to model and effects, view models, words; still no browse
 pub mod store; // IndexedDB and local storage: bytes in, bytes out
 #[cfg(feature = "web")]
 pub mod platform; // clock, device, files and sharing, voice, vibration, wake lock, app update
+#[cfg(feature = "web")]
+pub mod ui; // markup and signals over the view models
+#[cfg(feature = "web")]
+pub mod runtime; // the only place that carries out an effect

@@ -1,4 +1,11 @@
 //! Mounts the app, nothing else.
+
+use leptos::prelude::*;
+use peppertally::{runtime, ui};
+
 fn main() {
-    leptos::mount::mount_to_body(|| leptos::prelude::view! { <p>"Peppertally"</p> });
+    let root = runtime::start();
+    let shell = ui::shell::Shell::new(root.model, root.act, root.open_file);
+    leptos::mount::mount_to_body(move || view! { <ui::App shell=shell /> });
+    runtime::open();
 }

@@ -13,8 +13,9 @@ const EDGES: &[(&str, &[&str])] = &[
     ("app", &["domain", "stats", "wire"]),
     ("store", &[]),
     ("platform", &[]),
-    ("runtime", &["app", "store", "platform"]),
-    ("ui", &["app"]),
+    // What passes through an action or a view model (a child's id, an outcome) is named by its own name.
+    ("runtime", &["app", "domain", "store", "platform"]),
+    ("ui", &["app", "domain"]),
     ("lib", &["stats", "domain", "wire", "app", "store", "platform", "runtime", "ui"]),
     ("main", &["runtime", "ui"]),
     ("bin", &["runtime", "ui"]),

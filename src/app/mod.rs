@@ -2,6 +2,7 @@
 //! arguments.
 
 pub mod action;
+pub mod demo;
 pub mod effect;
 pub mod model;
 pub mod screen;

@@ -5,11 +5,11 @@ use wasm_bindgen_futures::spawn_local;
 use super::{database, report, runtime, trouble};
 use crate::app::action::CopyHow;
 use crate::app::effect::Report;
+use crate::app::update::MAX_FILE_BYTES;
 use crate::domain::ids::PracticeId;
 use crate::platform::files::{self, Chosen, ReadError, Sharing};
 use crate::platform::hash;
-use crate::store::database::{Database, Stored};
-use crate::wire::file::Limits;
+use crate::store::{Database, Stored};
 
 pub async fn read_practice(practice: PracticeId) {
     let Some(rt) = runtime() else { return };
@@ -64,7 +64,7 @@ pub async fn offer(name: String, text: String, how: CopyHow) {
 pub fn open_file(file: web_sys::File) {
     spawn_local(async move {
         let chosen = Chosen::of(file);
-        let bytes = match chosen.read(Limits::default().n_bytes).await {
+        let bytes = match chosen.read(MAX_FILE_BYTES).await {
             Ok(bytes) => bytes,
             Err(ReadError::TooLarge { size_bytes, .. }) => return report(Report::FileTooLarge { bytes: size_bytes }),
             Err(ReadError::Failed(why)) => return report(Report::FileUnreadable(why)),

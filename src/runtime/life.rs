@@ -14,7 +14,7 @@ use crate::platform::channel::Channel;
 use crate::platform::locks::{self, Lock};
 use crate::platform::page::{self, Turn};
 use crate::platform::{device, files, timer};
-use crate::store::database::{Database, DbName, Lost, Stored};
+use crate::store::{Database, DbName, Lost, Stored};
 use crate::store::{second_copy, settings};
 
 const LOCK: &str = "peppertally-writer";
@@ -58,7 +58,7 @@ pub async fn open() {
     take_lock_if_free().await;
 }
 
-async fn read_all(db: &Database) -> Result<Opened, crate::store::error::StoreError> {
+async fn read_all(db: &Database) -> Result<Opened, crate::store::StoreError> {
     let text = |stored| match stored {
         Stored::Read(text) => Ok(text),
         Stored::Unreadable(what) => Err(what),

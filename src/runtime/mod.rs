@@ -21,9 +21,8 @@ use crate::app::words;
 use crate::app::writer::Writer;
 use crate::domain::time::Stamp;
 use crate::platform::{Fault, channel::Channel, clock, panic, sound::Sound, wake_lock::WakeLock};
-use crate::store::database::{Database, DbName};
-use crate::store::error::StoreError;
-use crate::ui;
+use crate::store::StoreError;
+use crate::store::{Database, DbName};
 
 /// Everything that outlives a screen. One for the page's life.
 struct Runtime {
@@ -42,8 +41,15 @@ thread_local! {
     static RUNTIME: RefCell<Option<Rc<Runtime>>> = const { RefCell::new(None) };
 }
 
-/// Starts the app.
-pub fn start() {
+/// What the screens are given.
+pub struct Root {
+    pub model: RwSignal<Model>,
+    pub act: Arc<dyn Fn(Action)>,
+    pub open_file: Arc<dyn Fn(web_sys::File)>,
+}
+
+/// Makes the app's root: model, listeners, ways to act. The storage is opened by [`open`], once the screens stand.
+pub fn start() -> Root {
     let texts = panic::PanicTexts {
         heading: words::panic::HEADING,
         what_is_safe: words::panic::SAFE,
@@ -73,8 +79,11 @@ pub fn start() {
     });
     RUNTIME.with(|slot| *slot.borrow_mut() = Some(runtime.clone()));
     life::listen();
-    let shell = ui::shell::Shell::new(runtime.model, Arc::new(act), Arc::new(copies::open_file));
-    leptos::mount::mount_to_body(move || view! { <ui::App shell=shell/> });
+    Root { model: runtime.model, act: Arc::new(act), open_file: Arc::new(copies::open_file) }
+}
+
+/// The screens stand: the starting screen goes, the storage is opened.
+pub fn open() {
     life::remove_boot();
     spawn_local(life::open());
 }

@@ -7,7 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::{Runtime, database, report, runtime, trouble};
 use crate::app::effect::{Record, Report};
-use crate::store::database::PackJob;
+use crate::store::PackJob;
 use crate::store::second_copy;
 
 /// Records on their way.
@@ -93,7 +93,7 @@ async fn put(rt: &Rc<Runtime>, batch: &[Record]) -> Result<(), crate::app::effec
     let db = database(rt).await.map_err(trouble)?;
     match db.put_entries(batch).await {
         Ok(()) => Ok(()),
-        Err(crate::store::error::StoreError::ConnectionLost(_)) => {
+        Err(crate::store::StoreError::ConnectionLost(_)) => {
             *rt.db.borrow_mut() = None;
             let db = database(rt).await.map_err(trouble)?;
             db.put_entries(batch).await.map_err(trouble)

@@ -118,3 +118,20 @@ fn a_copy_holds_everything_and_is_taken_in_once() {
     other.act(Action::ParcelTakenBack("k".to_owned()));
     assert_eq!(other.model.base.players().len(), 1);
 }
+
+/// The demo's season lies packed from the start; the same seed makes the same season.
+#[test]
+fn the_demo_is_a_season() {
+    use peppertally::app::demo::{Size, season};
+    use peppertally::domain::time::Stamp;
+    let mut phone = Phone::demo();
+    assert_eq!(today::today(&phone.model).children.len(), 12);
+    let practices = report::after(&phone.model).practices;
+    assert_eq!((practices.len(), practices[0].what.as_str()), (24, "3 drills, 180 contacts"));
+    assert_eq!(phone.blocks.len(), 24);
+    phone.act(Action::Go(Screen::PracticeReport(practices[3].practice)));
+    let view = report::practice_report(&phone.model, practices[3].practice).unwrap();
+    assert!(!view.loading && view.runs.iter().all(|r| r.count.contains("good of 60")), "{view:?}");
+    let at = Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 };
+    assert_eq!(season(7, Size::DEMO, at), season(7, Size::DEMO, at));
+}

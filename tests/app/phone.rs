@@ -48,6 +48,10 @@ impl Phone {
         Phone::opened(&Disk::default(), 7_000, LockState::Held).listed(list)
     }
 
+    pub fn demo() -> Phone {
+        Phone::started(&Disk::default(), 1, LockState::Held, true)
+    }
+
     fn listed(self, list: &str) -> Phone {
         let mut phone = self;
         phone.act(Action::RosterTyped(list.to_owned()));
@@ -56,9 +60,13 @@ impl Phone {
     }
 
     fn opened(disk: &Disk, bits: u64, lock: LockState) -> Phone {
+        Phone::started(disk, bits, lock, false)
+    }
+
+    fn started(disk: &Disk, bits: u64, lock: LockState, demo: bool) -> Phone {
         // 2026-11-25 17:05 UTC+1.
         let at = Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 };
-        let model = Model::new(Writer::new(bits, "this phone".to_owned()), at, false);
+        let model = Model::new(Writer::new(bits, "this phone".to_owned()), at, demo);
         let mut phone = Phone {
             model,
             db: disk.0.clone(),

@@ -12,6 +12,9 @@ use crate::domain::log::Log;
 use crate::wire::block;
 use crate::wire::file::{self, FileHeader, Limits};
 
+/// The largest file that is looked at, in bytes.
+pub const MAX_FILE_BYTES: u64 = 100_000_000;
+
 /// What is kept beside a parcel's bytes.
 #[derive(Serialize, Deserialize)]
 struct Note {
@@ -60,8 +63,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         }
         Report::FileRead { name, key, bytes, blocks } => offer(model, name, key, bytes, blocks),
         Report::FileTooLarge { bytes } => {
-            let limit = Limits::default().n_bytes;
-            answer(model, words::trouble::refusal(&file::Refusal::TooLarge { bytes, limit }), true);
+            let refusal = file::Refusal::TooLarge { bytes, limit: MAX_FILE_BYTES };
+            answer(model, words::trouble::refusal(&refusal), true);
         }
         Report::FileUnreadable(why) => answer(model, words::copies::unreadable(&why), true),
         Report::ParcelKept(Err(trouble)) => {

@@ -118,6 +118,9 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     own.iter().for_each(|e| model.writer.heard(e));
     model.fold_all();
     effects.extend(packing::opened(model, opened.summaries));
+    if model.demo && model.own.is_empty() {
+        effects.extend(packing::make_demo(model));
+    }
     if !missing.is_empty() {
         model.storage.unsaved.extend(missing.iter().map(|(key, _)| key.clone()));
         effects.push(Effect::Save(missing));

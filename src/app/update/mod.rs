@@ -8,7 +8,7 @@ mod practice;
 mod run;
 mod squad;
 
-pub use copies::{News, n_unsent_contacts};
+pub use copies::{MAX_FILE_BYTES, News, n_unsent_contacts};
 pub use life::CALM_AFTER_MS;
 pub use phone::{device_name, kinds};
 pub use practice::is_left_open;

@@ -3,15 +3,20 @@
 
 use std::collections::BTreeSet;
 
+use super::super::demo;
 use super::super::effect::Effect;
 use super::super::model::{Model, PackedPractice, StorageState};
 use super::super::screen::Screen;
 use super::super::words;
 use crate::domain::entry::{Entry, Fact, NoteAbout};
 use crate::domain::ids::{EntryId, PracticeId, RunId};
-use crate::domain::replay::base::Practice;
+use crate::domain::log::Log;
+use crate::domain::replay::base::{Base, Practice};
+use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
 use crate::wire::{block, summary};
+
+const DEMO_SEED: u64 = 0x0005_ea50;
 
 /// Summaries found at the start; practices that have to be read before they can be trusted.
 pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)>) -> Vec<Effect> {
@@ -27,6 +32,34 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
     // Loose entries of a packed practice: it was corrected, or opened again.
     to_read.extend(model.own.iter().filter_map(|e| practice_of(model, e)).filter(|p| model.packed.contains_key(p)));
     to_read.into_iter().map(Effect::ReadPractice).collect()
+}
+
+/// The demo's season, made at its first opening: squad and drills loose, each practice packed.
+pub fn make_demo(model: &mut Model) -> Vec<Effect> {
+    let season = demo::season(DEMO_SEED, demo::Size::DEMO, model.now);
+    let records = season.base.iter().map(super::record_of).collect();
+    for entry in season.base {
+        model.loose.insert(entry.id);
+        model.note(entry);
+    }
+    let mut effects = vec![Effect::Save(records)];
+    for entries in season.practices {
+        let log: Log = entries.into_iter().collect();
+        let base = Base::fold(log.iter());
+        for practice in base.practices() {
+            let of_run = |run: &RunId| log.iter().filter(|e| e.fact.run(e.id) == Some(*run)).cloned().collect();
+            let runs: Vec<RunState> = practice.runs.iter().filter_map(|run| RunState::fold(of_run(run))).collect();
+            let made = PracticeSummary::of(&practice, runs.iter());
+            effects.push(Effect::Pack {
+                key: practice.id.0.to_string(),
+                block: block::pack(log.iter()),
+                summary: summary::encode(&made),
+                remove: Vec::new(),
+            });
+            model.packed.insert(practice.id, PackedPractice { summary: made, read: false });
+        }
+    }
+    effects
 }
 
 /// A packed practice was read.

@@ -14,5 +14,7 @@ pub mod trouble;
 
 /// A child whose entry lies on another phone.
 pub const UNKNOWN_CHILD: &str = "a child from another phone";
+/// Name of the phone that recorded the demo's season.
+pub const DEMO_PHONE: &str = "demo phone";
 /// Name of this phone where the coach gave none.
 pub const THIS_PHONE: &str = "this phone";
