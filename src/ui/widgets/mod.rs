@@ -1,0 +1,11 @@
+//! Small parts that know how to be touched and nothing of what they mean.
+
+pub mod hold;
+pub mod icon;
+pub mod key;
+pub mod saved;
+
+pub use hold::HoldKey;
+pub use icon::{Icon, Shape};
+pub use key::{Answer, Key};
+pub use saved::Saved;
