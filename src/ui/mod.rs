@@ -1,0 +1,115 @@
+//! What is on the screen: markup, signals and touch. Works nothing out and keeps nothing: view models in, actions out.
+
+pub mod screens;
+pub mod shell;
+pub mod widgets;
+
+use leptos::prelude::*;
+use web_sys::HtmlElement;
+use web_sys::wasm_bindgen::JsCast;
+
+use crate::app::action::Action;
+use crate::app::screen::{Screen, Tab};
+use crate::app::view;
+use crate::app::words::board as words;
+use screens::{
+    after::After, child::Child, contacts::Contacts, drill::Drill, install::Install, phone::Phone,
+    practice_report::PracticeReport, roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad,
+    today::Today,
+};
+use shell::Shell;
+use widgets::{Icon, Key, Shape};
+
+/// The root: the screen of the model, the four places at the foot, and a line for those who hear.
+#[component]
+pub fn App(shell: Shell) -> impl IntoView {
+    provide_context(shell);
+    let screen = shell.view(|m| m.screen);
+    let in_run = Memo::new(move |_| screen.get().tab().is_none());
+    arrive(screen);
+    view! {
+        {move || screen_of(screen.get(), shell)}
+        <Show when=move || !in_run.get()>
+            <Tabs screen shell />
+        </Show>
+        <p class="visually-hidden" role="status" aria-live="polite">
+            {shell.said()}
+        </p>
+    }
+}
+
+fn screen_of(screen: Screen, shell: Shell) -> AnyView {
+    match screen {
+        Screen::Today => view! { <Today view=shell.view(view::today::today) shell /> }.into_any(),
+        Screen::Squad => view! { <Squad view=shell.view(view::squad::squad) shell /> }.into_any(),
+        Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> }.into_any(),
+        Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> }.into_any(),
+        Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> }.into_any(),
+        Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> }.into_any(),
+        Screen::Contacts(id) => {
+            view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }.into_any()
+        }
+        Screen::RunReport(id) => {
+            view! { <RunReport view=shell.view(move |m| view::report::run_report(m, id)) shell /> }.into_any()
+        }
+        Screen::After => view! { <After view=shell.view(view::report::after) shell /> }.into_any(),
+        Screen::PracticeReport(id) => {
+            view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> }.into_any()
+        }
+        Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> }.into_any(),
+        Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> }.into_any(),
+        Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> }.into_any(),
+    }
+}
+
+#[component]
+fn Tabs(screen: Memo<Screen>, shell: Shell) -> impl IntoView {
+    let tab = Memo::new(move |_| screen.get().tab());
+    let key = move |to: Tab| {
+        let (id, shape) = match to {
+            Tab::Today => ("tab.today", Shape::Today),
+            Tab::Squad => ("tab.squad", Shape::Squad),
+            Tab::After => ("tab.after", Shape::After),
+            Tab::Share => ("tab.share", Shape::Share),
+        };
+        view! {
+            <Key
+                key=id
+                class="tab"
+                current=Signal::derive(move || (tab.get() == Some(to)).then_some("page"))
+                press=move || shell.send(Action::Go(to.screen()))
+            >
+                <Icon shape />
+                <span>{words::tab(to)}</span>
+            </Key>
+        }
+    };
+    view! {
+        <nav class="tabs" aria-label=words::FOOT>
+            {Tab::ALL.map(key).into_iter().collect::<Vec<_>>()}
+        </nav>
+    }
+}
+
+/// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus.
+fn arrive(screen: Memo<Screen>) {
+    Effect::new(move |before: Option<()>| {
+        screen.track();
+        let first = before.is_none();
+        // The heading is drawn by the time the frame is.
+        request_animation_frame(move || {
+            let Ok(Some(heading)) = document().query_selector("main h1") else { return };
+            document().set_title(&words::title(&heading.text_content().unwrap_or_default()));
+            if first {
+                return;
+            }
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+            if let Some(heading) = heading.dyn_ref::<HtmlElement>() {
+                // A heading that refuses the focus is still read.
+                if let Err(why) = heading.focus() {
+                    leptos::logging::warn!("the heading takes no focus: {why:?}");
+                }
+            }
+        });
+    });
+}

@@ -1,0 +1,126 @@
+//! The board of a run: head, net, keys, foot, and what may lie over them. Its geometry follows from the kind of board and the
+//! screen alone: nothing that is counted, said or covered moves a key.
+
+mod cover;
+mod figures;
+mod foot;
+mod head;
+mod keys;
+mod strip;
+mod told;
+
+use leptos::prelude::*;
+
+use cover::OverKeys;
+use foot::Foot;
+use head::Head;
+use keys::Court;
+use strip::Strip;
+
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::board::{BoardView, Cover, Ground, Keys};
+use crate::app::words::board as words;
+use crate::domain::ids::RunId;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::Key;
+
+/// The board, or the way back when this phone has no such run.
+#[component]
+pub fn Run(view: Memo<Option<BoardView>>, run: RunId, shell: Shell) -> impl IntoView {
+    let here = Memo::new(move |_| view.with(Option::is_some));
+    // Holds on to the last board while the screen changes, so that nothing below needs to know of "none".
+    let board = Memo::new(move |last: Option<&Option<BoardView>>| view.get().or_else(|| last.cloned().flatten()));
+    move || {
+        let first = board.get_untracked();
+        match first.filter(|_| here.get()) {
+            Some(first) => {
+                let view = Memo::new(move |_| board.get().unwrap_or_else(|| first.clone()));
+                view! { <Board view run shell /> }.into_any()
+            }
+            None => view! { <Gone shell /> }.into_any(),
+        }
+    }
+}
+
+/// The board itself, over any view model.
+#[component]
+pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
+    announce(view, shell);
+    let kind = Memo::new(move |_| view.with(kind));
+    let ground = Memo::new(move |_| view.with(|v| v.ground));
+    let left = Memo::new(move |_| view.with(|v| v.left_handed));
+    let choosing = RwSignal::new(false);
+    let covered = Memo::new(move |_| view.with(|v| v.cover.is_some()));
+    let class = move || {
+        let ground = match ground.get() {
+            Ground::Plain => "",
+            Ground::Easy => " is-easy",
+            Ground::Challenge => " is-challenge",
+        };
+        let left = if left.get() { " is-left-handed" } else { "" };
+        format!("run run-{}{ground}{left}", kind.get())
+    };
+    view! {
+        <main class=class data-screen="run">
+            <div class="run-band" aria-hidden="true"></div>
+            <div class="run-head" inert=move || covered.get()>
+                <Head view run choosing shell />
+                <Strip view choosing shell />
+            </div>
+            <div class="run-court" inert=move || covered.get()>
+                <Court view shell />
+            </div>
+            <Foot view shell />
+            <OverKeys view run shell />
+        </main>
+    }
+}
+
+/// A run that isn't on this phone.
+#[component]
+fn Gone(shell: Shell) -> impl IntoView {
+    view! {
+        <main class="run run-gone" data-screen="run">
+            <h1 tabindex="-1">{words::GONE}</h1>
+            <p>{words::GONE_LINE}</p>
+            <Key key="leave" class="way-out is-first" press=move || shell.send(Action::Go(Screen::Today))>
+                {words::LEAVE}
+            </Key>
+        </main>
+    }
+}
+
+/// What geometry follows from; constant in a run.
+fn kind(view: &BoardView) -> &'static str {
+    match &view.keys {
+        Keys::Floor { .. } if view.duel.is_some() => "floor run-duel",
+        Keys::Floor { .. } => "floor",
+        Keys::Line { .. } => "line",
+        Keys::Serve { rows, standing, .. } => match (rows.len() > 4, standing) {
+            (false, false) => "serve",
+            (true, false) => "serve run-five",
+            (false, true) => "serve run-standing",
+            (true, true) => "serve run-standing run-five",
+        },
+        Keys::Told { .. } => "told",
+        Keys::Group { .. } => "group",
+    }
+}
+
+/// For those who hear the board: the last tap, the phase when it changes, why no key answers.
+fn announce(view: Memo<BoardView>, shell: Shell) {
+    let heard = Memo::new(move |_| view.with(|v| (v.n_taps, v.ground, v.cover.clone())));
+    Effect::new(move |before: Option<(u32, Ground, Option<Cover>)>| {
+        let now = heard.get();
+        if let Some(before) = before {
+            let line = view.with_untracked(|v| match &v.cover {
+                Some(cover) if now.2 != before.2 => words::cover(cover).to_owned(),
+                _ if now.1 != before.1 => v.call.clone(),
+                _ => v.undo.clone().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned()),
+            });
+            shell.say(line);
+        }
+        now
+    });
+}

@@ -1,0 +1,195 @@
+//! The live figures: the count towards the goal, the child whose turn it is, the duel; and the calm view that joins them when
+//! nobody taps. All of them live in one room whose size nothing in it can change.
+
+use leptos::prelude::*;
+
+use crate::app::action::Action;
+use crate::app::view::board::{BoardView, CurrentView, DuelView, Keys, Pip};
+use crate::app::words::board as words;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::Key;
+
+#[component]
+pub fn Figures(view: Memo<BoardView>) -> impl IntoView {
+    let good = Memo::new(move |_| view.with(|v| v.figures.n_good));
+    let of = Memo::new(move |_| view.with(|v| v.figures.of.clone()));
+    let goal = Memo::new(move |_| view.with(|v| v.figures.goal.clone().unwrap_or_default()));
+    let reached = Memo::new(move |_| view.with(|v| v.figures.reached));
+    view! {
+        <div class="tally">
+            <b class="numeral" data-fig="good">
+                {good}
+            </b>
+            <span class="tally-words">
+                <span data-fig="of">{of}</span>
+                <span class="tally-goal" class:is-reached=move || reached.get() data-fig="goal">
+                    {goal}
+                </span>
+            </span>
+        </div>
+    }
+}
+
+/// Whose turn it is, as large as a name can be.
+#[component]
+pub fn Current(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
+    let current = Memo::new(move |_| view.with(|v| current_of(v).cloned()));
+    let has_style = Memo::new(move |_| current.with(|c| c.as_ref().is_some_and(|c| c.style.is_some())));
+    let part = move |f: fn(&CurrentView) -> Option<String>| {
+        move || current.with(|c| c.as_ref().and_then(f)).unwrap_or_default()
+    };
+    let change_style = move || {
+        if let Some(player) = current.with_untracked(|c| c.as_ref().map(|c| c.player)) {
+            shell.send(Action::StyleTapped(player));
+        }
+    };
+    view! {
+        <div class="current">
+            <strong class="current-name" data-fig="current" dir="auto">
+                {move || current.with(|c| c.as_ref().map_or_else(|| words::NOBODY.to_owned(), |c| c.name.clone()))}
+            </strong>
+            <span class="current-line">
+                <span class="current-of">{part(|c| Some(c.of.clone()))}</span>
+                <bdi class="current-then">{part(|c| c.then.clone())}</bdi>
+            </span>
+            {move || {
+                has_style
+                    .get()
+                    .then(|| {
+                        view! {
+                            <Key key="style" class="small-key" press=change_style>
+                                <span>{part(|c| c.style.clone())}</span>
+                            </Key>
+                        }
+                    })
+            }}
+        </div>
+    }
+}
+
+fn current_of(view: &BoardView) -> Option<&CurrentView> {
+    match &view.keys {
+        Keys::Line { current, .. } | Keys::Serve { current, .. } => current.as_ref(),
+        _ => None,
+    }
+}
+
+#[component]
+pub fn Duel(
+    view: Memo<BoardView>,
+    /// Opens the strip of those who may serve.
+    choosing: RwSignal<bool>,
+    shell: Shell,
+) -> impl IntoView {
+    let duel = Memo::new(move |_| view.with(|v| v.duel.clone()));
+    let text =
+        move |f: fn(&DuelView) -> String| Memo::new(move |_| duel.with(|d| d.as_ref().map(f).unwrap_or_default()));
+    let pips = Memo::new(move |_| duel.with(|d| d.as_ref().map(|d| d.pips.clone()).unwrap_or_default()));
+    let easier = Memo::new(move |_| duel.with(|d| d.as_ref().and_then(|d| d.offer_easier.clone())));
+    let server = Memo::new(move |_| duel.with(|d| d.as_ref().and_then(|d| d.server.clone())));
+    let round = text(|d| d.round.clone());
+    let to = text(|d| d.to.clone().unwrap_or_default());
+    let together = text(|d| d.together.clone());
+    let passers = text(|d| d.passers.to_string());
+    let servers = text(|d| d.servers.to_string());
+    view! {
+        <div class="duel">
+            <div class="duel-round">
+                <span>{round}</span>
+                <span class="pips" role="img" aria-label=move || pips.with(|p| words::pips(p))>
+                    {move || {
+                        pips.with(|p| p.iter().map(|p| view! { <i class=pip_shape(*p)></i> }).collect::<Vec<_>>())
+                    }}
+                </span>
+            </div>
+            <div class="duel-score">
+                <span class="duel-side">
+                    <b class="numeral" data-fig="passers">
+                        {passers}
+                    </b>
+                    <span>{words::PASSERS}</span>
+                </span>
+                <span class="duel-to">{to}</span>
+                <span class="duel-side">
+                    <b class="numeral" data-fig="servers">
+                        {servers}
+                    </b>
+                    <span>{words::SERVERS}</span>
+                </span>
+            </div>
+            <div class="duel-foot">
+                <span class="duel-together" data-fig="joint">
+                    {together}
+                </span>
+                {move || {
+                    server
+                        .get()
+                        .map(|line| {
+                            view! {
+                                <Key
+                                    key="server"
+                                    class="small-key duel-server"
+                                    press=move || choosing.update(|open| *open = !*open)
+                                >
+                                    <bdi>{line}</bdi>
+                                </Key>
+                            }
+                        })
+                }}
+                {move || {
+                    easier
+                        .get()
+                        .map(|line| {
+                            view! {
+                                <Key
+                                    key="easier"
+                                    class="small-key duel-easier"
+                                    press=move || shell.send(Action::EasierFeedTaken)
+                                >
+                                    <span>{line}</span>
+                                </Key>
+                            }
+                        })
+                }}
+            </div>
+        </div>
+    }
+}
+
+const fn pip_shape(pip: Pip) -> &'static str {
+    match pip {
+        Pip::Good => "pip is-good",
+        Pip::NotGood => "pip is-not-good",
+        Pip::NoChance => "pip is-no-chance",
+        Pip::Now => "pip is-now",
+        Pip::Ahead => "pip is-ahead",
+    }
+}
+
+/// Joins the figures after five seconds without a tap.
+#[component]
+pub fn Calm(view: Memo<BoardView>) -> impl IntoView {
+    let calm = Memo::new(move |_| view.with(|v| v.calm.clone()));
+    move || {
+        calm.get().map(|calm| {
+            let lines: Vec<_> = calm
+                .lines
+                .into_iter()
+                .map(|line| {
+                    view! {
+                        <p class="calm-line">
+                            <b dir="auto">{line.who}</b>
+                            <span>{line.rate}</span>
+                            <small>{line.rows}</small>
+                        </p>
+                    }
+                })
+                .collect();
+            view! {
+                <div class="calm">
+                    {lines} {calm.pace.map(|pace| view! { <p class="calm-pace">{pace}</p> })}
+                </div>
+            }
+        })
+    }
+}

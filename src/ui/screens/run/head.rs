@@ -1,0 +1,103 @@
+//! Title, saved, the list, finish; the call; the figures or the duel; swap and turn round.
+
+use leptos::prelude::*;
+
+use super::figures::{Calm, Current, Duel, Figures};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
+use crate::app::view::board::{BoardView, Keys};
+use crate::app::words::board as words;
+use crate::domain::ids::RunId;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::{Icon, Key, Saved, Shape};
+
+#[component]
+pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+    let title = Memo::new(move |_| view.with(|v| v.title.clone()));
+    let saved = Memo::new(move |_| view.with(|v| v.saved.clone()));
+    let call = Memo::new(move |_| view.with(|v| v.call.clone()));
+    let calm = Memo::new(move |_| view.with(|v| v.calm.is_some()));
+    let is_duel = Memo::new(move |_| view.with(|v| v.duel.is_some()));
+    let has_current = Memo::new(move |_| view.with(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. })));
+    let n_side = Memo::new(move |_| view.with(n_side_keys));
+    view! {
+        <div class="run-bar">
+            <div class="run-what">
+                <h1 tabindex="-1" dir="auto">
+                    {title}
+                </h1>
+                <Saved saved shell />
+            </div>
+            <Key
+                key="contacts"
+                class="small-key"
+                label=words::LIST_LABEL
+                press=move || shell.send(Action::Go(Screen::Contacts(run)))
+            >
+                <Icon shape=Shape::List />
+                <span>{words::LIST}</span>
+            </Key>
+            <Key key="finish" class="small-key is-strong" press=move || shell.send(Action::Finish)>
+                <span>{words::FINISH}</span>
+            </Key>
+        </div>
+        <p class="run-call" data-fig="call" dir="auto">
+            {call}
+        </p>
+        <div class="run-room">
+            <div class="run-figures" class:is-calm=move || calm.get()>
+                {move || {
+                    if is_duel.get() {
+                        view! { <Duel view choosing shell /> }.into_any()
+                    } else if has_current.get() {
+                        view! {
+                            <Current view shell />
+                            <Figures view />
+                        }
+                            .into_any()
+                    } else {
+                        view! { <Figures view /> }.into_any()
+                    }
+                }}
+                <Calm view />
+            </div>
+            {move || (n_side.get() > 0).then(|| view! { <Side view shell n_keys=n_side.get() /> })}
+        </div>
+    }
+}
+
+/// Keys that change who stands where.
+fn n_side_keys(view: &BoardView) -> u8 {
+    match &view.keys {
+        Keys::Floor { .. } => 2,
+        Keys::Serve { standing: true, .. } => 1,
+        _ => 0,
+    }
+}
+
+#[component]
+fn Side(view: Memo<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
+    let still = Memo::new(move |_| view.with(|v| !v.can_swap));
+    view! {
+        <div class="run-side">
+            <Key key="swap" class="small-key is-stacked" off=still press=move || shell.send(Action::SwapTapped)>
+                <Icon shape=Shape::Swap />
+                <span>{words::SWAP}</span>
+            </Key>
+            {(n_keys > 1)
+                .then(|| {
+                    view! {
+                        <Key
+                            key="turn-round"
+                            class="small-key is-stacked"
+                            label=words::TURN_ROUND_LABEL
+                            press=move || shell.send(Action::TurnRoundTapped)
+                        >
+                            <Icon shape=Shape::TurnRound />
+                            <span>{words::TURN_ROUND}</span>
+                        </Key>
+                    }
+                })}
+        </div>
+    }
+}

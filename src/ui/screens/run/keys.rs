@@ -1,0 +1,230 @@
+//! The keys of each board. They are laid out once for a run; what changes under a thumb is names and figures, never a place.
+
+use leptos::html::Div;
+use leptos::prelude::*;
+use web_sys::HtmlElement;
+use web_sys::wasm_bindgen::JsCast;
+
+use super::told::Told;
+use crate::app::action::Action;
+use crate::app::view::board::{BoardView, Keys, NameKey, OutcomeKey};
+use crate::app::words::board as words;
+use crate::domain::ids::PlayerId;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::{Answer, Key};
+
+/// Up to so many names stand without scrolling.
+const N_STANDING: usize = 12;
+
+/// What the layout depends on. Everything else in `Keys` flows in by itself.
+#[derive(Clone, PartialEq)]
+enum Layout {
+    Floor { n_columns: usize, rows: Vec<OutcomeKey> },
+    Line { outcomes: Vec<OutcomeKey> },
+    Serve { rows: Vec<(OutcomeKey, OutcomeKey)> },
+    Told { of: u8 },
+    Group { outcomes: Vec<OutcomeKey> },
+}
+
+impl Layout {
+    fn of(keys: &Keys) -> Self {
+        match keys {
+            Keys::Floor { columns, rows, .. } => Layout::Floor { n_columns: columns.len(), rows: rows.clone() },
+            Keys::Line { outcomes, .. } => Layout::Line { outcomes: outcomes.clone() },
+            Keys::Serve { rows, .. } => Layout::Serve { rows: rows.clone() },
+            Keys::Told { of, .. } => Layout::Told { of: *of },
+            Keys::Group { outcomes } => Layout::Group { outcomes: outcomes.clone() },
+        }
+    }
+}
+
+#[component]
+pub fn Court(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
+    let layout = Memo::new(move |_| view.with(|v| Layout::of(&v.keys)));
+    let outcome = move |key: OutcomeKey| {
+        view! { <OutcomeButton key press=move || shell.send(Action::OutcomeTapped(key.outcome)) /> }
+    };
+    move || match layout.get() {
+        Layout::Floor { n_columns, rows } => {
+            let columns: Vec<_> = (0..n_columns).map(|i| floor_column(view, i, rows.clone(), shell)).collect();
+            view! { <div class="floor">{columns}</div> }.into_any()
+        }
+        Layout::Line { outcomes } => {
+            let class = if outcomes.len() > 2 { "outcomes is-four" } else { "outcomes is-two" };
+            view! {
+                <Names view shell />
+                <div class=class>{outcomes.into_iter().map(outcome).collect::<Vec<_>>()}</div>
+            }
+            .into_any()
+        }
+        Layout::Serve { rows } => {
+            let keys: Vec<_> = rows.into_iter().flat_map(|(steady, fast)| [outcome(steady), outcome(fast)]).collect();
+            view! {
+                <Names view shell />
+                <div class="serves">
+                    <span class="serves-head" aria-hidden="true">
+                        {words::STEADY}
+                    </span>
+                    <span class="serves-head is-fast" aria-hidden="true">
+                        {words::FAST_SWING}
+                    </span>
+                    {keys}
+                </div>
+            }
+            .into_any()
+        }
+        Layout::Told { of } => view! { <Told view of shell /> }.into_any(),
+        Layout::Group { outcomes } => {
+            let keys: Vec<_> = outcomes.into_iter().map(outcome).collect();
+            view! { <div class="outcomes is-group">{keys}</div> }.into_any()
+        }
+    }
+}
+
+/// A child where it stands, and under its name what came of the ball.
+fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: Shell) -> impl IntoView {
+    let column = Memo::new(move |_| {
+        view.with(|v| match &v.keys {
+            Keys::Floor { columns, .. } => columns.get(at).cloned(),
+            _ => None,
+        })
+    });
+    let name = Memo::new(move |_| column.with(|c| c.as_ref().map(|c| c.name.clone()).unwrap_or_default()));
+    let of = Memo::new(move |_| column.with(|c| c.as_ref().map(|c| c.of.clone()).unwrap_or_default()));
+    let nobody = Memo::new(move |_| column.with(|c| c.as_ref().is_none_or(|c| c.player.is_none())));
+    // A place keeps its number when the floor is turned round, so its keys are made anew then.
+    let place = Memo::new(move |_| column.with(|c| c.as_ref().map(|c| c.place)));
+    let keys = move || {
+        let place = place.get()?;
+        Some(
+            rows.iter()
+                .map(|row| {
+                    let OutcomeKey { outcome, word, digit, .. } = *row;
+                    let grade = digit.map_or_else(|| row.id.to_owned(), |d| d.to_string());
+                    let label = Signal::derive(move || name.with(|n| words::key_of(n, word, digit)));
+                    view! {
+                        <GradeKey
+                            id=format!("pass.{}.{grade}", place.0)
+                            key=*row
+                            off=nobody
+                            label
+                            press=move || shell.send(Action::PlaceTapped(place, outcome))
+                        />
+                    }
+                })
+                .collect::<Vec<_>>(),
+        )
+    };
+    view! {
+        <div class="floor-column" class:is-empty=move || nobody.get()>
+            <p class="stand">
+                <b dir="auto">{move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}</b>
+                <span>{of}</span>
+            </p>
+            {keys}
+        </div>
+    }
+}
+
+/// A key whose data-key is the outcome's own.
+#[component]
+fn OutcomeButton<F: Fn() + 'static>(key: OutcomeKey, press: F) -> impl IntoView {
+    view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off=false /> }
+}
+
+/// The vessel: how full it is tells how good, the word says it, the digit is small.
+#[component]
+fn GradeKey<F: Fn() + 'static>(
+    id: String,
+    key: OutcomeKey,
+    press: F,
+    #[prop(into)] label: MaybeProp<String>,
+    #[prop(into)] off: Signal<bool>,
+) -> impl IntoView {
+    let class = match key.full {
+        0 => "grade is-0",
+        1 => "grade is-1",
+        2 => "grade is-2",
+        _ => "grade is-3",
+    };
+    view! {
+        <Key key=id class off label press>
+            <span class="vessel">
+                <span class="grade-text">
+                    <b>{key.word}</b>
+                    {key.digit.map(|digit| view! { <i>{digit}</i> })}
+                </span>
+            </span>
+        </Key>
+    }
+}
+
+/// The names of the line. A tap says who is next; whose turn it is stays in view.
+#[component]
+fn Names(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
+    let names =
+        Memo::new(move |_| view.with(|v| names_of(v).iter().map(|n| (n.player, n.name.clone())).collect::<Vec<_>>()));
+    let current = Memo::new(move |_| view.with(|v| names_of(v).iter().find(|n| n.current).map(|n| n.player)));
+    let long = Memo::new(move |_| names.with(|n| n.len() > N_STANDING));
+    let frame = NodeRef::<Div>::new();
+    Effect::new(move |_| {
+        current.track();
+        if let Some(frame) = frame.get() {
+            show_current(&frame);
+        }
+    });
+    view! {
+        <div class="names" class:is-long=move || long.get() role="group" aria-label=words::NAMES node_ref=frame>
+            {move || {
+                let answer = if long.get() { Answer::Up } else { Answer::Down };
+                names
+                    .get()
+                    .into_iter()
+                    .enumerate()
+                    .map(|(i, (player, name))| name_key(i, player, name, current, answer, shell))
+                    .collect::<Vec<_>>()
+            }}
+        </div>
+    }
+}
+
+fn names_of(view: &BoardView) -> &[NameKey] {
+    match &view.keys {
+        Keys::Line { names, .. } | Keys::Serve { names, .. } => names,
+        _ => &[],
+    }
+}
+
+fn name_key(
+    at: usize,
+    player: PlayerId,
+    name: String,
+    current: Memo<Option<PlayerId>>,
+    answer: Answer,
+    shell: Shell,
+) -> impl IntoView {
+    let on = Signal::derive(move || (current.get() == Some(player)).then_some("true"));
+    view! {
+        <Key
+            key=format!("name.{at}")
+            class="name-key"
+            answer
+            current=on
+            press=move || shell.send(Action::NameTapped(player))
+        >
+            <bdi>{name}</bdi>
+        </Key>
+    }
+}
+
+/// Scrolls the names alone (never the page) until the current one is in sight.
+fn show_current(frame: &HtmlElement) {
+    let Ok(Some(current)) = frame.query_selector("[aria-current]") else { return };
+    let Some(current) = current.dyn_ref::<HtmlElement>() else { return };
+    let (top, bottom) = (current.offset_top(), current.offset_top() + current.offset_height());
+    if top < frame.scroll_top() {
+        frame.set_scroll_top(top);
+    } else if bottom > frame.scroll_top() + frame.client_height() {
+        frame.set_scroll_top(bottom - frame.client_height());
+    }
+}

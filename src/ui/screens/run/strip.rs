@@ -1,0 +1,139 @@
+//! The strip over the head: whose effort it was and of which kind, if the coach wants to say; or who serves. It covers figures,
+//! never a key.
+
+use leptos::prelude::*;
+
+use crate::app::action::Action;
+use crate::app::view::board::{BoardView, EffortView};
+use crate::app::words::board as words;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::{Answer, Icon, Key, Shape};
+
+#[component]
+pub fn Strip(view: Memo<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+    let effort = Memo::new(move |_| view.with(|v| v.effort.clone()));
+    let open = Memo::new(move |_| effort.with(Option::is_some));
+    let n_taps = Memo::new(move |_| view.with(|v| v.n_taps));
+    Effect::new(move |_| {
+        n_taps.track();
+        choosing.set(false);
+    });
+    move || {
+        if open.get() {
+            Some(view! { <Effort effort shell /> }.into_any())
+        } else {
+            choosing.get().then(|| view! { <Servers view choosing shell /> }.into_any())
+        }
+    }
+}
+
+/// Another one serves next.
+#[component]
+fn Servers(view: Memo<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+    let names = Memo::new(move |_| view.with(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default()));
+    let keys = move || {
+        names
+            .get()
+            .into_iter()
+            .enumerate()
+            .map(|(i, name)| {
+                let press = move || {
+                    choosing.set(false);
+                    shell.send(Action::NameTapped(name.player));
+                };
+                view! {
+                    <Key key=format!("name.{i}") class="run-chip" answer=Answer::Up chosen=name.current press>
+                        <bdi>{name.name}</bdi>
+                    </Key>
+                }
+            })
+            .collect::<Vec<_>>()
+    };
+    view! {
+        <section class="strip">
+            <div class="strip-head">
+                <h2>{words::WHO_SERVES}</h2>
+                <Key key="servers-close" class="small-key" press=move || choosing.set(false)>
+                    <Icon shape=Shape::Close />
+                    <span>{words::CLOSE}</span>
+                </Key>
+            </div>
+            <div class="strip-chips">{keys}</div>
+        </section>
+    }
+}
+
+#[component]
+fn Effort(effort: Memo<Option<EffortView>>, shell: Shell) -> impl IntoView {
+    let line = move || effort.with(|e| e.as_ref().map(|e| e.line.clone()).unwrap_or_default());
+    view! {
+        <section class="strip">
+            <div class="strip-head">
+                <h2 dir="auto">{line}</h2>
+                <Key key="effort-close" class="small-key" press=move || shell.send(Action::EffortStripClosed)>
+                    <Icon shape=Shape::Close />
+                    <span>{words::CLOSE}</span>
+                </Key>
+            </div>
+            <div class="strip-chips" role="group" aria-label=words::WHOSE_EFFORT>
+                {move || effort.get().map(|e| names(&e, shell))}
+            </div>
+            <div class="strip-chips" role="group" aria-label=words::KIND_OF_EFFORT>
+                {move || effort.get().map(|e| kinds(&e, shell))}
+            </div>
+        </section>
+    }
+}
+
+/// Whose it was; the kind chosen stays.
+fn names(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
+    let kind = effort.kinds.iter().find(|(_, on)| *on).map(|(kind, _)| kind.clone());
+    let id = effort.effort;
+    effort
+        .names
+        .iter()
+        .enumerate()
+        .map(|(i, name)| {
+            let (player, word, kind) = (name.player, name.name.clone(), kind.clone());
+            view! {
+                <Key
+                    key=format!("effort-name.{i}")
+                    class="run-chip"
+                    answer=Answer::Up
+                    chosen=name.current
+                    press=move || shell.send(Action::EffortGiven(id, Some(player), kind.clone()))
+                >
+                    <bdi>{word}</bdi>
+                </Key>
+            }
+            .into_any()
+        })
+        .collect()
+}
+
+/// Which kind; a tap on the one chosen takes it away again.
+fn kinds(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
+    let player = effort.names.iter().find(|n| n.current).map(|n| n.player);
+    let id = effort.effort;
+    effort
+        .kinds
+        .iter()
+        .enumerate()
+        .map(|(i, (kind, on))| {
+            let (word, on) = (kind.clone(), *on);
+            let given = (!on).then(|| kind.clone());
+            view! {
+                <Key
+                    key=format!("effort-kind.{i}")
+                    class="run-chip is-kind"
+                    answer=Answer::Up
+                    chosen=on
+                    press=move || shell.send(Action::EffortGiven(id, player, given.clone()))
+                >
+                    <bdi>{word}</bdi>
+                </Key>
+            }
+            .into_any()
+        })
+        .collect()
+}
