@@ -48,10 +48,13 @@ proptest! {
     #[test]
     fn any_order_of_arrival_gives_the_same_run(spec in specs(), acts in anyone(), seed: u64) {
         let court = Court::played(&spec, &acts);
-        let mut run = RunState::fold(vec![court.log[0].clone()]).unwrap();
+        let mut arrived = vec![court.log[0].clone()];
+        let mut run = RunState::fold(arrived.clone()).unwrap();
         for entry in shuffled(&court.log, seed) {
             run.note(entry.clone());
-            run.note(entry);
+            run.note(entry.clone());
+            arrived.push(entry);
+            prop_assert_eq!(&run, &whole(&arrived, seed));
         }
         prop_assert_eq!(&run, &court.run);
     }
