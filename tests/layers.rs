@@ -271,7 +271,7 @@ fn the_checker_can_fail() {
     check("platform/mod.rs", "use crate::app::model;", &["platform names app"]);
     check("runtime.rs", "use crate::{app, platform, store};", &[]);
     check("runtime.rs", "use crate::ui::app;", &["runtime names ui"]);
-    check("runtime/effects.rs", "use super::super::domain::log;", &["runtime names domain"]);
+    check("runtime/effects.rs", "use super::super::wire::file;", &["runtime names wire"]);
     check("ui/mod.rs", "use crate::app; use crate::runtime;", &["ui names runtime"]);
     check("main.rs", "fn main() { peppertally::ui::start(peppertally::runtime::new()) }", &[]);
     check("bin/worker.rs", "use peppertally::wire::file;", &["bin names wire"]);
