@@ -138,8 +138,13 @@ impl Part {
             self.pace.other_clock();
         }
         self.pace.note(counted.at.mono_ms);
-        // A ball without a chance is given again: the turn stays with the child.
-        if contact.outcome != Outcome::NoChance {
+        let turn_taken = match contact.turn {
+            // In a duel the name tapped is a server's: it is used up by the ball that is served.
+            Some(_) => contact.server.is_some(),
+            // A ball without a chance is given again: the turn stays with the child.
+            None => contact.outcome != Outcome::NoChance,
+        };
+        if turn_taken {
             self.given = None;
         }
         self.contacts.push(counted);
