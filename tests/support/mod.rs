@@ -25,7 +25,8 @@ impl Page {
 
     pub fn write(&mut self, fact: Fact) -> Entry {
         let id = EntryId::new(self.series, self.no);
-        let mono_ms = u64::from(self.no) * 4_000;
+        // A later page (of a lower series) reads a later time, as if both were one clock; they aren't.
+        let mono_ms = u64::from(self.no) * 4_000 + 1_000u64.saturating_sub(self.series) * 20_000;
         self.no += 1;
         self.clock += 1;
         let at = Stamp { wall_ms: 1_700_000_000_000 + i64::from(self.no), offset_min: 60, mono_ms };
