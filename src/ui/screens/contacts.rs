@@ -21,7 +21,6 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
             let title = Signal::derive(move || view.with(|v| v.as_ref().map(|v| v.title.clone()).unwrap_or_default()));
             let undo = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.can_undo.clone())));
             let fix = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.fix.clone())));
-            let fixing = Memo::new(move |_| fix.with(Option::is_some));
             let rows = move || {
                 view.with(|v| {
                     let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
@@ -38,33 +37,30 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
             };
             view! {
                 <main class="screen" data-screen="contacts">
-                    <div class="under-sheet" prop:inert=move || fixing.get()>
-                        <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
-                        {rows}
-                        <div class="foot foot-two">
+                    <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
+                    {rows}
+                    <div class="foot foot-two">
+                        <Show when=move || undo.with(Option::is_some)>
                             <button
                                 class="quiet undo"
                                 type="button"
                                 data-key="undo"
-                                prop:disabled=move || undo.with(Option::is_none)
                                 on:click=move |_| shell.send(Action::UndoTapped)
                             >
                                 <span>{words::UNDO}</span>
                                 <span class="hint">{move || undo.get()}</span>
                             </button>
-                            <button
-                                class="quiet"
-                                type="button"
-                                data-key="go-on"
-                                on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
-                            >
-                                {words::TO_BOARD}
-                            </button>
-                        </div>
+                        </Show>
+                        <button
+                            class="quiet"
+                            type="button"
+                            data-key="go-on"
+                            on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
+                        >
+                            {words::TO_BOARD}
+                        </button>
                     </div>
-                    <Show when=move || fixing.get()>
-                        <Sheet fix shell />
-                    </Show>
+                    <Sheet fix shell />
                 </main>
             }
             .into_any()
@@ -122,6 +118,7 @@ impl Fix {
     }
 }
 
+/// Opened and closed by the browser as a dialog: it holds the focus, Escape closes it, and the row has the focus again after.
 #[component]
 fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
     let sender = Fix { fix, shell };
@@ -129,11 +126,16 @@ fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
     let step = Memo::new(move |_| Step(fix.with(|f| f.as_ref().map_or(0, |f| f.step))));
     let can_shift = Memo::new(move |_| fix.with(|f| f.as_ref().is_some_and(|f| f.can_shift)));
     let close = move || shell.send(Action::ContactChosen(None));
-    let heading = NodeRef::<leptos::html::H2>::new();
-    // The sheet takes the focus as it opens, so that a reader's voice and a keyboard are inside it.
+    let fixing = Memo::new(move |_| fix.with(Option::is_some));
+    let dialog = NodeRef::<leptos::html::Dialog>::new();
     Effect::new(move |_| {
-        if let Some(heading) = heading.get() {
-            drop(heading.focus());
+        let Some(dialog) = dialog.get() else { return };
+        if !fixing.get() {
+            dialog.close();
+        } else if !dialog.open()
+            && let Err(why) = dialog.show_modal()
+        {
+            leptos::logging::warn!("the sheet does not open: {why:?}");
         }
     });
     let players = move || {
@@ -182,75 +184,81 @@ fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
                 .collect();
             view! {
                 <h3 class="ask">{words::FIX_WHAT}</h3>
-                <div class="choices choices-names">{keys}</div>
+                <div class="choices choices-outcomes">{keys}</div>
             }
         })
     };
     view! {
-        <div class="sheet-back" on:click=move |_| close()></div>
-        <div
+        <dialog
             class="sheet"
-            role="dialog"
-            aria-modal="true"
+            node_ref=dialog
             aria-labelledby="fix-line"
-            on:keydown=move |ev| {
-                if ev.key() == "Escape" {
+            on:close=move |_| {
+                if fixing.try_get_untracked() == Some(true) {
+                    close();
+                }
+            }
+            on:click=move |ev| {
+                // The dialog itself, not what is in it: a tap beside the sheet.
+                if ev.target() == ev.current_target() {
                     close();
                 }
             }
         >
-            <header class="sheet-head">
-                <h2 id="fix-line" tabindex="-1" node_ref=heading>
-                    {move || fix.with(|f| f.as_ref().map(|f| f.line.clone()))}
-                </h2>
-                <button class="head-back" type="button" data-key="close" aria-label=words::CLOSE on:click=move |_| close()>
-                    {glyph(Glyph::Cross)}
-                </button>
-            </header>
-            {players}
-            {outcomes}
-            <Stepper
-                key="fix-step"
-                label=words::FIX_STEP
-                figure=Signal::derive(move || words::step(step.get()))
-                at_least=Signal::derive(move || step.get() == Step(0))
-                at_most=Signal::derive(move || step.get().0 >= super::drill::change::MAX_STEP)
-                on_step=move |more| {
-                    sender.send(None, None, Some(super::drill::change::step_ladder(step.get_untracked(), more)));
-                }
-            />
-            <Show when=move || can_shift.get()>
-                <button
-                    class="quiet"
-                    type="button"
-                    data-key="shift"
-                    on:click=move |_| {
-                        if let Some(contact) = contact.get_untracked() {
-                            shell.send(Action::ShiftFromHere(contact));
-                        }
+            <div class="sheet-inside">
+                <header class="sheet-head">
+                    <h2 id="fix-line" tabindex="-1" autofocus>
+                        {move || fix.with(|f| f.as_ref().map(|f| f.line.clone()))}
+                    </h2>
+                    <button class="head-back" type="button" data-key="close" aria-label=words::CLOSE on:click=move |_| close()>
+                        {glyph(Glyph::Cross)}
+                    </button>
+                </header>
+                {players}
+                {outcomes}
+                <Stepper
+                    key="fix-step"
+                    label=words::FIX_STEP
+                    figure=Signal::derive(move || words::step(step.get()))
+                    at_least=Signal::derive(move || step.get() == Step(0))
+                    at_most=Signal::derive(move || step.get().0 >= super::drill::change::MAX_STEP)
+                    on_step=move |more| {
+                        sender.send(None, None, Some(super::drill::change::step_ladder(step.get_untracked(), more)));
                     }
-                >
-                    <span>{words::SHIFT}</span>
-                    <span class="hint">{words::SHIFT_LINE}</span>
-                </button>
-            </Show>
-            <div class="sheet-foot">
-                <button
-                    class="quiet"
-                    type="button"
-                    data-key="take-back"
-                    on:click=move |_| {
-                        if let Some(contact) = contact.get_untracked() {
-                            shell.send(Action::ContactTakenBack(contact));
+                />
+                <Show when=move || can_shift.get()>
+                    <button
+                        class="quiet"
+                        type="button"
+                        data-key="shift"
+                        on:click=move |_| {
+                            if let Some(contact) = contact.get_untracked() {
+                                shell.send(Action::ShiftFromHere(contact));
+                            }
                         }
-                    }
-                >
-                    {words::TAKE_BACK}
-                </button>
-                <button class="big" type="button" data-key="fix-done" on:click=move |_| close()>
-                    {words::DONE}
-                </button>
+                    >
+                        <span>{words::SHIFT}</span>
+                        <span class="hint">{words::SHIFT_LINE}</span>
+                    </button>
+                </Show>
+                <div class="sheet-foot">
+                    <button
+                        class="quiet"
+                        type="button"
+                        data-key="take-back"
+                        on:click=move |_| {
+                            if let Some(contact) = contact.get_untracked() {
+                                shell.send(Action::ContactTakenBack(contact));
+                            }
+                        }
+                    >
+                        {words::TAKE_BACK}
+                    </button>
+                    <button class="big" type="button" data-key="fix-done" on:click=move |_| close()>
+                        {words::DONE}
+                    </button>
+                </div>
             </div>
-        </div>
+        </dialog>
     }
 }
