@@ -13,7 +13,6 @@ pub const BACK_TO_AFTER: &str = "Back to all practices";
 pub const BACK_TO_SHARE: &str = "Back to share";
 pub const BACK_TO_PHONE: &str = "Back to this phone";
 pub const CLOSE: &str = "Close";
-pub const CLEAR: &str = "Leave it";
 pub const SEND_COPY: &str = "Send a copy";
 pub const LESS: &str = "less";
 pub const MORE: &str = "more";
@@ -38,6 +37,7 @@ pub const AWAY: &str = "away";
 pub const HERE: &str = "here";
 pub const ON_NOW: &str = "on now";
 pub const GO_ON: &str = "Go on";
+pub const DEMO_BAND: &str = "Demo: an invented squad";
 pub const RUNS_SO_FAR: &str = "So far";
 pub const PRACTICE_END: &str = "End practice";
 pub const PRACTICE_EMPTY: &str = "Nothing counted yet.";
@@ -58,7 +58,6 @@ pub const ROSTER_HINT: &str = "7 Mira, or #7 Mira, or Mira, 7, or just Mira. Pas
 pub const ROSTER_EMPTY: &str = "As you type, this shows how each line was understood.";
 pub const ROSTER_PREVIEW: &str = "Understood so far";
 pub const ROSTER_NOTHING: &str = "Nothing to add yet";
-pub const NOT_UNDERSTOOD: &str = "not understood";
 
 // A child
 pub const NAME: &str = "Name";
@@ -66,6 +65,7 @@ pub const NUMBER: &str = "Shirt number";
 pub const NUMBER_HINT: &str = "may stay empty";
 pub const SERVES: &str = "Serves";
 pub const SERVES_HINT: &str = "Noted with every serve until you change it.";
+pub const CHILD: &str = "A child";
 pub const KEEP: &str = "Keep";
 pub const KEPT: &str = "Kept";
 pub const ARCHIVE: &str = "Archive";
@@ -78,7 +78,7 @@ pub const DRILL_NAME: &str = "Its name";
 pub const DRILL_SKILL: &str = "What is practised?";
 pub const SKILL_PASS: &str = "Passing";
 pub const SKILL_SERVE: &str = "Serving";
-pub const SKILL_OWN: &str = "Something else";
+pub const SKILL_OWN: &str = "Another skill";
 pub const SKILL_NAME: &str = "What you call it";
 pub const DRILL_BOARD: &str = "How do they stand?";
 pub const PLACES_PASS: &str = "Passers on the floor";
@@ -262,11 +262,10 @@ pub const INSTALL_DONE_LINE: &str =
     "You opened Peppertally from there, so it keeps its own data and starts without a signal.";
 pub const INSTALL_FIRST: &str =
     "Do this before you type the names: on some phones the home-screen app starts with an empty storage of its own.";
-pub const INSTALL_OPEN: &str = "Start it from there from now on.";
 pub const INSTALL_LATER: &str = "Later";
 pub const IOS: &str = "iPhone and iPad";
 pub const IOS_STEPS: [&str; 3] = [
-    "In Safari, tap the arrow that points out of a box.",
+    "In Safari, tap the arrow that points out of a box. If it isn't there, look under the three dots.",
     "Go down the sheet to Add to Home Screen and tap it.",
     "Tap Add. The icon stands among your apps.",
 ];
@@ -282,4 +281,3 @@ pub const OTHER_STEPS: [&str; 3] = [
     "Choose Install, or Add to Home screen.",
     "Start it from its icon from now on.",
 ];
-pub const OTHER_PHONES: &str = "On another kind of phone";

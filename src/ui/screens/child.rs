@@ -29,7 +29,10 @@ pub fn Child(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
 fn Form(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
     // The form stands only while the child is there; the spare values never show.
     let of = move |f: fn(&ChildView) -> String| view.with(|v| v.as_ref().map(f).unwrap_or_default());
-    let title = Signal::derive(move || of(|v| v.name.clone()));
+    let title = Signal::derive(move || {
+        let name = of(|v| v.name.clone());
+        if name.trim().is_empty() { words::CHILD.to_owned() } else { name }
+    });
     let fault = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.fault.clone())));
     let style = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.style)));
     let changed = Memo::new(move |_| view.with(|v| v.as_ref().is_some_and(|v| v.changed)));

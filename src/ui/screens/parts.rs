@@ -20,7 +20,11 @@ pub fn Head(
     #[prop(optional, into)]
     aside: ViewFn,
 ) -> impl IntoView {
+    let demo = shell.view(|m| m.demo);
     view! {
+        <Show when=move || demo.get()>
+            <p class="demo-band">{words::DEMO_BAND}</p>
+        </Show>
         <header class="head">
             {back
                 .map(|(to, label)| {

@@ -185,7 +185,6 @@ fn App(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
     view! {
         <section class="card">
             <h2 class="section-head">{words::APP_HEAD}</h2>
-            <p>{move || view.with(|v| if v.offline_ready { words::OFFLINE_READY } else { words::OFFLINE_NOT_YET })}</p>
             <Show when=move || update.get()>
                 <p>{words::UPDATE_LINE}</p>
                 <button class="quiet" type="button" data-key="update" on:click=move |_| shell.send(Action::UpdateTaken)>

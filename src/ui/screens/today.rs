@@ -27,9 +27,10 @@ pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
                     view! { <Welcome shell /> }.into_any()
                 } else {
                     view! {
-                        {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
                         <Presence view shell />
                         {move || view.with(|v| drills(&v.drills, shell))}
+                        {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
+                        {move || view.with(|v| v.open.as_ref().and_then(|open| go_on(open, shell)))}
                     }
                         .into_any()
                 }
@@ -52,12 +53,13 @@ fn Welcome(shell: Shell) -> impl IntoView {
     }
 }
 
-/// Names as chips; folded away while all are here.
+/// Names as chips; folded away while all are here, and once practice is on.
 #[component]
 fn Presence(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
-    let some_away = Memo::new(move |_| view.with(|v| v.children.iter().any(|c| !c.here)));
-    let asked = RwSignal::new(false);
-    let open = move || asked.get() || some_away.get();
+    // Open by itself while the coach is still finding out who came; a tap on it says otherwise.
+    let unsettled = Memo::new(move |_| view.with(|v| v.open.is_none() && v.children.iter().any(|c| !c.here)));
+    let asked = RwSignal::new(None);
+    let open = move || asked.get().unwrap_or(unsettled.get());
     view! {
         <section class="presence">
             <button
@@ -65,7 +67,7 @@ fn Presence(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
                 type="button"
                 data-key="presence"
                 aria-expanded=move || open().to_string()
-                on:click=move |_| asked.update(|a| *a = !*a)
+                on:click=move |_| asked.set(Some(!open()))
             >
                 <span class="fold-label">{words::WHO_IS_HERE}</span>
                 <span class="fold-count" data-fig="here">
@@ -195,7 +197,6 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
             }
         })
         .collect();
-    let on = open.runs.iter().find(|row| row.on).map(|row| row.run);
     view! {
         <section class="card">
             <div class="card-head">
@@ -207,19 +208,6 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
             } else {
                 view! { <ul class="rows">{rows}</ul> }.into_any()
             }}
-            {on
-                .map(|run| {
-                    view! {
-                        <button
-                            class="big"
-                            type="button"
-                            data-key="go-on"
-                            on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
-                        >
-                            {words::GO_ON}
-                        </button>
-                    }
-                })}
             <button
                 class="quiet"
                 type="button"
@@ -233,6 +221,26 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
             </button>
         </section>
     }
+}
+
+/// The run that is on, one tap away wherever the page stands.
+fn go_on(open: &OpenPractice, shell: Shell) -> Option<impl IntoView + use<>> {
+    let row = open.runs.iter().find(|row| row.on)?;
+    let run = row.run;
+    Some(view! {
+        <div class="foot">
+            <button class="big" type="button" data-key="go-on" on:click=move |_| shell.send(Action::Go(Screen::Run(run)))>
+                <span class="big-words">
+                    <span>{words::GO_ON}</span>
+                    <span class="big-line">
+                        <bdi>{row.name.clone()}</bdi>
+                        ", "
+                        {row.count.clone()}
+                    </span>
+                </span>
+            </button>
+        </div>
+    })
 }
 
 /// A notice leads to the one thing there is to do about it.
