@@ -18,6 +18,7 @@ use keys::Court;
 use strip::Strip;
 
 use crate::app::action::Action;
+use crate::app::model::StorageState;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Cover, Ground, Keys};
 use crate::app::words::board as words;
@@ -31,13 +32,16 @@ pub fn Run(view: Memo<Option<BoardView>>, run: RunId, shell: Shell) -> impl Into
     let here = Memo::new(move |_| view.with(Option::is_some));
     // Holds on to the last board while the screen changes, so that nothing below needs to know of "none".
     let board = Memo::new(move |last: Option<&Option<BoardView>>| view.get().or_else(|| last.cloned().flatten()));
+    let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     move || {
-        let first = board.get_untracked();
-        match first.filter(|_| here.get()) {
+        // Asked first and always: else a board that comes later would be missed.
+        let is_here = here.get();
+        match board.get_untracked().filter(|_| is_here) {
             Some(first) => {
                 let view = Memo::new(move |_| board.get().unwrap_or_else(|| first.clone()));
                 view! { <Board view run shell /> }.into_any()
             }
+            None if opening.get() => view! { <Opening /> }.into_any(),
             None => view! { <Gone shell /> }.into_any(),
         }
     }
@@ -50,6 +54,10 @@ pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
     let kind = Memo::new(move |_| view.with(kind));
     let ground = Memo::new(move |_| view.with(|v| v.ground));
     let left = Memo::new(move |_| view.with(|v| v.left_handed));
+    // Over by its rule: undo and the list stay within reach.
+    let covered_whole =
+        Memo::new(move |_| view.with(|v| v.cover.as_ref().is_some_and(|c| !matches!(c, Cover::Over { .. }))));
+    let calm = Memo::new(move |_| view.with(|v| v.calm.is_some()));
     let choosing = RwSignal::new(false);
     let covered = Memo::new(move |_| view.with(|v| v.cover.is_some()));
     let class = move || {
@@ -64,7 +72,7 @@ pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
     view! {
         <main class=class data-screen="run">
             <div class="run-band" aria-hidden="true"></div>
-            <div class="run-head" inert=move || covered.get()>
+            <div class="run-head" class:is-calm=move || calm.get() inert=move || covered_whole.get()>
                 <Head view run choosing shell />
                 <Strip view choosing shell />
             </div>
@@ -73,6 +81,16 @@ pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
             </div>
             <Foot view shell />
             <OverKeys view run shell />
+        </main>
+    }
+}
+
+/// The storage is still being opened: a moment, usually.
+#[component]
+fn Opening() -> impl IntoView {
+    view! {
+        <main class="run run-gone" data-screen="run-opening">
+            <h1 tabindex="-1">{words::OPENING}</h1>
         </main>
     }
 }
@@ -105,6 +123,15 @@ fn kind(view: &BoardView) -> &'static str {
         },
         Keys::Told { .. } => "told",
         Keys::Group { .. } => "group",
+    }
+}
+
+/// A long name is written smaller, so that it stays whole.
+fn length(name: &str) -> &'static str {
+    match name.chars().count() {
+        0..=6 => "is-short",
+        7..=9 => "is-mid",
+        _ => "is-long",
     }
 }
 

@@ -22,8 +22,10 @@ pub fn OverKeys(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
         let line = words::cover(&cover).to_owned();
         Some(view! {
             <section class=class>
-                <p class="cover-line">{line}</p>
-                <div class="cover-ways">{ways(&cover, run, shell)}</div>
+                <div class="cover-card">
+                    <p class="cover-line">{line}</p>
+                    <div class="cover-ways">{ways(&cover, run, shell)}</div>
+                </div>
             </section>
         })
     }

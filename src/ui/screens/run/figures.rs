@@ -3,6 +3,7 @@
 
 use leptos::prelude::*;
 
+use super::length;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, CurrentView, DuelView, Keys, Pip};
 use crate::app::words::board as words;
@@ -17,7 +18,7 @@ pub fn Figures(view: Memo<BoardView>) -> impl IntoView {
     let reached = Memo::new(move |_| view.with(|v| v.figures.reached));
     view! {
         <div class="tally">
-            <b class="numeral" data-fig="good">
+            <b class="numeral" class:is-wide=move || (good.get() > 99) data-fig="good">
                 {good}
             </b>
             <span class="tally-words">
@@ -34,6 +35,7 @@ pub fn Figures(view: Memo<BoardView>) -> impl IntoView {
 #[component]
 pub fn Current(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
     let current = Memo::new(move |_| view.with(|v| current_of(v).cloned()));
+    let size = Memo::new(move |_| current.with(|c| length(c.as_ref().map_or("", |c| &c.name))));
     let has_style = Memo::new(move |_| current.with(|c| c.as_ref().is_some_and(|c| c.style.is_some())));
     let part = move |f: fn(&CurrentView) -> Option<String>| {
         move || current.with(|c| c.as_ref().and_then(f)).unwrap_or_default()
@@ -45,7 +47,7 @@ pub fn Current(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
     };
     view! {
         <div class="current">
-            <strong class="current-name" data-fig="current" dir="auto">
+            <strong class=move || format!("current-name {}", size.get()) data-fig="current" dir="auto">
                 {move || current.with(|c| c.as_ref().map_or_else(|| words::NOBODY.to_owned(), |c| c.name.clone()))}
             </strong>
             <span class="current-line">
@@ -104,14 +106,14 @@ pub fn Duel(
             </div>
             <div class="duel-score">
                 <span class="duel-side">
-                    <b class="numeral" data-fig="passers">
+                    <b class="numeral" class:is-wide=move || (passers.with(String::len) > 1) data-fig="passers">
                         {passers}
                     </b>
                     <span>{words::PASSERS}</span>
                 </span>
                 <span class="duel-to">{to}</span>
                 <span class="duel-side">
-                    <b class="numeral" data-fig="servers">
+                    <b class="numeral" class:is-wide=move || (servers.with(String::len) > 1) data-fig="servers">
                         {servers}
                     </b>
                     <span>{words::SERVERS}</span>

@@ -16,7 +16,6 @@ pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: 
     let title = Memo::new(move |_| view.with(|v| v.title.clone()));
     let saved = Memo::new(move |_| view.with(|v| v.saved.clone()));
     let call = Memo::new(move |_| view.with(|v| v.call.clone()));
-    let calm = Memo::new(move |_| view.with(|v| v.calm.is_some()));
     let is_duel = Memo::new(move |_| view.with(|v| v.duel.is_some()));
     let has_current = Memo::new(move |_| view.with(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. })));
     let n_side = Memo::new(move |_| view.with(n_side_keys));
@@ -30,7 +29,7 @@ pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: 
             </div>
             <Key
                 key="contacts"
-                class="small-key"
+                class="small-key is-stacked"
                 label=words::LIST_LABEL
                 press=move || shell.send(Action::Go(Screen::Contacts(run)))
             >
@@ -45,7 +44,7 @@ pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: 
             {call}
         </p>
         <div class="run-room">
-            <div class="run-figures" class:is-calm=move || calm.get()>
+            <div class="run-figures">
                 {move || {
                     if is_duel.get() {
                         view! { <Duel view choosing shell /> }.into_any()

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
+use super::length;
 use super::told::Told;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Keys, NameKey, OutcomeKey};
@@ -118,7 +119,7 @@ fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: 
     view! {
         <div class="floor-column" class:is-empty=move || nobody.get()>
             <p class="stand">
-                <b dir="auto">{move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}</b>
+                <b dir="auto" class=move || name.with(|n| length(n))>{move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}</b>
                 <span>{of}</span>
             </p>
             {keys}
@@ -207,7 +208,7 @@ fn name_key(
     view! {
         <Key
             key=format!("name.{at}")
-            class="name-key"
+            class=format!("name-key {}", length(&name))
             answer
             current=on
             press=move || shell.send(Action::NameTapped(player))
