@@ -2,7 +2,7 @@
 
 use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::entry::{Contact, Entry, Fact, Lineup};
-use crate::domain::ids::{Clock, DrillId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, SeriesId, ShirtNumber};
+use crate::domain::ids::{Clock, DrillId, EntryId, EntryNo, Place, PlayerId, PracticeId, Revision, RunId, SeriesId, ShirtNumber};
 use crate::domain::skill::{Feed, FeedKind, Outcome, PassGrade, Role, ServeOutcome, ServeStyle, Skill};
 use crate::domain::time::Stamp;
 
@@ -60,7 +60,7 @@ pub fn season(seed: u64, size: Size, now: Stamp) -> Season {
         .collect();
     for (i, player) in squad.iter().enumerate() {
         let style = ServeStyle::ALL[[0, 2, 2, 0, 1, 2, 3, 0, 0, 2, 1, 2][i % 12]];
-        maker.note(Fact::StyleNoted { player: *player, style }, first);
+        maker.note(Fact::StyleNoted { player: *player, revision: Revision(1), style }, first);
     }
     let drills: Vec<(DrillId, DrillSpec)> = DrillSpec::starters(|i| words::drills::STARTERS[i].to_owned())
         .into_iter()
@@ -113,7 +113,7 @@ impl Maker {
         let title = words::counts::practice_title(start.day());
         let practice = PracticeId(self.note(Fact::PracticeStarted { title }, at));
         let away = self.rng.usize(..squad.len());
-        self.note(Fact::PresenceNoted { practice, player: squad[away], here: false }, at);
+        self.note(Fact::PresenceNoted { practice, player: squad[away], revision: Revision(1), here: false }, at);
         let mut here: Vec<PlayerId> = squad.iter().copied().filter(|p| *p != squad[away]).collect();
         let kinds = [0_usize, 3, 2];
         for (i, kind) in kinds.into_iter().enumerate() {

@@ -148,7 +148,11 @@ impl DrillSpec {
         let tally = |goal| Rule::Tally { goal };
         vec![
             spec(0, Skill::Pass, Board::Floor { n_places: 3 }, tally(Some(30)), moved),
-            spec(1, Skill::Pass, Board::Floor { n_places: 3 }, Rule::Transition(Transition::default()), moved),
+            DrillSpec {
+                // Thrown over the net: one step remains below it for when the easy balls start over.
+                feed: Feed { step: Step(1), ..Self::EASY },
+                ..spec(1, Skill::Pass, Board::Floor { n_places: 3 }, Rule::Transition(Transition::default()), moved)
+            },
             spec(2, Skill::Pass, Board::Line { order: LineOrder::InTurn }, tally(Some(30)), moved),
             spec(
                 3,

@@ -48,6 +48,7 @@ pub enum Fact {
     /// Kept per child until changed.
     StyleNoted {
         player: PlayerId,
+        revision: Revision,
         style: ServeStyle,
     },
 
@@ -77,11 +78,7 @@ pub enum Fact {
     PracticeEnded {
         practice: PracticeId,
     },
-    PresenceNoted {
-        practice: PracticeId,
-        player: PlayerId,
-        here: bool,
-    },
+    PresenceNoted { practice: PracticeId, player: PlayerId, revision: Revision, here: bool },
 
     /// Carries the whole rule, players, places and drill as they were.
     RunStarted {

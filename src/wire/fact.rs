@@ -28,8 +28,8 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_change(to, "player", player.0, *revision);
             to.yes_no("archived", *archived);
         }
-        Fact::StyleNoted { player, style } => {
-            push_id(to, "player", player.0);
+        Fact::StyleNoted { player, revision, style } => {
+            push_change(to, "player", player.0, *revision);
             to.text("style", STYLES.word(*style));
         }
         Fact::DrillAdded { spec } => push_spec(to, spec),
@@ -47,9 +47,9 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
         }
         Fact::PracticeStarted { title } => to.text("title", title),
         Fact::PracticeEnded { practice } => push_id(to, "practice", practice.0),
-        Fact::PresenceNoted { practice, player, here } => {
+        Fact::PresenceNoted { practice, player, revision, here } => {
             push_id(to, "practice", practice.0);
-            push_id(to, "player", player.0);
+            push_change(to, "player", player.0, *revision);
             to.yes_no("here", *here);
         }
         Fact::RunStarted { practice, drill, spec, lineup, recorder } => {
@@ -139,7 +139,11 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             Fact::PlayerArchived { player: take_player(f)?, revision: take_revision(f)?, archived: f.need("archived")? }
         }
         "style-noted" => {
-            Fact::StyleNoted { player: take_player(f)?, style: f.word("style", |word| STYLES.known(word))? }
+            Fact::StyleNoted {
+                player: take_player(f)?,
+                revision: take_revision(f)?,
+                style: f.word("style", |word| STYLES.known(word))?,
+            }
         }
         "drill-added" => Fact::DrillAdded { spec: take_spec(f)? },
         "drill-changed" => Fact::DrillChanged {
@@ -158,6 +162,7 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "presence-noted" => Fact::PresenceNoted {
             practice: PracticeId(take_id(f, "practice")?),
             player: take_player(f)?,
+            revision: take_revision(f)?,
             here: f.need("here")?,
         },
         "run-started" => Fact::RunStarted {

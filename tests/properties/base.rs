@@ -29,8 +29,9 @@ fn facts() -> impl Strategy<Value = Fact> {
             revision,
             archived
         }),
-        (id(), prop::sample::select(ServeStyle::ALL.to_vec()))
-            .prop_map(|(id, style)| Fact::StyleNoted { player: PlayerId(id), style }),
+        (id(), revision(), prop::sample::select(ServeStyle::ALL.to_vec())).prop_map(|(id, revision, style)| {
+            Fact::StyleNoted { player: PlayerId(id), revision, style }
+        }),
         spec().prop_map(|spec| Fact::DrillAdded { spec }),
         (id(), revision(), spec()).prop_map(|(id, revision, spec)| Fact::DrillChanged {
             drill: DrillId(id),
@@ -46,9 +47,10 @@ fn facts() -> impl Strategy<Value = Fact> {
             .prop_map(|(revision, kinds)| Fact::EffortKindsChanged { revision, kinds }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         id().prop_map(|id| Fact::PracticeEnded { practice: PracticeId(id) }),
-        (id(), id(), any::<bool>()).prop_map(|(practice, player, here)| Fact::PresenceNoted {
+        (id(), id(), revision(), any::<bool>()).prop_map(|(practice, player, revision, here)| Fact::PresenceNoted {
             practice: PracticeId(practice),
             player: PlayerId(player),
+            revision,
             here
         }),
         spec().prop_map(|spec| run_started(&spec, Lineup::default())),

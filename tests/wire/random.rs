@@ -152,7 +152,7 @@ fn squad_fact() -> BoxedStrategy<Fact> {
             revision,
             archived
         }),
-        (player(), style).prop_map(|(player, style)| Fact::StyleNoted { player, style }),
+        (player(), revision(), style).prop_map(|(player, revision, style)| Fact::StyleNoted { player, revision, style }),
         spec().prop_map(|spec| Fact::DrillAdded { spec }),
         (drill(), revision(), spec()).prop_map(|(drill, revision, spec)| Fact::DrillChanged { drill, revision, spec }),
         (drill(), revision(), any::<bool>()).prop_map(|(drill, revision, archived)| Fact::DrillArchived {
@@ -163,9 +163,10 @@ fn squad_fact() -> BoxedStrategy<Fact> {
         (revision(), vec(name(), 0..4)).prop_map(|(revision, kinds)| Fact::EffortKindsChanged { revision, kinds }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         practice().prop_map(|practice| Fact::PracticeEnded { practice }),
-        (practice(), player(), any::<bool>()).prop_map(|(practice, player, here)| Fact::PresenceNoted {
+        (practice(), player(), revision(), any::<bool>()).prop_map(|(practice, player, revision, here)| Fact::PresenceNoted {
             practice,
             player,
+            revision,
             here
         }),
     ]

@@ -8,7 +8,7 @@ use super::super::words;
 use super::{go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
-use crate::domain::ids::{DrillId, PlayerId, PracticeId, RunId};
+use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
 use crate::domain::skill::{GoodFrom, Skill};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -75,7 +75,12 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
         return Vec::new();
     };
     let here = practice.away.contains(&player);
-    let mut facts = vec![Fact::PresenceNoted { practice: practice.id, player, here }];
+    let mut facts = vec![Fact::PresenceNoted {
+        practice: practice.id,
+        player,
+        revision: model.base.next_presence_revision(practice.id, player),
+        here,
+    }];
     if let Some(run) = model.run_on().filter(|run| model.is_mine(run)) {
         let lineup = run.main.lineup.with_presence(player, here);
         if lineup != run.main.lineup {
@@ -110,7 +115,12 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
             let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
             facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
             let away = model.away();
-            facts.extend(away.into_iter().map(|player| Fact::PresenceNoted { practice: id, player, here: false }));
+            facts.extend(away.into_iter().map(|player| Fact::PresenceNoted {
+                practice: id,
+                player,
+                revision: Revision(1),
+                here: false,
+            }));
             id
         }
     };

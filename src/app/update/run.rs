@@ -177,7 +177,8 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             use crate::domain::skill::ServeStyle;
             let all = ServeStyle::ALL;
             let next = model.base.style_of(player).and_then(|s| all.iter().position(|x| *x == s)).map_or(0, |i| i + 1);
-            one(Fact::StyleNoted { player, style: all[next % all.len()] })
+            let revision = model.base.next_style_revision(player);
+            one(Fact::StyleNoted { player, revision, style: all[next % all.len()] })
         }
         Action::ToldTapped(player, good) => {
             let Board::Told { of } = run.spec.board else { return Vec::new() };

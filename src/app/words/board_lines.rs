@@ -2,14 +2,13 @@
 
 use super::counts;
 use crate::domain::drill::{Board, DrillSpec};
-use crate::domain::ids::Round;
+use crate::domain::ids::{Round, Step};
 use crate::domain::scoring::transition::{BallMark, Duel, NextBall};
 use crate::domain::skill::{FeedKind, Outcome, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
 pub const NO_STYLE: &str = "style?";
-pub const EASIER: &str = "Twice over: an easier feed?";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_FEED: &str = "easier feed";
 pub const UNDO_FINISH: &str = "finish";
@@ -30,6 +29,11 @@ pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
         (Skill::Serve, _) => "Where did the serve go?".to_owned(),
         (Skill::Own(name), _) => name.clone(),
     }
+}
+
+/// Offered after the easy balls started over twice.
+pub const fn easier(step: Step) -> &'static str {
+    if step.0 == 0 { "Twice over: come closer, toss softer?" } else { "Twice over: an easier feed?" }
 }
 
 pub fn goal(goal: u32, reached: bool) -> String {

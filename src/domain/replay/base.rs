@@ -96,8 +96,8 @@ impl Base {
             Fact::PlayerArchived { player, revision, archived } => {
                 keep_higher(&mut self.players.entry(*player).or_default().archived, (*revision, order), *archived);
             }
-            Fact::StyleNoted { player, style } => {
-                keep_higher(&mut self.players.entry(*player).or_default().style, first, *style);
+            Fact::StyleNoted { player, revision, style } => {
+                keep_higher(&mut self.players.entry(*player).or_default().style, (*revision, order), *style);
             }
             Fact::DrillAdded { spec } => {
                 let facts = self.drills.entry(DrillId(entry.id)).or_default();
@@ -120,10 +120,10 @@ impl Base {
             Fact::PracticeEnded { practice } => {
                 self.practices.entry(*practice).or_default().ended.insert(order);
             }
-            Fact::PresenceNoted { practice, player, here } => {
+            Fact::PresenceNoted { practice, player, revision, here } => {
                 let presence = &mut self.practices.entry(*practice).or_default().presence;
                 let mut slot = presence.remove(player);
-                keep_higher(&mut slot, first, *here);
+                keep_higher(&mut slot, (*revision, order), *here);
                 if let Some(won) = slot {
                     presence.insert(*player, won);
                 }
@@ -229,6 +229,14 @@ impl Base {
         let facts = self.players.get(&id);
         let named = facts.and_then(|f| f.named.as_ref()).map(|(rank, _)| rank.0);
         after(named.max(facts.and_then(|f| f.archived.as_ref()).map(|(rank, _)| rank.0)))
+    }
+
+    pub fn next_style_revision(&self, id: PlayerId) -> Revision {
+        after(self.players.get(&id).and_then(|f| f.style.as_ref()).map(|(rank, _)| rank.0))
+    }
+
+    pub fn next_presence_revision(&self, practice: PracticeId, player: PlayerId) -> Revision {
+        after(self.practices.get(&practice).and_then(|f| f.presence.get(&player)).map(|(rank, _)| rank.0))
     }
 
     pub fn next_drill_revision(&self, id: DrillId) -> Revision {

@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use super::super::drill::{Board, DrillSpec, LineOrder, Rule};
-use super::super::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause};
+use super::super::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Turn};
 use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, SeriesId};
 use super::super::scoring::tally::Tally;
-use super::super::scoring::transition::TransitionScore;
+use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
 use super::super::skill::{Feed, Outcome};
 use super::super::time::Stamp;
 use super::amend::Amended;
@@ -36,6 +36,8 @@ pub struct Effort {
 pub struct Part {
     pub lineup: Lineup,
     pub feed: Feed,
+    /// The turn of the last contact when the feed was last changed.
+    pub fed_at: Option<Turn>,
     pub contacts: Vec<Counted>,
     pub efforts: Vec<Effort>,
     pub everyone: Tally,
@@ -61,6 +63,7 @@ impl Part {
         Part {
             lineup,
             feed: spec.feed,
+            fed_at: None,
             contacts: Vec::new(),
             efforts: Vec::new(),
             everyone: Tally::default(),
@@ -111,7 +114,10 @@ impl Part {
                 }
             }
             Fact::TurnGiven { player, .. } => self.given = Some(*player),
-            Fact::FeedSet { feed, .. } => self.feed = *feed,
+            Fact::FeedSet { feed, .. } => {
+                self.feed = *feed;
+                self.fed_at = self.contacts.last().and_then(|c| c.contact.turn);
+            }
             Fact::RunFinished { .. } => self.finished = true,
             Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. } => {}
             _ => can_undo = false,
@@ -153,6 +159,12 @@ impl Part {
     /// Whether there is anything in it to show: a contact, an effort, a told count.
     pub fn counts_something(&self) -> bool {
         !(self.contacts.is_empty() && self.efforts.is_empty() && self.told.is_empty())
+    }
+
+    /// Whether an easier feed is offered for the ball that comes: after two restarts, and after two more once it was changed.
+    pub fn offers_easier(&self, next: &NextBall) -> bool {
+        let changed_here = self.fed_at.filter(|turn| turn.round == next.turn.round);
+        next.offer_easier && changed_here.is_none_or(|turn| next.turn.restart > turn.restart + RESTARTS_BEFORE_OFFER)
     }
 
     /// What was told for a child, by the number of the series of balls.

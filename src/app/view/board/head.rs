@@ -107,7 +107,7 @@ fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) 
             .iter()
             .map(|s| NameKey { player: *s, name: model.name_of(*s), current: server == Some(*s) })
             .collect(),
-        offer_easier: (next.offer_easier && part.feed.step.0 > 0).then(|| words::board_lines::EASIER.to_owned()),
+        offer_easier: part.offers_easier(next).then(|| words::board_lines::easier(part.feed.step).to_owned()),
     }
 }
 
