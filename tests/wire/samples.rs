@@ -252,7 +252,7 @@ fn newer(pages: &mut Pages) {
     pages.note(unknown("whistle-blown", "{}"));
     // A known kind in a newer version of the record, and one with a newer word.
     pages.note(unknown("turn-given", r#"{"v":2,"run":7,"why":"\u00e9 kept as written"}"#));
-    pages.note(unknown("style-noted", r#"{"player":"5eed0000c0ffee01.00000001","style":"sky-ball"}"#));
+    pages.note(unknown("style-noted", r#"{"player":"5eed0000c0ffee01.00000001","rev":1,"style":"sky-ball"}"#));
     // Newer fields: beside the known ones, within a drill, within a lineup, and on a kind that has columns.
     pages.note(Fact::RunFinished { run: RUN }).extra = Some(r#"{"weather":"hot","n":1.50}"#.into());
     let deep = r#"{"wind":[3, 4],"spec":{"net":"low"},"lineup":{"bench":["x"]}}"#;

@@ -9,7 +9,7 @@ use super::{go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
-use crate::domain::skill::{GoodFrom, Skill};
+use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
@@ -44,11 +44,11 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
     let spec = match drill {
         Some(id) => model.base.drill(id).cloned(),
         None => Some(DrillSpec {
-            name: String::new(),
-            skill: Skill::Own(String::new()),
+            name: words::drills::NEW.to_owned(),
+            skill: Skill::Pass,
             board: Board::Line { order: LineOrder::InTurn },
             rule: Rule::Tally { goal: Some(20) },
-            good_from: GoodFrom::GoodKey,
+            good_from: GoodFrom::Grade(PassGrade::Moved),
             feed: DrillSpec::EASY,
         }),
     };

@@ -132,7 +132,8 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     effects.extend(signals(model, id, &before, noted));
     match action {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
-        Action::ContactFixed { .. } | Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => {
+        // A correction leaves the sheet open: child and outcome may both be wrong.
+        Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => {
             model.board.fixing = None
         }
         _ => {}

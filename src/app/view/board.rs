@@ -6,7 +6,7 @@ use crate::domain::skill::Outcome;
 mod head;
 mod keys;
 
-pub use head::{board, saved};
+pub use head::{board, saved, undo_line};
 
 /// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.
 #[derive(Clone, Debug, PartialEq)]

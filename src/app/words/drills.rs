@@ -17,6 +17,9 @@ pub const STARTERS: [&str; 8] = [
     "Keep it off the floor",
 ];
 
+/// A new drill is called so until the coach names it.
+pub const NEW: &str = "Our drill";
+
 /// The coach's kinds of effort until she changes them (common practice, no source).
 pub const EFFORT_KINDS: [&str; 4] = ["ran for it", "dived", "called it", "helped"];
 

@@ -155,7 +155,7 @@ fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView
 }
 
 /// "Tove, moved 2, just now"
-fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
+pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
     let name = |p: &PlayerId| model.name_of(*p);
     let what = match &entry.fact {
         Fact::ContactNoted { contact, .. } => {

@@ -3,7 +3,9 @@
 use super::{ContactRow, ContactsView, FixView};
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
+use crate::app::view::board::undo_line;
 use crate::domain::drill::Board;
+use crate::domain::entry::Fact;
 use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::part::Counted;
 use crate::domain::replay::run::RunState;
@@ -19,8 +21,14 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         title: run.spec.name.clone(),
         rows,
         fix: fixing.map(|i| fix(model, run, i, &all[i])),
-        can_undo: None,
+        can_undo: undo(model, run),
     })
+}
+
+/// Here only a correction is taken back: the board's own undo is on the board.
+fn undo(model: &Model, run: &RunState) -> Option<String> {
+    let entry = run.next_undo().filter(|_| model.is_mine(run))?;
+    matches!(entry.fact, Fact::ContactsCorrected { .. }).then(|| undo_line(model, run, entry))
 }
 
 fn row(model: &Model, i: usize, c: &Counted) -> ContactRow {
