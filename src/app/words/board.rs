@@ -99,14 +99,6 @@ pub fn told(name: &str, n: u8, of: u8) -> String {
     format!("{name}, {n} of {of}")
 }
 
-/// `Undo: Tove, moved`
-pub fn undo(what: Option<&str>) -> String {
-    match what {
-        Some(what) => format!("{UNDO}: {what}"),
-        None => format!("{UNDO}: {NOTHING_TO_UNDO}"),
-    }
-}
-
 /// The document's title.
 pub fn title(heading: &str) -> String {
     format!("{heading} – Peppertally")

@@ -20,10 +20,16 @@ pub fn OverKeys(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
             Cover::Elsewhere | Cover::Finished | Cover::Pocket => "cover is-whole",
         };
         let line = words::cover(&cover).to_owned();
+        // Over everything it is the heading, because the head under it rests.
+        let line = if matches!(cover, Cover::Over { .. }) {
+            view! { <p class="cover-line">{line}</p> }.into_any()
+        } else {
+            view! { <h1 class="cover-line">{line}</h1> }.into_any()
+        };
         Some(view! {
             <section class=class>
                 <div class="cover-card">
-                    <p class="cover-line">{line}</p>
+                    {line}
                     <div class="cover-ways">{ways(&cover, run, shell)}</div>
                 </div>
             </section>

@@ -55,13 +55,13 @@ pub fn Foot(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
                 key="undo"
                 class="undo-key"
                 off=undo_off
-                label=Signal::derive(move || undo.with(|u| words::undo(u.as_deref())))
                 press=move || shell.send(Action::UndoTapped)
             >
                 <span class="undo-word">
                     <Icon shape=Shape::Undo />
                     {words::UNDO}
                 </span>
+                " "
                 <span class="undo-what" data-fig="undo" dir="auto">
                     {move || undo.get().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())}
                 </span>

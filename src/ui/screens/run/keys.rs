@@ -153,7 +153,7 @@ fn GradeKey<F: Fn() + 'static>(
             <span class="vessel">
                 <span class="grade-text">
                     <b>{key.word}</b>
-                    {key.digit.map(|digit| view! { <i>{digit}</i> })}
+                    {key.digit.map(|digit| view! { " "<i>{digit}</i> })}
                 </span>
             </span>
         </Key>
