@@ -13,12 +13,13 @@ use crate::ui::widgets::Key;
 #[component]
 pub fn Figures(view: Memo<BoardView>) -> impl IntoView {
     let good = Memo::new(move |_| view.with(|v| v.figures.n_good));
+    let wide = Memo::new(move |_| good.get() > 99);
     let of = Memo::new(move |_| view.with(|v| v.figures.of.clone()));
     let goal = Memo::new(move |_| view.with(|v| v.figures.goal.clone().unwrap_or_default()));
     let reached = Memo::new(move |_| view.with(|v| v.figures.reached));
     view! {
         <div class="tally">
-            <b class="numeral" class:is-wide=move || (good.get() > 99) data-fig="good">
+            <b class="numeral" class:is-wide=wide data-fig="good">
                 {good}
             </b>
             <span class="tally-words">
@@ -94,6 +95,8 @@ pub fn Duel(
     let together = text(|d| d.together.clone());
     let passers = text(|d| d.passers.to_string());
     let servers = text(|d| d.servers.to_string());
+    let passers_wide = Memo::new(move |_| passers.with(String::len) > 1);
+    let servers_wide = Memo::new(move |_| servers.with(String::len) > 1);
     view! {
         <div class="duel">
             <div class="duel-round">
@@ -106,14 +109,14 @@ pub fn Duel(
             </div>
             <div class="duel-score">
                 <span class="duel-side">
-                    <b class="numeral" class:is-wide=move || (passers.with(String::len) > 1) data-fig="passers">
+                    <b class="numeral" class:is-wide=passers_wide data-fig="passers">
                         {passers}
                     </b>
                     <span>{words::PASSERS}</span>
                 </span>
                 <span class="duel-to">{to}</span>
                 <span class="duel-side">
-                    <b class="numeral" class:is-wide=move || (servers.with(String::len) > 1) data-fig="servers">
+                    <b class="numeral" class:is-wide=servers_wide data-fig="servers">
                         {servers}
                     </b>
                     <span>{words::SERVERS}</span>
