@@ -124,7 +124,7 @@ fn tick(n: u32) {
     if page::is_visible().unwrap_or(true) {
         report(Report::Ticked);
     }
-    if n % AGAIN_EVERY == 0 {
+    if n.is_multiple_of(AGAIN_EVERY) {
         with(|rt| {
             if saving::has_failed(rt) {
                 saving::again(rt);

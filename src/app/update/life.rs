@@ -104,12 +104,12 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     take_in(model, entries.into_iter().map(|(_, e)| e));
     let missing: Vec<Record> = second
         .into_iter()
-        .filter_map(|(key, entry)| {
+        .map(|(key, entry)| {
             let record = record::encode(&entry);
             // What is confirmed already is saved again all the same: the answer removes the second copy.
             model.loose.insert(entry.id);
             model.own.add(entry);
-            Some((key, record))
+            (key, record)
         })
         .collect();
     model.parcels =
