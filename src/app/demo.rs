@@ -2,7 +2,9 @@
 
 use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::entry::{Contact, Entry, Fact, Lineup};
-use crate::domain::ids::{Clock, DrillId, EntryId, EntryNo, Place, PlayerId, PracticeId, Revision, RunId, SeriesId, ShirtNumber};
+use crate::domain::ids::{
+    Clock, DrillId, EntryId, EntryNo, Place, PlayerId, PracticeId, Revision, RunId, SeriesId, ShirtNumber,
+};
 use crate::domain::skill::{Feed, FeedKind, Outcome, PassGrade, Role, ServeOutcome, ServeStyle, Skill};
 use crate::domain::time::Stamp;
 

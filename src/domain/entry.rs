@@ -78,7 +78,12 @@ pub enum Fact {
     PracticeEnded {
         practice: PracticeId,
     },
-    PresenceNoted { practice: PracticeId, player: PlayerId, revision: Revision, here: bool },
+    PresenceNoted {
+        practice: PracticeId,
+        player: PlayerId,
+        revision: Revision,
+        here: bool,
+    },
 
     /// Carries the whole rule, players, places and drill as they were.
     RunStarted {

@@ -138,13 +138,11 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "player-archived" => {
             Fact::PlayerArchived { player: take_player(f)?, revision: take_revision(f)?, archived: f.need("archived")? }
         }
-        "style-noted" => {
-            Fact::StyleNoted {
-                player: take_player(f)?,
-                revision: take_revision(f)?,
-                style: f.word("style", |word| STYLES.known(word))?,
-            }
-        }
+        "style-noted" => Fact::StyleNoted {
+            player: take_player(f)?,
+            revision: take_revision(f)?,
+            style: f.word("style", |word| STYLES.known(word))?,
+        },
         "drill-added" => Fact::DrillAdded { spec: take_spec(f)? },
         "drill-changed" => Fact::DrillChanged {
             drill: DrillId(take_id(f, "drill")?),

@@ -29,9 +29,8 @@ fn facts() -> impl Strategy<Value = Fact> {
             revision,
             archived
         }),
-        (id(), revision(), prop::sample::select(ServeStyle::ALL.to_vec())).prop_map(|(id, revision, style)| {
-            Fact::StyleNoted { player: PlayerId(id), revision, style }
-        }),
+        (id(), revision(), prop::sample::select(ServeStyle::ALL.to_vec()))
+            .prop_map(|(id, revision, style)| { Fact::StyleNoted { player: PlayerId(id), revision, style } }),
         spec().prop_map(|spec| Fact::DrillAdded { spec }),
         (id(), revision(), spec()).prop_map(|(id, revision, spec)| Fact::DrillChanged {
             drill: DrillId(id),

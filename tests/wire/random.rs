@@ -152,7 +152,11 @@ fn squad_fact() -> BoxedStrategy<Fact> {
             revision,
             archived
         }),
-        (player(), revision(), style).prop_map(|(player, revision, style)| Fact::StyleNoted { player, revision, style }),
+        (player(), revision(), style).prop_map(|(player, revision, style)| Fact::StyleNoted {
+            player,
+            revision,
+            style
+        }),
         spec().prop_map(|spec| Fact::DrillAdded { spec }),
         (drill(), revision(), spec()).prop_map(|(drill, revision, spec)| Fact::DrillChanged { drill, revision, spec }),
         (drill(), revision(), any::<bool>()).prop_map(|(drill, revision, archived)| Fact::DrillArchived {
@@ -163,12 +167,8 @@ fn squad_fact() -> BoxedStrategy<Fact> {
         (revision(), vec(name(), 0..4)).prop_map(|(revision, kinds)| Fact::EffortKindsChanged { revision, kinds }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         practice().prop_map(|practice| Fact::PracticeEnded { practice }),
-        (practice(), player(), revision(), any::<bool>()).prop_map(|(practice, player, revision, here)| Fact::PresenceNoted {
-            practice,
-            player,
-            revision,
-            here
-        }),
+        (practice(), player(), revision(), any::<bool>())
+            .prop_map(|(practice, player, revision, here)| Fact::PresenceNoted { practice, player, revision, here }),
     ]
     .boxed()
 }

@@ -133,9 +133,7 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
         // A correction leaves the sheet open: child and outcome may both be wrong.
-        Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => {
-            model.board.fixing = None
-        }
+        Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => model.board.fixing = None,
         _ => {}
     }
     effects

@@ -93,7 +93,11 @@ fn keep(model: &mut Model) -> Vec<Effect> {
         facts.push(Fact::PlayerChanged { player: draft.player, revision, name, number });
     }
     if let Some(style) = draft.style.filter(|s| now.style != Some(*s)) {
-        facts.push(Fact::StyleNoted { player: draft.player, revision: model.base.next_style_revision(draft.player), style });
+        facts.push(Fact::StyleNoted {
+            player: draft.player,
+            revision: model.base.next_style_revision(draft.player),
+            style,
+        });
     }
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Squad));

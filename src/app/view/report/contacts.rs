@@ -2,8 +2,8 @@
 
 use super::{ContactRow, ContactsView, FixView};
 use crate::app::model::Model;
-use crate::app::words::{self, counts};
 use crate::app::view::board::undo_line;
+use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
 use crate::domain::entry::Fact;
 use crate::domain::ids::{PlayerId, RunId};

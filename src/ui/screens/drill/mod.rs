@@ -44,9 +44,8 @@ impl Draft {
 #[component]
 pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
     let draft = Draft { spec: Memo::new(move |_| view.with(|v| v.spec.clone())), shell };
-    let title = Signal::derive(move || {
-        view.with(|v| if v.is_new { words::DRILL_NEW } else { words::DRILL_CHANGE }).to_owned()
-    });
+    let title =
+        Signal::derive(move || view.with(|v| if v.is_new { words::DRILL_NEW } else { words::DRILL_CHANGE }).to_owned());
     let fault = Memo::new(move |_| view.with(|v| v.fault.clone()));
     let id = shell.view(|m| match m.screen {
         Screen::Drill(drill) => drill,
@@ -274,7 +273,10 @@ fn BallField(draft: Draft) -> impl IntoView {
     let kind = draft.part(|s| s.feed.kind);
     let step = draft.part(|s| s.feed.step);
     let own_kind = draft.part(|s| change::transition(s).is_none());
-    let kinds = [(FeedKind::Easy, "ball.easy", words::BALL_EASY), (FeedKind::Challenge, "ball.challenge", words::BALL_CHALLENGE)];
+    let kinds = [
+        (FeedKind::Easy, "ball.easy", words::BALL_EASY),
+        (FeedKind::Challenge, "ball.challenge", words::BALL_CHALLENGE),
+    ];
     view! {
         <section>
             <h2 class="section-head">{words::BALL_HEAD}</h2>
