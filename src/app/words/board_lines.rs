@@ -31,6 +31,11 @@ pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
     }
 }
 
+/// The demo is marked on every screen, the board too.
+pub fn demo_title(name: &str) -> String {
+    format!("Demo: {name}")
+}
+
 /// Offered after the easy balls started over twice.
 pub const fn easier(step: Step) -> &'static str {
     if step.0 == 0 { "Twice over: come closer, toss softer?" } else { "Twice over: an easier feed?" }

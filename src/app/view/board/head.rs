@@ -26,7 +26,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
     let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something();
     Some(BoardView {
-        title: run.spec.name.clone(),
+        title: if model.demo { words::board_lines::demo_title(&run.spec.name) } else { run.spec.name.clone() },
         saved: saved(model),
         ground: match &duel {
             None => Ground::Plain,
