@@ -1,0 +1,95 @@
+//! The figures that README gives, measured on the release build in a real Chromium: `cargo xtask bench`. A machine is slower or
+//! busier than another, so what counts are ratios within one run, taken in turns. Refuses to judge: a missed aim is printed and is
+//! no failure; a figure that couldn't be measured is one.
+//!
+//! | module     | owns                                                               |
+//! |------------|--------------------------------------------------------------------|
+//! | `season`   | 200,000 contacts, made natively and put into the app's database    |
+//! | `download` | what the first start fetches, after brotli                         |
+//! | `taps`     | the cost of a tap: the bare page, an empty season, a full one      |
+//! | `start`    | the time from a cold start without a server to a key that answers  |
+//! | `table`    | numbers in order, ratios, aims, lines                              |
+
+mod download;
+mod season;
+mod start;
+mod table;
+mod taps;
+
+use browser_tests::{Error, Phone, PhoneKind, Result, Site};
+use season::Season;
+use serde_json::{Value, json};
+use std::path::PathBuf;
+use std::process::ExitCode;
+use std::time::Duration;
+
+/// How many times slower the processor is made: a cheap phone.
+const SLOWER: f64 = 4.0;
+
+#[tokio::main]
+async fn main() -> ExitCode {
+    match measure().await {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("bench: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+async fn measure() -> Result<()> {
+    let full = Season::full();
+    let empty = full.without_practices();
+    eprintln!("{} contacts in {} practices are made", full.n_contacts, full.practices.len());
+
+    let bare_site = Site::start(PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/bench_page")))?;
+    let mut empty_site = Site::of_the_app()?;
+    let mut full_site = Site::of_the_app()?;
+    let kind = PhoneKind { watch_requests: false, ..PhoneKind::default() };
+    let mut phone = Phone::start_as(&empty_site.base(), kind).await?;
+    phone.limit(Duration::from_secs(90));
+    let version = phone.cdp("Browser.getVersion", json!({})).await?;
+
+    eprintln!("the first start is watched, the seasons are put in");
+    phone.open("").await?;
+    phone.wait_for("[data-screen=today]").await?;
+    let download = download::Download::of(&empty_site.requests())?;
+    empty.put_into(&phone, &empty_site).await?;
+    full.put_into(&phone, &full_site).await?;
+
+    phone.slow_cpu(SLOWER).await?;
+    let taps = taps::measure(&mut phone, &bare_site, &empty_site, &full_site).await?;
+
+    empty_site.stop();
+    full_site.stop();
+    let starts = start::measure(&mut phone, &empty_site.base(), &full_site.base()).await?;
+
+    println!(
+        "Measured in {} at 390 x 844, its main thread slowed {SLOWER} times, on the release build.\nSeasons: none, and {} \
+         contacts in {} practices; the squad and the drills are the same in both.\n",
+        version["product"].as_str().unwrap_or("a Chromium that doesn't say which"),
+        full.n_contacts,
+        full.practices.len(),
+    );
+    taps.print();
+    starts.print();
+    download.print();
+    Ok(())
+}
+
+/// Goes to any address, which may be of another site than the phone's own.
+async fn go(phone: &Phone, url: &str) -> Result<()> {
+    let answer = phone.cdp("Page.navigate", json!({ "url": url })).await?;
+    match answer["errorText"].as_str() {
+        Some(why) => Err(Error::Missing { what: format!("The browser could not open {url}: {why}.") }),
+        None => phone
+            .wait_until(&format!("{url} to be there"), &format!("location.href.startsWith({})", json!(url)))
+            .await
+            .map(drop),
+    }
+}
+
+/// A number that a script answered with.
+fn number(value: &Value) -> Result<f64> {
+    value.as_f64().ok_or_else(|| Error::Missing { what: format!("The page answered {value} instead of a number.") })
+}
