@@ -83,6 +83,10 @@ impl Stage {
             Step::Hold(of) => phone.thumb_down(&key(of)).await,
             Step::LetGo => phone.thumbs_up().await,
             Step::Scroll(of) => phone.scroll_to(&key(of)).await,
+            Step::Seek(of) => {
+                phone.scroll_to(&key(of)).await?;
+                phone.tap(&key(of)).await
+            }
             Step::There(of) => phone.wait_for(&key(of)).await,
             Step::Gone(of) => phone.wait_gone(&key(of)).await,
             Step::Enabled(of) => usable(phone, of, true).await,
@@ -97,7 +101,7 @@ impl Stage {
                 let script = format!("document.querySelector({})?.value === {}", json!(field(of)), json!(text));
                 phone.wait_until(&format!("the field {of} to hold \"{text}\""), &script).await.map(drop)
             }
-            Step::File(of, path) => phone.choose_file(&field(of), Path::new(path)).await,
+            Step::File(of, path) => phone.choose_file(&format!("{}, {}", field(of), key(of)), Path::new(path)).await,
             Step::Key(key, n) => {
                 for _ in 0..*n {
                     phone.key(key).await?;
@@ -122,6 +126,7 @@ impl Stage {
                 _ => phone.to_tab(*number).await,
             },
             Step::Clock(offset_ms) => phone.clock(*offset_ms).await,
+            Step::Later(ms) => phone.later(*ms).await,
             Step::Axe => match phone.axe().await? {
                 found if found.is_empty() => Ok(()),
                 list => Err(Error::Found { what: "axe-core found barriers".to_string(), list }),

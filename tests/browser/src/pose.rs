@@ -32,7 +32,14 @@ pub(crate) struct Pose {
 
 impl Pose {
     pub(crate) fn new(screen: Screen) -> Self {
-        Self { screen, dark: None, slower: 1.0, quota_bytes: None, clock_ms: 0, scripts: vec![WATCHER.to_string()] }
+        Self {
+            screen,
+            dark: None,
+            slower: 1.0,
+            quota_bytes: None,
+            clock_ms: 0,
+            scripts: vec![WATCHER.to_string(), LATER.to_string()],
+        }
     }
 }
 
@@ -79,6 +86,12 @@ impl Phone {
             phone.eval(&format!("{script}, null")).await.map(drop)
         })
         .await
+    }
+
+    /// Lets so many milliseconds of the monotonic clock pass in the document at hand, at once: what an app does after a while
+    /// without a tap it does now. The wall clock stays.
+    pub async fn later(&self, ms: i64) -> Result<()> {
+        self.eval(&format!("globalThis.__later += {ms}")).await.map(drop)
     }
 
     /// Puts everything on the tab at hand, which is new.
@@ -149,6 +162,13 @@ const WATCHER: &str = r#"(() => {
     addEventListener("error", e => tell("error", e.message || `${e.target?.tagName} ${e.target?.src ?? e.target?.href ?? ""}`), true);
     addEventListener("unhandledrejection", e => tell("unhandled rejection", e.reason));
     addEventListener("securitypolicyviolation", e => tell("policy violation", `${e.effectiveDirective} ${e.blockedURI} ${e.sample}`));
+})()"#;
+
+/// Makes the monotonic clock of a document one that can be put forward.
+const LATER: &str = r#"(() => {
+    const real = performance.now.bind(performance);
+    globalThis.__later = 0;
+    performance.now = () => real() + globalThis.__later;
 })()"#;
 
 /// An expression that puts a shifted Date in place of the real one.

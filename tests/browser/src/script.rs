@@ -9,6 +9,7 @@
 //! | `both pass.1.3 pass.2.0`          | two thumbs on two keys at once                                        |
 //! | `hold reveal`, `let-go`           | puts a thumb down on the key, and takes it away                       |
 //! | `scroll finish`                   | brings the key into view                                              |
+//! | `seek drill.4`                    | brings the key into view and taps it                                  |
 //! | `there x`, `gone x`               | waits until the key is shown, is not shown                            |
 //! | `enabled x`, `disabled x`         | waits until the key can be used, can't be used                        |
 //! | `see saved`, `unseen saved`       | waits until the page says this, no longer says it                     |
@@ -23,6 +24,7 @@
 //! | `dark`, `light`, `size 360 640`   | the phone's scheme, its view                                          |
 //! | `tab 2`                           | goes to the tab; opens it when it is the next one                     |
 //! | `clock 1h`, `clock 500ms`         | sets the wall clock so far ahead of the real one; units ms, s, min, h, d |
+//! | `later 6s`                        | lets so long pass by the page's monotonic clock, at once             |
 //! | `axe`                             | no barrier is on the screen                                           |
 //! | `shot board`                      | keeps a picture                                                       |
 //! | `errors-ok text`                  | from here on console errors with this text are expected               |
@@ -38,6 +40,7 @@ pub enum Step {
     Hold(String),
     LetGo,
     Scroll(String),
+    Seek(String),
     There(String),
     Gone(String),
     Enabled(String),
@@ -58,6 +61,7 @@ pub enum Step {
     Size(u32, u32),
     Tab(usize),
     Clock(i64),
+    Later(i64),
     Axe,
     Shot(String),
     ErrorsOk(String),
@@ -100,6 +104,7 @@ fn read(step: &str) -> Result<Step> {
         "hold" => Step::Hold(one()?),
         "let-go" => none(Step::LetGo)?,
         "scroll" => Step::Scroll(one()?),
+        "seek" => Step::Seek(one()?),
         "there" => Step::There(one()?),
         "gone" => Step::Gone(one()?),
         "enabled" => Step::Enabled(one()?),
@@ -128,6 +133,7 @@ fn read(step: &str) -> Result<Step> {
         }
         "tab" => Step::Tab(rest.parse().map_err(|_| wrong("it needs the tab's number"))?),
         "clock" => Step::Clock(milliseconds(rest).ok_or_else(|| wrong("it needs a number with ms, s, min, h or d"))?),
+        "later" => Step::Later(milliseconds(rest).ok_or_else(|| wrong("it needs a number with ms, s, min, h or d"))?),
         "axe" => none(Step::Axe)?,
         "shot" => Step::Shot(one()?),
         "errors-ok" => Step::ErrorsOk(one()?),
@@ -181,6 +187,7 @@ mod tests {
             ("size 360 640", Step::Size(360, 640)),
             ("clock 2h", Step::Clock(7_200_000)),
             ("clock -5 min", Step::Clock(-300_000)),
+            ("later 6s", Step::Later(6_000)),
             ("key ArrowLeft x 2", Step::Key("ArrowLeft".into(), 2)),
         ];
         for (written, meant) in cases {

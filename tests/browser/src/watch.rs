@@ -97,9 +97,10 @@ pub struct Transaction {
     pub end: String,
 }
 
-/// The browser fetches a spelling dictionary by itself when somebody types. A page that asked there would still be in the request log.
+/// The browser fetches a spelling dictionary by itself when somebody types, and after a kill the start page that its packager
+/// chose. A page that asked there would still be in the request log.
 fn is_browsers_own(attempt: &str) -> bool {
-    attempt == "CONNECT redirector.gvt1.com:443"
+    matches!(attempt, "CONNECT redirector.gvt1.com:443" | "CONNECT start.duckduckgo.com:443")
 }
 
 fn axe_source() -> Result<String> {
