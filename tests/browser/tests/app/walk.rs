@@ -27,7 +27,10 @@ async fn a_pass_is_kept_without_a_server() -> Result<()> {
 
 #[tokio::test]
 async fn two_thumbs_lose_nothing() -> Result<()> {
-    let script = format!("{} | both pass.0.3 pass.2.1 | fig of = good of 2 | both pass.1.2 pass.2.2 | fig of = good of 4", to_the_board(0));
+    let script = format!(
+        "{} | both pass.0.3 pass.2.1 | fig of = good of 2 | both pass.1.2 pass.2.2 | fig of = good of 4",
+        to_the_board(0)
+    );
     check("two thumbs", &script).await
 }
 
@@ -40,7 +43,7 @@ async fn every_screen_at_both_sizes() -> Result<()> {
              type roster = {SQUAD} | see 12 children | shot {size}-roster | axe
              tap roster-take | screen today | shot {size}-today | axe
              tap drill.0 | screen run | tap pass.0.3 x 3 | tap pass.1.0 | tap pass.2.2 x 2 | shot {size}-floor | axe
-             tap effort | shot {size}-effort | see everyone | shot {size}-calm | tap finish | screen run-report | shot {size}-report | axe",
+             tap effort | shot {size}-effort | see Everyone | shot {size}-calm | tap finish | screen run-report | shot {size}-report | axe",
             size = size
         );
         stage.check("every screen", &script).await?;

@@ -1,0 +1,35 @@
+//! The app in a real browser: release build, touch, a server that can be stopped. Scripts as data where that is possible.
+
+mod boards;
+mod duel;
+mod geometry;
+mod walk;
+
+use browser_tests::{PhoneKind, Result, Screen, Site, Stage};
+
+/// A squad of twelve, typed as coaches type.
+const SQUAD: &str = "7 Mira\\n#9 Tove\\nOdile, 11\\nBram\\n\\n5  Iva\\n6 Lasse\\n8 Juno\\n10 Pepe\\n12 Runa\\n14 Élif\\n15 نور\\n16 Wren";
+
+const BOTH: [Screen; 2] = [Screen::TALL, Screen::SMALL];
+
+/// A phone of this size with the app and the squad on it, on the first screen.
+async fn with_squad(screen: Screen) -> Result<Stage> {
+    with_squad_as(PhoneKind { screen, ..PhoneKind::default() }).await
+}
+
+async fn with_squad_as(kind: PhoneKind) -> Result<Stage> {
+    let mut stage = Stage::of(Site::of_the_app()?, kind).await?;
+    stage.check("a squad", &squad()).await?;
+    Ok(stage)
+}
+
+/// The steps from an empty phone to a squad.
+fn squad() -> String {
+    format!(
+        "open | screen today | tap roster | screen roster | type roster = {SQUAD} | see 12 children
+         tap roster-take | screen today | fig here = All 12 are here | fig saved = saved"
+    )
+}
+
+/// What a whole run leaves: finished, and the first screen again.
+const HOME: &str = "tap finish | screen run-report | tap tab.today | screen today";
