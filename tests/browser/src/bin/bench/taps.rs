@@ -38,6 +38,9 @@ struct Page {
     n_done: u64,
     painted: Times,
     main_thread: Times,
+    /// Of that, what ran code; and what found styles and places.
+    script: Times,
+    layout: Times,
     blank: Times,
     saved: Times,
 }
@@ -73,7 +76,17 @@ pub async fn measure(phone: &mut Phone, bare: &Site, empty: &Site, full: &Site) 
 impl Page {
     fn new(name: &'static str) -> Self {
         let none = Times::default;
-        Self { name, tab: 0, n_done: 0, painted: none(), main_thread: none(), blank: none(), saved: none() }
+        Self {
+            name,
+            tab: 0,
+            n_done: 0,
+            painted: none(),
+            main_thread: none(),
+            script: none(),
+            layout: none(),
+            blank: none(),
+            saved: none(),
+        }
     }
 
     async fn round(&mut self, phone: &mut Phone, round: usize) -> Result<()> {
@@ -91,13 +104,16 @@ impl Page {
         }
         for i in 0..N_TAPS {
             if i % (N_TAPS / N_BLANKS) == 0 {
-                let before = task_ms(phone).await?;
+                let before = Work::so_far(phone).await?;
                 self.settled(phone, SETTLE_MS).await?;
-                self.blank.push(task_ms(phone).await? - before);
+                self.blank.push(Work::so_far(phone).await?.task - before.task);
             }
-            let before = task_ms(phone).await?;
+            let before = Work::so_far(phone).await?;
             let tap = self.tap(phone, spots[(round * N_TAPS + i) % spots.len()], SETTLE_MS).await?;
-            self.main_thread.push(task_ms(phone).await? - before);
+            let after = Work::so_far(phone).await?;
+            self.main_thread.push(after.task - before.task);
+            self.script.push(after.script - before.script);
+            self.layout.push(after.layout - before.layout);
             self.painted.push(number(&tap["painted"])?);
             self.saved.push(number(&tap["saved"])?);
         }
@@ -161,6 +177,8 @@ impl Taps {
                 row(&format!("{name}, {which}"), [bare, empty, full].map(|page| of(&part(page))));
             }
         }
+        row("  of which code, median", [bare, empty, full].map(|page| page.script.median()));
+        row("  styles and layout, median", [bare, empty, full].map(|page| page.layout.median()));
         row("saved, median", [bare, empty, full].map(|page| page.saved.median()));
         row("without a tap, median", [bare, empty, full].map(|page| page.blank.median()));
         for (name, part) in parts {
@@ -189,12 +207,27 @@ async fn n_touches(phone: &Phone) -> Result<u64> {
     n.as_u64().ok_or_else(|| Error::Missing { what: format!("The page answered {n} instead of a count.") })
 }
 
-/// How long the page's main thread has worked so far.
-async fn task_ms(phone: &Phone) -> Result<f64> {
-    let answer = phone.cdp("Performance.getMetrics", json!({})).await?;
-    let metrics = answer["metrics"].as_array().into_iter().flatten();
-    let task = metrics.into_iter().find(|metric| metric["name"] == "TaskDuration");
-    number(&task.map_or(Value::Null, |metric| metric["value"].clone())).map(|seconds| seconds * 1000.0)
+/// How long the page's main thread has worked so far, in ms.
+struct Work {
+    task: f64,
+    script: f64,
+    layout: f64,
+}
+
+impl Work {
+    async fn so_far(phone: &Phone) -> Result<Self> {
+        let answer = phone.cdp("Performance.getMetrics", json!({})).await?;
+        let ms = |name: &str| {
+            let mut metrics = answer["metrics"].as_array().into_iter().flatten();
+            let metric = metrics.find(|metric| metric["name"] == name);
+            number(&metric.map_or(Value::Null, |metric| metric["value"].clone())).map(|seconds| seconds * 1000.0)
+        };
+        Ok(Self {
+            task: ms("TaskDuration")?,
+            script: ms("ScriptDuration")?,
+            layout: ms("RecalcStyleDuration")? + ms("LayoutDuration")?,
+        })
+    }
 }
 
 const SPOTS: &str = r#"[...document.querySelectorAll('[data-key^="pass."]')].map(key => {
