@@ -116,7 +116,10 @@ impl Phone {
             let entries = std::fs::read_dir(&folder).map_err(Error::io("reading the downloads"))?;
             let names: Vec<String> =
                 entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
-            let whole = names.iter().find(|name| !name.ends_with(".crdownload") && !name.starts_with('.') && is(name));
+            // The browser takes the name with an empty file before it puts the content there.
+            let filled = |name: &str| std::fs::metadata(folder.join(name)).is_ok_and(|file| file.len() > 0);
+            let ours = |name: &str| !name.ends_with(".crdownload") && !name.starts_with('.') && is(name);
+            let whole = names.iter().find(|name| ours(name) && filled(name));
             Ok(whole.map_or_else(|| Look::NotYet(format!("{names:?}")), |name| Look::Done(folder.join(name))))
         })
         .await
