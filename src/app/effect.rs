@@ -10,6 +10,8 @@ pub type Record = (String, String);
 /// I/O asked of the shell.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Effect {
+    /// The storage refused before: opens and reads it once more. Answered by `Opened` or `Refused`.
+    OpenAgain,
     /// Second copy in the same task, then the database, strictly. Answered by `Saved` or `SaveFailed`.
     Save(Vec<Record>),
     /// Shows this address after `#`.

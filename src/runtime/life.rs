@@ -28,6 +28,13 @@ const ERASED: &str = "erased";
 
 /// Opens the storage and unites what it holds; finds out about the phone.
 pub async fn open() {
+    open_storage().await;
+    report(Report::Phone(phone_facts()));
+    take_lock_if_free().await;
+}
+
+/// Reads all that is stored and reports it, or why not.
+pub async fn open_storage() {
     let Some(rt) = runtime() else { return };
     let settings = match settings::get() {
         Ok(settings::Found::Text(text)) => Some(text),
@@ -54,8 +61,6 @@ pub async fn open() {
         }
         Err(trouble) => report(Report::Refused { trouble, second, settings }),
     }
-    report(Report::Phone(phone_facts()));
-    take_lock_if_free().await;
 }
 
 async fn read_all(db: &Database) -> Result<Opened, crate::store::StoreError> {

@@ -115,6 +115,7 @@ fn report(report: Report) {
 fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
     for effect in effects {
         match effect {
+            Effect::OpenAgain => spawn_local(life::open_storage()),
             Effect::Save(records) => saving::save(rt, records),
             Effect::Address(address) => life::show_address(&address),
             Effect::Tell(signal) => tell::tell(rt, signal),

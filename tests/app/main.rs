@@ -67,6 +67,28 @@ fn a_restart_goes_on_with_the_run() {
     assert_eq!(phone.board().undo, None);
 }
 
+/// The storage refuses at the start and opens later: what lies in it is read then, whether something was written meanwhile or not.
+#[test]
+fn a_storage_that_opens_late_is_read() {
+    for wrote in [false, true] {
+        let mut phone = Phone::with_squad(SQUAD);
+        phone.drill(0);
+        phone.act(Action::PlaceTapped(Place(0), pass(3)));
+        phone.restart_refused();
+        assert_eq!(phone.model.squad().len(), 0);
+        if wrote {
+            phone.act(Action::RosterTyped("99 Late".to_owned()));
+            phone.act(Action::RosterTaken);
+            phone.confirm_all();
+        } else {
+            phone.act(Action::SaveAgain);
+        }
+        assert_eq!(phone.model.squad().len(), 6 + usize::from(wrote));
+        assert_eq!(today::today(&phone.model).saved, SavedView::Saved);
+        assert!(phone.model.run_on().is_some());
+    }
+}
+
 /// In another window the run is covered until the coach goes on here.
 #[test]
 fn a_second_window_is_covered() {

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use peppertally::app::action::Action;
-use peppertally::app::effect::{Effect, LockState, Opened, Report};
+use peppertally::app::effect::{Effect, LockState, Opened, Report, Trouble};
 use peppertally::app::model::Model;
 use peppertally::app::screen::Screen;
 use peppertally::app::update;
@@ -79,11 +79,23 @@ impl Phone {
             mono_ms: 0,
             bits,
         };
-        let entries = phone.db.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
-        let summaries = phone.summaries.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
-        phone.report(Report::Opened(Box::new(Opened { entries, summaries, ..Opened::default() })));
+        phone.report(phone.all_read());
         phone.report(Report::Lock(lock));
         phone
+    }
+
+    fn all_read(&self) -> Report {
+        let entries = self.db.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
+        let summaries = self.summaries.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
+        Report::Opened(Box::new(Opened { entries, summaries, ..Opened::default() }))
+    }
+
+    /// Started again while the storage does not open.
+    pub fn restart_refused(&mut self) {
+        let disk = self.disk();
+        *self = Phone::opened(&Disk::default(), self.bits + 1, LockState::Held);
+        self.report(Report::Refused { trouble: Trouble::Blocked, second: Vec::new(), settings: None });
+        (self.db, self.blocks, self.summaries) = disk;
     }
 
     /// Killed and started again: a new page with what the storage holds.
@@ -161,6 +173,7 @@ impl Phone {
                     self.db.extend(records.iter().cloned());
                     self.held.extend(records.iter().map(|(key, _)| key.clone()));
                 }
+                Effect::OpenAgain => answers.push(self.all_read()),
                 Effect::Pack { key, block, summary, remove } => {
                     self.blocks.insert(key.clone(), block.clone());
                     self.summaries.insert(key.clone(), summary.clone());

@@ -37,7 +37,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             }
             model.storage.failed = None;
             if let StorageState::Refused(_) = model.storage.state {
-                model.storage.state = StorageState::Ready;
+                // It opens after all, and what lies in it has never been read here.
+                return vec![Effect::OpenAgain];
             }
             return packing::due(model);
         }
@@ -85,6 +86,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
 /// Unites what the database and the second copies hold; absence is never read as deletion.
 fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     model.storage.state = StorageState::Ready;
+    model.storage.failed = None;
     model.storage.lasting = opened.lasting;
     model.storage.aside = opened.aside.into_iter().map(|(key, _)| key).collect();
     let mut effects = Vec::new();
@@ -98,7 +100,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         model.writer.device = model.settings.device_name.clone();
     }
     let (entries, mut aside) = decode(opened.entries.into_iter());
-    model.loose = entries.iter().map(|(_, e)| e.id).collect();
+    model.loose.extend(entries.iter().map(|(_, e)| e.id));
     let (second, aside_second) = decode(opened.second.into_iter().map(|(key, text)| (key, Ok(text))));
     aside.extend(aside_second);
     take_in(model, entries.into_iter().map(|(_, e)| e));

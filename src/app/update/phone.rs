@@ -2,7 +2,7 @@
 
 use super::super::action::Action;
 use super::super::effect::Effect;
-use super::super::model::Model;
+use super::super::model::{Model, StorageState};
 use super::super::words;
 use super::write;
 use crate::domain::entry::Fact;
@@ -89,5 +89,9 @@ fn set_kinds(model: &mut Model, kinds: Vec<String>) -> Vec<Effect> {
 fn save_again(model: &mut Model) -> Vec<Effect> {
     let wanted = |key: &String| model.storage.unsaved.contains(key);
     let records = model.own.iter().map(super::record_of).filter(|(key, _)| wanted(key)).collect::<Vec<_>>();
-    if records.is_empty() { Vec::new() } else { vec![Effect::Save(records)] }
+    let mut effects = if records.is_empty() { Vec::new() } else { vec![Effect::Save(records)] };
+    if let StorageState::Refused(_) = model.storage.state {
+        effects.push(Effect::OpenAgain);
+    }
+    effects
 }
