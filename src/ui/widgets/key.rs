@@ -6,7 +6,7 @@
 use std::cell::Cell;
 use std::rc::Rc;
 
-use leptos::ev::{MouseEvent, PointerEvent};
+use leptos::ev::{KeyboardEvent, MouseEvent, PointerEvent};
 use leptos::prelude::*;
 
 /// How far a thumb may slide and still mean the key, in CSS px.
@@ -73,6 +73,12 @@ pub fn Key<F: Fn() + 'static>(
         }
     };
     let cancel = move |_: PointerEvent| start.set(None);
+    // A key of a keyboard that is held says itself again and again, and each would be a click.
+    let again = move |ev: KeyboardEvent| {
+        if ev.repeat() && matches!(ev.key().as_str(), "Enter" | " ") {
+            ev.prevent_default();
+        }
+    };
     let click = move |ev: MouseEvent| {
         if ev.detail() == 0 {
             act();
@@ -92,6 +98,7 @@ pub fn Key<F: Fn() + 'static>(
             on:pointerdown=down
             on:pointerup=up
             on:pointercancel=cancel
+            on:keydown=again
             on:click=click
         >
             {children()}
