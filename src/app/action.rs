@@ -57,6 +57,8 @@ pub enum Action {
     RunReopened(RunId),
 
     ContactChosen(Option<ContactId>),
+    /// An effort of the list, to say whose it was and of which kind.
+    EffortChosen(Option<EffortId>),
     ContactFixed {
         contact: ContactId,
         player: Option<PlayerId>,

@@ -100,6 +100,8 @@ pub struct BoardMemory {
     pub told_no: Option<u16>,
     /// The contact under correction.
     pub fixing: Option<ContactId>,
+    /// The effort of the list that is being told more of.
+    pub fixing_effort: Option<EffortId>,
 }
 
 /// What is typed and not yet an entry.

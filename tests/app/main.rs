@@ -211,3 +211,27 @@ fn shift_from_here() {
     assert_eq!(names(&phone), ["Mira", "Tove", "Odile", "Bram"]);
     assert!(board::board(&phone.model, run).is_some());
 }
+
+/// An effort is one tap on the board; whose it was and which kind may be said later, in the list.
+#[test]
+fn an_effort_gets_its_kind_afterwards() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(1), pass(0)));
+    phone.act(Action::EffortTapped);
+    phone.act(Action::Finish);
+    let Screen::RunReport(run) = phone.model.screen else { panic!("report") };
+    phone.restart();
+    phone.act(Action::Go(Screen::Contacts(run)));
+    let rows = |phone: &Phone| report::contacts(&phone.model, run).unwrap().efforts;
+    assert_eq!((rows(&phone)[0].who.as_str(), rows(&phone)[0].kind.as_deref()), ("Tove", None));
+    let effort = rows(&phone)[0].effort;
+    phone.act(Action::EffortChosen(Some(effort)));
+    let open = rows(&phone)[0].open.clone().expect("names and kinds");
+    let iva = phone.player("Iva");
+    phone.act(Action::EffortGiven(effort, Some(iva), Some(open.kinds[1].0.clone())));
+    assert_eq!((rows(&phone)[0].who.as_str(), rows(&phone)[0].kind.as_deref()), ("Iva", Some("dived")));
+    phone.restart();
+    let told = report::run_report(&phone.model, run).unwrap().efforts;
+    assert_eq!(told.iter().map(|e| (e.name.as_str(), e.what.as_str())).collect::<Vec<_>>(), [("Iva", "once: dived")]);
+}

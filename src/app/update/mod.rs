@@ -101,6 +101,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     let left_run = matches!(model.screen, Screen::Run(_)) && !matches!(screen, Screen::Run(_));
     model.screen = screen;
     model.board.fixing = None;
+    model.board.fixing_effort = None;
     model.drafts.erase_asked = false;
     model.copy.answer = None;
     let mut effects = Vec::new();

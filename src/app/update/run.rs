@@ -24,6 +24,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::PlayOn => model.board.play_on = true,
         Action::EffortStripClosed => model.board.effort = None,
         Action::ContactChosen(contact) => model.board.fixing = contact,
+        Action::EffortChosen(effort) => model.board.fixing_effort = effort,
         Action::ToldSeriesDone => {
             let last = on_screen(model).and_then(|run| run.main.last_told_no());
             model.board.told_no = Some(last.map_or(0, |n| n.saturating_add(1)));

@@ -1,6 +1,6 @@
 //! After a run and after a practice: tries, rate in words and range, best row, efforts; and the list of contacts to correct.
 
-use crate::domain::ids::{ContactId, PlayerId, PracticeId, RunId};
+use crate::domain::ids::{ContactId, EffortId, PlayerId, PracticeId, RunId};
 use crate::domain::skill::Outcome;
 
 mod contacts;
@@ -113,6 +113,8 @@ pub struct ContactsView {
     /// The latest first.
     pub rows: Vec<ContactRow>,
     pub fix: Option<FixView>,
+    /// Efforts noticed, the latest first.
+    pub efforts: Vec<EffortRow>,
     pub can_undo: Option<String>,
 }
 
@@ -129,6 +131,24 @@ pub struct ContactRow {
     pub corrected: bool,
     /// "challenge" and the step, when not easy and the first step.
     pub feed: Option<String>,
+}
+
+/// A noticed effort: whose, and of which kind, may be said any time later.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EffortRow {
+    pub effort: EffortId,
+    pub who: String,
+    pub kind: Option<String>,
+    pub when: String,
+    /// Open: the names and kinds to choose from, `true` for the ones chosen.
+    pub open: Option<EffortChoice>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EffortChoice {
+    pub player: Option<PlayerId>,
+    pub names: Vec<(PlayerId, String, bool)>,
+    pub kinds: Vec<(String, bool)>,
 }
 
 /// One contact under correction.

@@ -6,7 +6,7 @@ use super::parts::{Choice, Head, NotHere, Stepper};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
-use crate::app::view::report::{ContactRow, ContactsView, FixView};
+use crate::app::view::report::{ContactRow, ContactsView, EffortRow, FixView};
 use crate::app::words::screens as words;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::skill::Outcome;
@@ -35,10 +35,24 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
                     .into_any()
                 })
             };
+            let efforts = move || {
+                view.with(|v| {
+                    let efforts = v.as_ref().map(|v| v.efforts.as_slice()).unwrap_or_default();
+                    (!efforts.is_empty()).then(|| {
+                        let rows: Vec<_> = efforts.iter().enumerate().map(|(i, row)| effort(i, row, shell)).collect();
+                        view! {
+                            <h2>{words::CONTACTS_EFFORTS}</h2>
+                            <p class="hint">{words::CONTACTS_EFFORTS_LINE}</p>
+                            <ol class="rows card">{rows}</ol>
+                        }
+                    })
+                })
+            };
             view! {
                 <main class="screen" data-screen="contacts">
                     <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
                     {rows}
+                    {efforts}
                     <div class="foot foot-two">
                         <Show when=move || undo.with(Option::is_some)>
                             <button
@@ -91,6 +105,72 @@ fn contact(i: usize, row: &ContactRow, shell: Shell) -> impl IntoView + use<> {
                     {row.corrected.then(|| view! { <span class="badge">{words::CORRECTED}</span> })}
                 </span>
             </button>
+        </li>
+    }
+}
+
+/// An effort, with the names and kinds under it once it is tapped.
+fn effort(i: usize, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
+    let id = row.effort;
+    let is_open = row.open.is_some();
+    let kind_now = row.kind.clone();
+    let choice = row.open.clone().map(|open| {
+        let player_now = open.player;
+        let names: Vec<_> = open
+            .names
+            .into_iter()
+            .enumerate()
+            .map(|(i, (player, name, is))| {
+                let kind = kind_now.clone();
+                view! {
+                    <Choice
+                        key=format!("effort-name.{i}")
+                        label=name
+                        chosen=Signal::derive(move || is)
+                        on_tap=move || shell.send(Action::EffortGiven(id, Some(player), kind.clone()))
+                    />
+                }
+            })
+            .collect();
+        let kinds: Vec<_> = open
+            .kinds
+            .into_iter()
+            .enumerate()
+            .map(|(i, (kind, is))| {
+                let to = (!is).then(|| kind.clone());
+                view! {
+                    <Choice
+                        key=format!("effort-kind.{i}")
+                        label=kind
+                        chosen=Signal::derive(move || is)
+                        on_tap=move || shell.send(Action::EffortGiven(id, player_now, to.clone()))
+                    />
+                }
+            })
+            .collect();
+        view! {
+            <div class="choices choices-names">{names}</div>
+            <div class="choices choices-outcomes">{kinds}</div>
+        }
+    });
+    view! {
+        <li>
+            <button
+                class="row-key"
+                type="button"
+                data-key=format!("effort.{i}")
+                aria-expanded=if is_open { "true" } else { "false" }
+                on:click=move |_| shell.send(Action::EffortChosen((!is_open).then_some(id)))
+            >
+                <span class="row-words">
+                    <bdi class="row-name">{row.who.clone()}</bdi>
+                    <span class="row-line">{row.kind.clone().unwrap_or_else(|| words::EFFORT_NO_KIND.to_owned())}</span>
+                </span>
+                <span class="row-side">
+                    <span class="hint">{row.when.clone()}</span>
+                </span>
+            </button>
+            {choice}
         </li>
     }
 }

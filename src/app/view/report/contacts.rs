@@ -1,13 +1,14 @@
 //! The list of a run's contacts, to change child, outcome or step of any of them.
 
-use super::{ContactRow, ContactsView, FixView};
+use super::{ContactRow, ContactsView, EffortChoice, EffortRow, FixView};
 use crate::app::model::Model;
+use crate::app::update::kinds;
 use crate::app::view::board::undo_line;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
 use crate::domain::entry::Fact;
 use crate::domain::ids::{PlayerId, RunId};
-use crate::domain::replay::part::Counted;
+use crate::domain::replay::part::{Counted, Effort};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{FeedKind, Outcome, PassGrade, ServeOutcome, Skill};
 
@@ -21,14 +22,31 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         title: run.spec.name.clone(),
         rows,
         fix: fixing.map(|i| fix(model, run, i, &all[i])),
+        efforts: run.main.efforts.iter().rev().map(|e| effort(model, run, e)).collect(),
         can_undo: undo(model, run),
     })
+}
+
+fn effort(model: &Model, run: &RunState, e: &Effort) -> EffortRow {
+    let open = model.board.fixing_effort == Some(e.id);
+    EffortRow {
+        effort: e.id,
+        who: e.player.map_or_else(|| words::report::NOBODY_NAMED.to_owned(), |p| model.name_of(p)),
+        kind: e.kind.clone(),
+        when: counts::time_s(e.at),
+        open: open.then(|| EffortChoice {
+            player: e.player,
+            names: run.main.lineup.everyone().map(|p| (p, model.name_of(p), e.player == Some(p))).collect(),
+            kinds: kinds(model).into_iter().map(|k| (k.clone(), e.kind.as_ref() == Some(&k))).collect(),
+        }),
+    }
 }
 
 /// Here only a correction is taken back: the board's own undo is on the board.
 fn undo(model: &Model, run: &RunState) -> Option<String> {
     let entry = run.next_undo().filter(|_| model.is_mine(run))?;
-    matches!(entry.fact, Fact::ContactsCorrected { .. }).then(|| undo_line(model, run, entry))
+    matches!(entry.fact, Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. })
+        .then(|| undo_line(model, run, entry))
 }
 
 fn row(model: &Model, i: usize, c: &Counted) -> ContactRow {
