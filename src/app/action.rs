@@ -74,6 +74,8 @@ pub enum Action {
     ParcelTakenBack(String),
     ParcelPutBack(String),
     AnswerSeen,
+    /// The practice on screen couldn't be read: once more.
+    ReadAgain,
 
     SoundSet(bool),
     VoiceSet(bool),
@@ -95,7 +97,7 @@ pub enum Action {
 }
 
 /// How a copy leaves.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub enum CopyHow {
     Download,
     ShareSheet,

@@ -1,7 +1,7 @@
 //! I/O asked of the shell, and what the shell reports back. Plain values; only `runtime` carries them out.
 
 use super::action::CopyHow;
-use crate::domain::ids::PracticeId;
+use super::work::{Answer, Job};
 use crate::domain::time::Stamp;
 
 /// One stored record: its key and its text.
@@ -22,33 +22,14 @@ pub enum Effect {
     AskLasting,
     /// The screen stays awake, and an app update waits.
     RunOn(bool),
-    /// Reads the packed entries of a practice.
-    ReadPractice(PracticeId),
-    /// Reads everything that is packed, for a copy.
-    ReadAll(CopyHow),
-    /// Gives a file to the user.
+    /// Heavy work, done beside the main thread, one job after another. Answered by `Worked`.
+    Work(Job),
+    /// Gives the copy that was written last to the user.
     Offer {
         name: String,
-        text: String,
         how: CopyHow,
     },
-    KeepParcel {
-        key: String,
-        bytes: Vec<u8>,
-        note: String,
-    },
-    NoteParcel {
-        key: String,
-        note: String,
-    },
     SetAside(Vec<Record>),
-    /// Packs a finished practice, in one transaction.
-    Pack {
-        key: String,
-        block: Vec<u8>,
-        summary: String,
-        remove: Vec<String>,
-    },
     /// Takes the phone's writing over from another window.
     TakeLock,
     ActivateUpdate,
@@ -91,34 +72,17 @@ pub enum Report {
     Address(String),
     Lock(LockState),
     Lasting(Option<bool>),
-    PracticeRead {
-        practice: PracticeId,
-        block: Result<Vec<u8>, String>,
-    },
-    AllRead {
-        how: CopyHow,
-        blocks: Result<Vec<Vec<u8>>, String>,
+    Worked {
+        job: Job,
+        answer: Answer,
     },
     /// The copy left by download or share sheet (`true`), or the user closed the sheet.
     CopyLeft(Result<bool, String>),
-    FileRead {
+    /// A file was chosen. The shell keeps it for the jobs that want it.
+    FileChosen {
         name: String,
-        key: String,
-        bytes: Vec<u8>,
-        blocks: Vec<Vec<u8>>,
+        n_bytes: u64,
     },
-    /// Too large to be read at all.
-    FileTooLarge {
-        bytes: u64,
-    },
-    FileUnreadable(String),
-    Packed {
-        key: String,
-        removed: Vec<String>,
-    },
-    /// The database did not pack it; it is tried again after a later practice.
-    NotPacked,
-    ParcelKept(Result<(), Trouble>),
     Phone(super::model::PhoneFacts),
 }
 
@@ -129,8 +93,8 @@ pub struct Opened {
     pub entries: Vec<(String, Result<String, String>)>,
     pub second: Vec<Record>,
     pub summaries: Vec<(String, Result<String, String>)>,
-    /// Key, note, and the bytes as they came.
-    pub parcels: Vec<(String, String, Option<Vec<u8>>)>,
+    /// Key and note.
+    pub parcels: Vec<(String, String)>,
     pub aside: Vec<Record>,
     pub settings: Option<String>,
     pub lasting: Option<bool>,

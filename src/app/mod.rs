@@ -10,4 +10,5 @@ pub mod settings;
 pub mod update;
 pub mod view;
 pub mod words;
+pub mod work;
 pub mod writer;

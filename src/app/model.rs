@@ -5,11 +5,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::effect::{LockState, Trouble};
 use super::screen::Screen;
 use super::settings::Settings;
+use super::work::Note;
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{ContactId, DrillId, EffortId, EntryId, PlayerId, PracticeId, RunId};
-use crate::domain::log::Log;
+use crate::domain::log::{Arrival, Log};
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::ServeStyle;
@@ -24,7 +25,9 @@ pub struct Model {
     pub writer: Writer,
     /// Entries of this phone that are in memory: all that aren't packed, and those of practices opened since.
     pub own: Log,
-    /// Folded from `own` and the accepted parcels.
+    /// Entries of accepted parcels that are in memory: what belongs to no practice, and practices opened since.
+    pub theirs: Log,
+    /// Folded from `own` and `theirs`.
     pub base: Base,
     pub runs: BTreeMap<RunId, RunState>,
     /// Finished practices that lie packed in the database.
@@ -33,6 +36,10 @@ pub struct Model {
     pub loose: BTreeSet<EntryId>,
     /// The practice that is being packed.
     pub packing: Option<PracticeId>,
+    /// Not tried again by this page.
+    pub not_packed: Option<PracticeId>,
+    /// Practices being read, and why one couldn't be.
+    pub reading: BTreeMap<PracticeId, Option<String>>,
     pub parcels: Vec<Parcel>,
     pub storage: Storage,
     pub settings: Settings,
@@ -51,15 +58,12 @@ pub struct PackedPractice {
     pub read: bool,
 }
 
-/// A file that was opened: kept as it came, counted while it is accepted.
+/// A file that was opened: kept as it came, counted while it is accepted. In memory is only what its note says.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Parcel {
     /// Hash of its bytes, as text.
     pub key: String,
-    pub name: String,
-    pub from: String,
-    pub accepted: bool,
-    pub entries: Vec<Entry>,
+    pub note: Note,
 }
 
 /// What is safe and what isn't.
@@ -76,6 +80,8 @@ pub struct Storage {
     pub lasting: Option<bool>,
     /// Records that can't be read: set aside and shown.
     pub aside: Vec<String>,
+    /// Why something that the screens need could not be worked out.
+    pub work: Option<String>,
 }
 
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -145,6 +151,8 @@ pub struct PhoneFacts {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CopyState {
     pub writing: bool,
+    /// The name of the file that is being looked at or taken in.
+    pub reading: Option<String>,
     /// A file opened, looked at, not yet accepted.
     pub offered: Option<OfferedParcel>,
     pub answer: Option<super::view::share::Answer>,
@@ -152,8 +160,9 @@ pub struct CopyState {
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct OfferedParcel {
-    pub parcel: Parcel,
-    pub bytes: Vec<u8>,
+    pub key: String,
+    pub name: String,
+    pub from: String,
     pub news: Vec<String>,
     pub nothing_new: bool,
 }
@@ -165,11 +174,14 @@ impl Model {
             now,
             writer,
             own: Log::default(),
+            theirs: Log::default(),
             base: Base::default(),
             runs: BTreeMap::new(),
             packed: BTreeMap::new(),
             loose: BTreeSet::new(),
             packing: None,
+            not_packed: None,
+            reading: BTreeMap::new(),
             parcels: Vec::new(),
             storage: Storage::default(),
             settings: Settings::default(),
@@ -184,19 +196,38 @@ impl Model {
 
     /// Folds everything in memory again: after opening, and when a parcel comes or goes.
     pub fn fold_all(&mut self) {
-        let parcels = self.parcels.iter().filter(|p| p.accepted).flat_map(|p| &p.entries);
-        let mut all = self.own.clone();
-        for entry in parcels {
-            all.add(entry.clone());
-        }
-        self.base = Base::fold(all.iter());
+        let (own, theirs) = (&self.own, &self.theirs);
+        let all = || own.iter().chain(theirs.iter().filter(|e| own.get(e.id).is_none()));
+        self.base = Base::fold(all());
         let mut by_run: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
-        for entry in all.iter() {
+        for entry in all() {
             if let Some(run) = entry.fact.run(entry.id) {
                 by_run.entry(run).or_default().push(entry.clone());
             }
         }
         self.runs = by_run.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))).collect();
+    }
+
+    /// Takes in the entries of a practice that was read: folds its runs and no others.
+    pub fn take_in(&mut self, own: Vec<Entry>, theirs: Vec<Entry>) {
+        let mut touched = BTreeSet::new();
+        for (list, log) in [(own, &mut self.own), (theirs, &mut self.theirs)] {
+            for entry in list {
+                if log.add(entry.clone()) != Arrival::New {
+                    continue;
+                }
+                self.base.note(&entry);
+                touched.extend(entry.fact.run(entry.id));
+            }
+        }
+        let mut touched: BTreeMap<RunId, Vec<Entry>> = touched.into_iter().map(|run| (run, Vec::new())).collect();
+        // Own ones first: should a parcel hold the same identity with other content, the one here stands.
+        for entry in self.own.iter().chain(self.theirs.iter()) {
+            if let Some(entries) = entry.fact.run(entry.id).and_then(|run| touched.get_mut(&run)) {
+                entries.push(entry.clone());
+            }
+        }
+        self.runs.extend(touched.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))));
     }
 
     /// Takes in one more entry of this phone.

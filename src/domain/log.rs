@@ -97,9 +97,15 @@ impl Log {
 impl FromIterator<Entry> for Log {
     fn from_iter<T: IntoIterator<Item = Entry>>(entries: T) -> Self {
         let mut log = Log::default();
-        for entry in entries {
-            log.add(entry);
-        }
+        log.extend(entries);
         log
+    }
+}
+
+impl Extend<Entry> for Log {
+    fn extend<T: IntoIterator<Item = Entry>>(&mut self, entries: T) {
+        for entry in entries {
+            self.add(entry);
+        }
     }
 }

@@ -4,7 +4,7 @@
 use super::js::{self, Fault};
 use js_sys::{Array, ArrayBuffer, Uint8Array};
 use wasm_bindgen::prelude::*;
-use web_sys::{File, FilePropertyBag, HtmlAnchorElement, HtmlInputElement, Url};
+use web_sys::{Blob, File, FilePropertyBag, HtmlAnchorElement, HtmlInputElement, Url};
 
 /// How the share sheet ended.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -32,11 +32,16 @@ pub enum ReadError {
     Failed(String),
 }
 
-/// Saves the bytes as a file, through the browser's own download. An `Ok` says that the browser was asked, not more.
-pub fn download(name: &str, mime: &str, bytes: &[u8]) -> Result<(), Fault> {
+/// A text as a file's content. Works on a page and in a worker; it stays outside the app's own memory.
+pub fn blob(text: &str) -> Result<Blob, Fault> {
+    Ok(Blob::new_with_str_sequence(&Array::of1(&text.into()))?)
+}
+
+/// Saves the content as a file, through the browser's own download. An `Ok` says that the browser was asked, not more.
+pub fn download(name: &str, mime: &str, content: &Blob) -> Result<(), Fault> {
     let document = js::document()?;
     let body = document.body().ok_or(Fault::Unsupported)?;
-    let address = Url::create_object_url_with_blob(file(name, mime, bytes)?.as_ref())?;
+    let address = Url::create_object_url_with_blob(file(name, mime, content)?.as_ref())?;
     let anchor: HtmlAnchorElement =
         document.create_element("a")?.dyn_into().map_err(|_other| Fault::said("download", "no anchor"))?;
     anchor.set_href(&address);
@@ -49,9 +54,9 @@ pub fn download(name: &str, mime: &str, bytes: &[u8]) -> Result<(), Fault> {
 }
 
 /// Whether the share sheet would take such a file.
-pub fn can_share(name: &str, mime: &str, bytes: &[u8]) -> Result<bool, Fault> {
+pub fn can_share(name: &str, mime: &str) -> Result<bool, Fault> {
     let navigator = js::member(&js_sys::global(), "navigator")?;
-    let wanted = share_data(name, mime, bytes)?;
+    let wanted = share_data(name, mime, &blob("{}")?)?;
     match js::call(&navigator, "canShare", &[&wanted]) {
         Ok(answer) => Ok(answer.is_truthy()),
         Err(Fault::Unsupported) => Ok(false), // no sheet, or one that takes no files
@@ -60,10 +65,10 @@ pub fn can_share(name: &str, mime: &str, bytes: &[u8]) -> Result<bool, Fault> {
 }
 
 /// Opens the share sheet. To be called in answer to a tap, with nothing slow before it: browsers allow it only then.
-pub async fn share(name: &str, mime: &str, bytes: &[u8]) -> Sharing {
+pub async fn share(name: &str, mime: &str, content: &Blob) -> Sharing {
     let shared = async {
         let navigator = js::member(&js_sys::global(), "navigator")?;
-        js::call_later(&navigator, "share", &[&share_data(name, mime, bytes)?]).await
+        js::call_later(&navigator, "share", &[&share_data(name, mime, content)?]).await
     };
     match shared.await {
         Ok(_) => Sharing::Shared,
@@ -84,6 +89,11 @@ impl Chosen {
     /// A file that was dropped, or chosen elsewhere.
     pub fn of(file: File) -> Self {
         Self(file)
+    }
+
+    /// To be given to a worker: only the handle goes, the browser reads nothing.
+    pub(super) fn to_js(&self) -> JsValue {
+        self.0.clone().into()
     }
 
     pub fn name(&self) -> String {
@@ -109,16 +119,15 @@ impl Chosen {
     }
 }
 
-fn file(name: &str, mime: &str, bytes: &[u8]) -> Result<File, Fault> {
+fn file(name: &str, mime: &str, content: &Blob) -> Result<File, Fault> {
     let options = FilePropertyBag::new();
     options.set_type(mime);
-    let parts = Array::of1(&Uint8Array::from(bytes));
-    Ok(File::new_with_u8_array_sequence_and_options(&parts, name, &options)?)
+    Ok(File::new_with_blob_sequence_and_options(&Array::of1(content), name, &options)?)
 }
 
-fn share_data(name: &str, mime: &str, bytes: &[u8]) -> Result<JsValue, Fault> {
+fn share_data(name: &str, mime: &str, content: &Blob) -> Result<JsValue, Fault> {
     // Files alone: some apps drop the file when a text comes with it.
-    let file = file(name, mime, bytes)?;
+    let file = file(name, mime, content)?;
     js::object(&[("files", Array::of1(&file).into())])
 }
 

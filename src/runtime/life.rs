@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use wasm_bindgen_futures::spawn_local;
 
-use super::{Runtime, database, log, report, runtime, saving, trouble, with};
+use super::{Runtime, database, log, report, runtime, saving, trouble, with, work};
 use crate::app::effect::{LockState, Opened, Record, Report};
 use crate::app::model::PhoneFacts;
 use crate::app::screen::Screen;
@@ -68,23 +68,21 @@ async fn read_all(db: &Database) -> Result<Opened, crate::store::StoreError> {
         Stored::Read(text) => Ok(text),
         Stored::Unreadable(what) => Err(what),
     };
-    let mut parcels = Vec::new();
-    for (key, note) in db.all_parcel_notes().await? {
-        let Stored::Read(note) = note else { continue };
-        let bytes = match db.parcel_bytes(&key).await? {
-            Some(Stored::Read(bytes)) => Some(bytes),
-            _ => None,
-        };
-        parcels.push((key, note, bytes));
-    }
-    let aside = db.all_aside().await?;
     Ok(Opened {
         entries: db.all_entries().await?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
         summaries: db.all_summaries().await?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
-        parcels,
-        aside: aside.into_iter().map(|(key, stored)| (key, text(stored).unwrap_or_else(|what| what))).collect(),
+        parcels: plain(db.all_parcel_notes().await?),
+        aside: plain(db.all_aside().await?),
         ..Opened::default()
     })
+}
+
+/// Texts, or what stands there instead.
+fn plain(records: Vec<(String, Stored<String>)>) -> Vec<Record> {
+    let text = |stored| match stored {
+        Stored::Read(text) | Stored::Unreadable(text) => text,
+    };
+    records.into_iter().map(|(key, stored)| (key, text(stored))).collect()
 }
 
 /// Listeners for the page's life. They touch the app's root only.
@@ -126,6 +124,7 @@ fn turned(turn: Turn) {
 }
 
 fn tick(n: u32) {
+    with(work::tick);
     if page::is_visible().unwrap_or(true) {
         report(Report::Ticked);
     }
@@ -286,7 +285,7 @@ fn phone_facts() -> PhoneFacts {
         os,
         installed: device::is_standalone().unwrap_or(false),
         has_vibration: device::has_vibration(),
-        can_share: files::can_share("copy.txt", "text/plain", b"{}").unwrap_or(false),
+        can_share: files::can_share("copy.txt", "text/plain").unwrap_or(false),
         update_waiting: matches!(app_update::update(), Ok(Update::Waiting | Update::Elsewhere)),
         offline_ready: matches!(app_update::offline(), Ok(Offline::Ready)),
     }
@@ -307,6 +306,7 @@ pub fn go_demo(on: bool) {
 pub async fn leave_demo() {
     let Some(rt) = runtime() else { return };
     rt.leaving.set(true);
+    work::stop(&rt);
     *rt.db.borrow_mut() = None;
     if let Err(error) = second_copy::erase(DbName::Demo) {
         web_sys::console::warn_1(&format!("demo: {error:?}").into());
@@ -321,6 +321,7 @@ pub async fn leave_demo() {
 pub async fn erase() {
     let Some(rt) = runtime() else { return };
     rt.leaving.set(true);
+    work::stop(&rt);
     post(&rt, ERASED);
     *rt.db.borrow_mut() = None;
     for name in [DbName::Own, DbName::Demo] {

@@ -5,6 +5,8 @@ mod copies;
 mod life;
 mod saving;
 mod tell;
+mod work;
+pub mod worker; // the other end, in a program of its own
 
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -30,6 +32,7 @@ struct Runtime {
     db_name: DbName,
     db: RefCell<Option<Rc<Database>>>,
     saving: RefCell<saving::Queue>,
+    desk: RefCell<work::Desk>,
     channel: RefCell<Option<Channel>>,
     sound: Sound,
     wake_lock: WakeLock,
@@ -72,6 +75,7 @@ pub fn start() -> Root {
         db_name,
         db: RefCell::new(None),
         saving: RefCell::new(saving::Queue::default()),
+        desk: RefCell::new(work::Desk::default()),
         channel: RefCell::new(None),
         sound: Sound::default(),
         wake_lock: WakeLock::default(),
@@ -122,13 +126,9 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::KeepSettings(json) => life::keep_settings(rt, &json),
             Effect::AskLasting => spawn_local(life::ask_lasting()),
             Effect::RunOn(on) => life::run_on(rt, on),
-            Effect::ReadPractice(practice) => spawn_local(copies::read_practice(practice)),
-            Effect::ReadAll(how) => spawn_local(copies::read_all(how)),
-            Effect::Offer { name, text, how } => spawn_local(copies::offer(name, text, how)),
-            Effect::KeepParcel { key, bytes, note } => spawn_local(copies::keep_parcel(key, bytes, note)),
-            Effect::NoteParcel { key, note } => spawn_local(copies::note_parcel(key, note)),
+            Effect::Work(job) => work::give(rt, job),
+            Effect::Offer { name, how } => copies::offer(rt, name, how),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),
-            Effect::Pack { key, block, summary, remove } => spawn_local(saving::pack(key, block, summary, remove)),
             Effect::TakeLock => spawn_local(life::take_lock()),
             Effect::ActivateUpdate => life::activate_update(),
             Effect::OpenDemo => life::go_demo(true),

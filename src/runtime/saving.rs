@@ -7,7 +7,6 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::{Runtime, database, report, runtime, trouble};
 use crate::app::effect::{Record, Report};
-use crate::store::PackJob;
 use crate::store::second_copy;
 
 /// Records on their way.
@@ -113,29 +112,6 @@ pub async fn set_aside(records: Vec<Record>) {
         if let Err(error) = kept {
             // It still lies where it was found; only the copy of it couldn't be made.
             web_sys::console::warn_1(&format!("set aside: {error:?}").into());
-        }
-    }
-}
-
-/// A finished practice becomes one block, its summary beside it, in one transaction.
-pub async fn pack(key: String, block: Vec<u8>, summary: String, remove: Vec<String>) {
-    let Some(rt) = runtime() else { return };
-    let job = PackJob {
-        block_key: key.clone(),
-        block,
-        summaries: vec![(key.clone(), summary)],
-        remove_entries: remove.clone(),
-    };
-    let packed = match database(&rt).await {
-        Ok(db) => db.pack(job).await,
-        Err(error) => Err(error),
-    };
-    match packed {
-        Ok(()) => report(Report::Packed { key, removed: remove }),
-        // The entries stay as they are; it is packed after a later practice.
-        Err(error) => {
-            web_sys::console::warn_1(&format!("pack: {error:?}").into());
-            report(Report::NotPacked);
         }
     }
 }

@@ -51,13 +51,18 @@ pub enum Lost {
     Closed,
 }
 
-/// A finished practice: its block goes in, the entries that it holds go out, in one transaction.
+/// What is put in and taken out in one transaction: all of it or nothing.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct PackJob {
-    pub block_key: String,
-    pub block: Vec<u8>,
+pub struct Change {
+    /// Blocks as they were read before. If one of them is another now, nothing is written.
+    pub as_read: Vec<(String, Option<Vec<u8>>)>,
+    pub blocks: Vec<(String, Vec<u8>)>,
     pub summaries: Vec<(String, String)>,
+    pub entries: Vec<(String, String)>,
+    pub parcels: Vec<(String, Vec<u8>)>,
+    pub notes: Vec<(String, String)>,
     pub remove_entries: Vec<String>,
+    pub remove_summaries: Vec<String>,
 }
 
 /// An open database. Dropping it closes the connection once running transactions are through. Works on a page and in a
@@ -153,14 +158,35 @@ impl Database {
         self.keys(ENTRIES).await
     }
 
-    /// Puts the block and its summaries in and takes its entries out: all of it or nothing.
-    pub async fn pack(&self, job: PackJob) -> Result<(), StoreError> {
-        self.write(&[ENTRIES, BLOCKS, SUMMARIES], |tx| {
-            put_bytes(tx, BLOCKS, &job.block_key, &job.block)?;
-            put_texts(tx, SUMMARIES, &job.summaries)?;
-            delete(tx, ENTRIES, &job.remove_entries)
-        })
-        .await
+    /// Carries out a change. `Aborted` where a block is no longer as it was read: another tab has packed meanwhile.
+    pub async fn change(&self, change: Change) -> Result<(), StoreError> {
+        let tx = self.begin(&[ENTRIES, BLOCKS, SUMMARIES, PARCELS, PARCEL_NOTES])?;
+        for (key, as_read) in &change.as_read {
+            let now = tx.object_store(BLOCKS)?.get::<JsValue, _, _>(key.as_str()).primitive()?.await;
+            let now = self.seen(now.map_err(StoreError::from))?;
+            let same = match (&now, as_read) {
+                (None, None) => true,
+                (Some(now), Some(as_read)) => {
+                    now.dyn_ref::<Uint8Array>().is_some_and(|bytes| bytes.to_vec() == *as_read)
+                }
+                _ => false,
+            };
+            if !same {
+                return Err(StoreError::Aborted);
+            }
+        }
+        for (key, bytes) in &change.blocks {
+            put_bytes(&tx, BLOCKS, key, bytes)?;
+        }
+        for (key, bytes) in &change.parcels {
+            put_bytes(&tx, PARCELS, key, bytes)?;
+        }
+        put_texts(&tx, SUMMARIES, &change.summaries)?;
+        put_texts(&tx, ENTRIES, &change.entries)?;
+        put_texts(&tx, PARCEL_NOTES, &change.notes)?;
+        delete(&tx, ENTRIES, &change.remove_entries)?;
+        delete(&tx, SUMMARIES, &change.remove_summaries)?;
+        self.commit(tx).await
     }
 
     pub async fn block(&self, key: &str) -> Result<Option<Stored<Vec<u8>>>, StoreError> {
@@ -175,35 +201,12 @@ impl Database {
         self.all_texts(SUMMARIES).await
     }
 
-    /// Summaries can always be made again, but are written as strictly as the rest: a torn one costs more than a sync.
-    pub async fn put_summaries(&self, summaries: &[(String, String)]) -> Result<(), StoreError> {
-        self.write(&[SUMMARIES], |tx| put_texts(tx, SUMMARIES, summaries)).await
-    }
-
-    /// For summaries of an older fold version.
-    pub async fn remove_summaries(&self, keys: &[String]) -> Result<(), StoreError> {
-        self.write(&[SUMMARIES], |tx| delete(tx, SUMMARIES, keys)).await
-    }
-
-    /// Keeps an imported file as it came, with what is noted about it. The same key again changes nothing but the note.
-    pub async fn put_parcel(&self, key: &str, bytes: &[u8], note: &str) -> Result<(), StoreError> {
-        self.write(&[PARCELS, PARCEL_NOTES], |tx| {
-            put_bytes(tx, PARCELS, key, bytes)?;
-            put_texts(tx, PARCEL_NOTES, &[(key.to_owned(), note.to_owned())])
-        })
-        .await
-    }
-
     pub async fn all_parcel_notes(&self) -> Result<Vec<(String, Stored<String>)>, StoreError> {
         self.all_texts(PARCEL_NOTES).await
     }
 
     pub async fn parcel_bytes(&self, key: &str) -> Result<Option<Stored<Vec<u8>>>, StoreError> {
         self.bytes(PARCELS, key).await
-    }
-
-    pub async fn set_parcel_note(&self, key: &str, note: &str) -> Result<(), StoreError> {
-        self.write(&[PARCEL_NOTES], |tx| put_texts(tx, PARCEL_NOTES, &[(key.to_owned(), note.to_owned())])).await
     }
 
     /// Keeps the text of something that could not be read. What was set aside under the same key before is replaced, so
@@ -253,10 +256,19 @@ impl Database {
         stores: &[&str],
         work: impl FnOnce(&Transaction<'_>) -> Result<(), StoreError>,
     ) -> Result<(), StoreError> {
+        let tx = self.begin(stores)?;
+        work(&tx)?;
+        self.commit(tx).await
+    }
+
+    /// A strict transaction. One that is dropped uncommitted is undone.
+    fn begin(&self, stores: &[&str]) -> Result<Transaction<'_>, StoreError> {
         let strict = TransactionOptions::new().with_durability(TransactionDurability::Strict);
         let opened = self.handle.transaction(stores).with_mode(TransactionMode::Readwrite).with_options(strict).build();
-        let tx = self.seen(opened.map_err(StoreError::from))?;
-        work(&tx)?;
+        self.seen(opened.map_err(StoreError::from))
+    }
+
+    async fn commit(&self, tx: Transaction<'_>) -> Result<(), StoreError> {
         let raw = tx.as_sys().clone();
         let committed = tx.commit().await.map_err(|error| match raw.error() {
             // A full disk shows itself only here: the requests went well, the commit did not.

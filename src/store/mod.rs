@@ -8,6 +8,6 @@ mod patience; // waiting with an end
 pub mod second_copy; // each entry again in local storage, until the database has confirmed it
 pub mod settings; // one JSON text, set aside when it can't be read
 
-pub use database::{Database, DbName, Lost, PackJob, Stored};
+pub use database::{Change, Database, DbName, Lost, Stored};
 pub use error::StoreError;
 pub use local::LocalError;

@@ -1,6 +1,7 @@
 //! The app without a browser: actions in, entries and view models out, through one pretended phone.
 
 mod packing;
+mod parcels;
 mod phone;
 
 use peppertally::app::action::Action;

@@ -1,7 +1,7 @@
 //! Finished practices lie packed; corrected or opened again they are read and packed once more; a copy holds everything.
 
-use peppertally::app::action::{Action, CopyHow};
-use peppertally::app::effect::{Effect, Report};
+use peppertally::app::action::Action;
+use peppertally::app::effect::Effect;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::{report, share, today};
 use peppertally::domain::ids::{Place, PracticeId, RunId};
@@ -93,30 +93,29 @@ fn a_summary_that_cannot_be_read_is_made_again() {
 #[test]
 fn a_copy_holds_everything_and_is_taken_in_once() {
     let (mut phone, ..) = packed();
-    phone.act(Action::CopyWanted(CopyHow::Download));
-    let Some(Effect::Offer { text, name, .. }) = phone.effects.iter().rev().find(|e| matches!(e, Effect::Offer { .. }))
-    else {
-        panic!("a file")
-    };
+    let bytes = phone.copy();
+    let Some(Effect::Offer { name, .. }) = phone.effects.last() else { panic!("{:?}", phone.effects.last()) };
     assert!(name.ends_with(".json"), "{name}");
-    let copy = file::read(text.as_bytes(), &file::Limits::default()).expect("our own file");
+    let copy = file::read(&bytes, &file::Limits::default()).expect("our own file");
     assert!(copy.entries.len() > 15);
-    let bytes = text.clone().into_bytes();
 
     let mut other = Phone::other("Iva");
-    other.report(Report::FileRead { name: name.clone(), key: "k".to_owned(), bytes: bytes.clone(), blocks: vec![] });
+    other.choose("ours.json", "k", &bytes);
     let news = share::share(&other.model).parcel.expect("a preview").news;
     assert!(news[0].contains("1 practice, 4 children, 3 contacts"), "{news:?}");
     assert_eq!(other.model.base.players().len(), 1, "nothing is taken in yet");
     other.act(Action::ParcelAccepted);
     assert_eq!(other.model.base.players().len(), 5);
     assert_eq!(report::after(&other.model).practices.len(), 1);
-    other.report(Report::FileRead { name: name.clone(), key: "k".to_owned(), bytes, blocks: vec![] });
+    other.choose("ours.json", "k", &bytes);
     assert!(share::share(&other.model).parcel.unwrap().nothing_new);
     other.act(Action::ParcelAccepted);
     assert_eq!(other.model.parcels.len(), 1);
     other.act(Action::ParcelTakenBack("k".to_owned()));
     assert_eq!(other.model.base.players().len(), 1);
+    assert_eq!(report::after(&other.model).practices.len(), 0);
+    other.act(Action::ParcelPutBack("k".to_owned()));
+    assert_eq!(report::after(&other.model).practices.len(), 1);
 }
 
 /// The demo's season lies packed from the start; the same seed makes the same season.

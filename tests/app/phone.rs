@@ -2,13 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use peppertally::app::action::Action;
+use peppertally::app::action::{Action, CopyHow};
 use peppertally::app::effect::{Effect, LockState, Opened, Report, Trouble};
 use peppertally::app::model::Model;
 use peppertally::app::screen::Screen;
 use peppertally::app::update;
 use peppertally::app::view::board::{BoardView, Keys, board};
 use peppertally::app::view::today;
+use peppertally::app::work::doing::{Change, Found, FoundParcel, Need, Which, do_job};
+use peppertally::app::work::{Answer, Job, Note};
 use peppertally::app::writer::Writer;
 use peppertally::domain::ids::PlayerId;
 use peppertally::domain::skill::{Outcome, PassGrade};
@@ -19,6 +21,16 @@ pub struct Phone {
     pub db: BTreeMap<String, String>,
     pub blocks: BTreeMap<String, Vec<u8>>,
     pub summaries: BTreeMap<String, String>,
+    pub parcels: BTreeMap<String, Vec<u8>>,
+    pub notes: BTreeMap<String, String>,
+    /// The file that was chosen last: hash and bytes.
+    pub file: Option<(String, Vec<u8>)>,
+    /// The copy that was written last.
+    pub copied: Option<String>,
+    /// The worker fails with this answer.
+    pub fails: Option<Answer>,
+    /// The database can't be read any more.
+    pub closed: bool,
     pub effects: Vec<Effect>,
     held: Vec<String>,
     holding: bool,
@@ -27,8 +39,15 @@ pub struct Phone {
     bits: u64,
 }
 
-/// Entries, blocks, summaries.
-type Disk = (BTreeMap<String, String>, BTreeMap<String, Vec<u8>>, BTreeMap<String, String>);
+/// What outlives the page.
+#[derive(Clone, Default)]
+struct Disk {
+    db: BTreeMap<String, String>,
+    blocks: BTreeMap<String, Vec<u8>>,
+    summaries: BTreeMap<String, String>,
+    parcels: BTreeMap<String, Vec<u8>>,
+    notes: BTreeMap<String, String>,
+}
 
 pub fn pass(digit: u8) -> Outcome {
     Outcome::Pass { grade: PassGrade::from_digit(digit).expect("a grade"), over_net: false }
@@ -69,9 +88,15 @@ impl Phone {
         let model = Model::new(Writer::new(bits, "this phone".to_owned()), at, demo);
         let mut phone = Phone {
             model,
-            db: disk.0.clone(),
-            blocks: disk.1.clone(),
-            summaries: disk.2.clone(),
+            db: disk.db.clone(),
+            blocks: disk.blocks.clone(),
+            summaries: disk.summaries.clone(),
+            parcels: disk.parcels.clone(),
+            notes: disk.notes.clone(),
+            file: None,
+            copied: None,
+            fails: None,
+            closed: false,
             effects: Vec::new(),
             held: Vec::new(),
             holding: false,
@@ -87,7 +112,8 @@ impl Phone {
     fn all_read(&self) -> Report {
         let entries = self.db.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
         let summaries = self.summaries.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
-        Report::Opened(Box::new(Opened { entries, summaries, ..Opened::default() }))
+        let parcels = self.notes.clone().into_iter().collect();
+        Report::Opened(Box::new(Opened { entries, summaries, parcels, ..Opened::default() }))
     }
 
     /// Started again while the storage does not open.
@@ -95,7 +121,7 @@ impl Phone {
         let disk = self.disk();
         *self = Phone::opened(&Disk::default(), self.bits + 1, LockState::Held);
         self.report(Report::Refused { trouble: Trouble::Blocked, second: Vec::new(), settings: None });
-        (self.db, self.blocks, self.summaries) = disk;
+        self.put(disk);
     }
 
     /// Killed and started again: a new page with what the storage holds.
@@ -107,8 +133,24 @@ impl Phone {
         Phone::opened(&self.disk(), self.bits + 100, LockState::Elsewhere)
     }
 
+    fn put(&mut self, disk: Disk) {
+        Disk {
+            db: self.db,
+            blocks: self.blocks,
+            summaries: self.summaries,
+            parcels: self.parcels,
+            notes: self.notes,
+        } = disk;
+    }
+
     fn disk(&self) -> Disk {
-        (self.db.clone(), self.blocks.clone(), self.summaries.clone())
+        Disk {
+            db: self.db.clone(),
+            blocks: self.blocks.clone(),
+            summaries: self.summaries.clone(),
+            parcels: self.parcels.clone(),
+            notes: self.notes.clone(),
+        }
     }
 
     /// Another window's entries reach this one.
@@ -165,6 +207,69 @@ impl Phone {
         Stamp { wall_ms: self.wall_ms, offset_min: 60, mono_ms: self.mono_ms }
     }
 
+    /// A file was chosen, whose hash is this.
+    pub fn choose(&mut self, name: &str, hash: &str, bytes: &[u8]) {
+        self.file = Some((hash.to_owned(), bytes.to_vec()));
+        self.report(Report::FileChosen { name: name.to_owned(), n_bytes: bytes.len() as u64 });
+    }
+
+    pub fn copy(&mut self) -> Vec<u8> {
+        self.act(Action::CopyWanted(CopyHow::Download));
+        self.copied.clone().expect("a file").into_bytes()
+    }
+
+    /// What the worker does, with this phone's storage for its database. Jobs and answers cross as text.
+    fn work(&mut self, job: &Job) -> Answer {
+        if let Some(answer) = &self.fails {
+            return answer.clone();
+        }
+        let job = Job::from_text(&job.to_text()).expect("a job that crosses");
+        let done = do_job(&job, self.found(&Need::of(&job)));
+        if let Some(change) = done.change {
+            self.write(change);
+        }
+        self.copied = done.file.or(self.copied.take());
+        Answer::from_text(&done.answer.to_text()).expect("an answer that crosses")
+    }
+
+    fn found(&self, need: &Need) -> Found {
+        let file = self.file.clone().filter(|_| need.file).map(Ok);
+        if self.closed {
+            return Found { file, closed: Some("closed".to_owned()), ..Found::default() };
+        }
+        let wanted = |key: &String| match &need.blocks {
+            Which::None => false,
+            Which::Of(practice) => practice == key,
+            Which::All => true,
+        };
+        let parcel = |(key, note): (&String, &String)| {
+            let note = Note::from_text(note).expect("a note");
+            let bytes = Ok(self.parcels[key].clone());
+            need.wants_parcel(&note).then_some(FoundParcel { key: key.clone(), note, bytes })
+        };
+        let entries = self.db.iter().filter(|_| need.entries).map(|(k, v)| (k.clone(), Ok(v.clone())));
+        Found {
+            blocks: self.blocks.iter().filter(|(k, _)| wanted(k)).map(|(k, v)| (k.clone(), Ok(v.clone()))).collect(),
+            parcels: self.notes.iter().filter_map(parcel).collect(),
+            entries: entries.collect(),
+            file,
+            closed: None,
+        }
+    }
+
+    fn write(&mut self, change: Change) {
+        for (key, bytes) in &change.as_read {
+            assert_eq!(self.blocks.get(key), bytes.as_ref());
+        }
+        self.blocks.extend(change.blocks);
+        self.summaries.extend(change.summaries);
+        self.parcels.extend(change.parcels);
+        self.notes.extend(change.notes);
+        self.db.extend(change.entries);
+        self.db.retain(|key, _| !change.remove_entries.contains(key));
+        self.summaries.retain(|key, _| !change.remove_summaries.contains(key));
+    }
+
     fn carry_out(&mut self, effects: Vec<Effect>) {
         let mut answers = Vec::new();
         for effect in &effects {
@@ -174,20 +279,7 @@ impl Phone {
                     self.held.extend(records.iter().map(|(key, _)| key.clone()));
                 }
                 Effect::OpenAgain => answers.push(self.all_read()),
-                Effect::Pack { key, block, summary, remove } => {
-                    self.blocks.insert(key.clone(), block.clone());
-                    self.summaries.insert(key.clone(), summary.clone());
-                    self.db.retain(|key, _| !remove.contains(key));
-                    answers.push(Report::Packed { key: key.clone(), removed: remove.clone() });
-                }
-                Effect::ReadPractice(practice) => {
-                    let block = self.blocks.get(&practice.0.to_string()).cloned().ok_or("no block".to_owned());
-                    answers.push(Report::PracticeRead { practice: *practice, block });
-                }
-                Effect::ReadAll(how) => {
-                    let blocks = Ok(self.blocks.values().cloned().collect());
-                    answers.push(Report::AllRead { how: *how, blocks });
-                }
+                Effect::Work(job) => answers.push(Report::Worked { job: job.clone(), answer: self.work(job) }),
                 _ => {}
             }
         }

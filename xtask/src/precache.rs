@@ -58,9 +58,15 @@ pub fn fill_in(template: &str, files: &[Kept]) -> Result<String> {
         let _infallible = writeln!(list, "  [\"{}\", \"{}\"],", file.path, file.hash);
     }
     list.push(']');
-    let mut all = hex(&Sha256::digest(format!("{template}{list}")));
-    all.truncate(16);
-    Ok(template.replace(BUILD_MARK, &all).replace(FILES_MARK, &list))
+    let build = short_hash(&format!("{template}{list}"));
+    Ok(template.replace(BUILD_MARK, &build).replace(FILES_MARK, &list))
+}
+
+/// The first 16 digits of a text's SHA-256.
+pub fn short_hash(text: &str) -> String {
+    let mut hash = hex(&Sha256::digest(text));
+    hash.truncate(16);
+    hash
 }
 
 fn collect(folder: &Path, prefix: &str, files: &mut Vec<Kept>) -> Result {

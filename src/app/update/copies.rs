@@ -1,42 +1,33 @@
-//! Copies out and in: a file written from everything known, a file looked at, accepted as a parcel, taken back.
-
-use serde::{Deserialize, Serialize};
+//! Copies out and in: a file written from everything known, a file looked at, accepted as a parcel, taken back. The work itself
+//! is a job; what a parcel is to the model stands in its note.
 
 use super::super::action::{Action, CopyHow};
 use super::super::effect::{Effect, Report};
-use super::super::model::{Model, OfferedParcel, Parcel};
+use super::super::model::{Model, OfferedParcel, Parcel, StorageState};
 use super::super::view::share::Answer;
 use super::super::words;
-use crate::domain::entry::{Entry, Fact};
-use crate::domain::log::Log;
-use crate::wire::block;
-use crate::wire::file::{self, FileHeader, Limits};
+use super::super::work::{Job, KeyedSummary, Note, ParcelChange};
+use super::packing;
+use crate::domain::entry::Fact;
+use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
 pub const MAX_FILE_BYTES: u64 = 100_000_000;
-
-/// What is kept beside a parcel's bytes.
-#[derive(Serialize, Deserialize)]
-struct Note {
-    name: String,
-    from: String,
-    accepted: bool,
-}
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::CopyWanted(how) => {
             model.copy.writing = true;
             model.copy.answer = None;
-            vec![Effect::ReadAll(how)]
+            vec![write_copy(model, how, matches!(model.storage.state, StorageState::Refused(_)))]
         }
         Action::ParcelAccepted => accept(model),
         Action::ParcelDeclined => {
             model.copy.offered = None;
             Vec::new()
         }
-        Action::ParcelTakenBack(key) => set_accepted(model, &key, false),
-        Action::ParcelPutBack(key) => set_accepted(model, &key, true),
+        Action::ParcelTakenBack(key) => change(model, &key, ParcelChange::TakeBack),
+        Action::ParcelPutBack(key) => change(model, &key, ParcelChange::PutBack),
         Action::AnswerSeen => {
             model.copy.answer = None;
             Vec::new()
@@ -47,190 +38,132 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
 
 pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     match report {
-        Report::AllRead { how, blocks } => return write_copy(model, how, blocks),
         Report::CopyLeft(left) => {
             model.copy.writing = false;
             match left {
                 Ok(true) => {
                     model.settings.copied_clock = model.writer.clock().0;
                     model.settings.copied_wall_ms = Some(model.now.wall_ms);
-                    answer(model, words::copies::COPY_LEFT.to_owned(), false);
+                    // What is missing from it was said when it was written, and goes on being said.
+                    if model.copy.answer.is_none() {
+                        answer(model, words::copies::COPY_LEFT.to_owned(), false);
+                    }
                     return vec![Effect::KeepSettings(model.settings.to_json())];
                 }
                 Ok(false) => {}
                 Err(why) => answer(model, words::copies::failed(&why), true),
             }
         }
-        Report::FileRead { name, key, bytes, blocks } => offer(model, name, key, bytes, blocks),
-        Report::FileTooLarge { bytes } => {
-            let refusal = file::Refusal::TooLarge { bytes, limit: MAX_FILE_BYTES };
-            answer(model, words::trouble::refusal(&refusal), true);
+        Report::FileChosen { n_bytes, .. } if n_bytes > MAX_FILE_BYTES => {
+            model.copy.offered = None;
+            answer(model, words::trouble::TOO_LARGE.to_owned(), true);
         }
-        Report::FileUnreadable(why) => answer(model, words::copies::unreadable(&why), true),
-        Report::ParcelKept(Err(trouble)) => {
-            let text = words::trouble::whole(&trouble);
-            model.storage.failed = Some(trouble);
-            answer(model, text, true);
+        Report::FileChosen { name, .. } => {
+            model.copy.offered = None;
+            model.copy.answer = None;
+            model.copy.reading = Some(name);
+            return vec![Effect::Work(Job::Look { records: unsaved(model) })];
         }
         _ => {}
     }
     Vec::new()
 }
 
-/// A parcel as the database holds it. Its bytes come only where it is accepted.
-pub fn stored_parcel(key: String, note: &str, bytes: Option<Vec<u8>>) -> Option<Parcel> {
-    let note: Note = serde_json::from_str(note).ok()?;
-    let entries =
-        bytes.and_then(|b| file::read(&b, &Limits::default()).ok()).map(|copy| copy.entries).unwrap_or_default();
-    Some(Parcel { key, name: note.name, from: note.from, accepted: note.accepted, entries })
+/// The copy stands ready.
+pub fn copied(model: &mut Model, how: CopyHow, name: String, missing: Option<String>) -> Vec<Effect> {
+    if let Some(sentence) = missing {
+        answer(model, sentence, true);
+    }
+    vec![Effect::Offer { name, how }]
+}
+
+/// Unconfirmed records go along with the job; all in memory where the database can't be read.
+pub fn write_copy(model: &Model, how: CopyHow, all: bool) -> Effect {
+    let records =
+        if all { model.own.iter().chain(model.theirs.iter()).map(record::encode).collect() } else { unsaved(model) };
+    Effect::Work(Job::Copy { how, at: model.now.into(), records, all })
+}
+
+/// A file was looked at. Nothing is stored yet.
+pub fn looked(model: &mut Model, key: String, from: String, news: Vec<String>, nothing_new: bool) {
+    let Some(name) = model.copy.reading.take() else { return };
+    model.copy.offered = Some(OfferedParcel { key, name, from, news, nothing_new });
+}
+
+/// A parcel has come, gone, or come back, and the database says so.
+pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, made: Vec<KeyedSummary>) -> Vec<Effect> {
+    model.copy.reading = None;
+    let Some(note) = Note::from_text(note) else {
+        answer(model, words::work::NONSENSE.to_owned(), true);
+        return Vec::new();
+    };
+    match model.parcels.iter_mut().find(|p| p.key == key) {
+        Some(parcel) => parcel.note = note,
+        None => model.parcels.push(Parcel { key, note }),
+    }
+    // What is in memory of practices that parcels speak of is read again when it is wanted.
+    let named: Vec<String> = model.parcels.iter().flat_map(|p| p.note.practices.clone()).collect();
+    for packed in model.packed.values_mut().filter(|p| named.contains(&p.summary.practice.0.to_string())) {
+        packed.read = false;
+    }
+    made.into_iter().for_each(|summary| packing::summarised(model, summary, false));
+    take_in_notes(model);
+    model.fold_all();
+    if what == ParcelChange::Accept {
+        answer(model, words::copies::PARCEL_TAKEN.to_owned(), false);
+    }
+    let mut effects = packing::said_of_by_parcels(model);
+    effects.extend(super::wanted_by_screen(model));
+    effects
+}
+
+/// Looking at a file or taking it in did not succeed.
+pub fn not_read(model: &mut Model, sentence: String) {
+    model.copy.reading = None;
+    answer(model, sentence, true);
+}
+
+pub fn not_copied(model: &mut Model, sentence: String) {
+    model.copy.writing = false;
+    answer(model, sentence, true);
+}
+
+/// What belongs to no practice is in memory while a parcel is accepted.
+pub fn take_in_notes(model: &mut Model) {
+    let records = model.parcels.iter().filter(|p| p.note.accepted).flat_map(|p| &p.note.base);
+    model.theirs = records.filter_map(|text| record::decode(text).ok()).collect();
 }
 
 fn answer(model: &mut Model, text: String, refused: bool) {
     model.copy.answer = Some(Answer { text, refused });
 }
 
-/// Own entries, packed ones, accepted parcels: everything known, as one set.
-fn everything(model: &Model, blocks: Vec<Vec<u8>>) -> Result<Log, String> {
-    let mut all = model.own.clone();
-    for bytes in blocks {
-        let entries = block::unpack(&bytes).map_err(|refusal| words::trouble::refusal(&refusal))?;
-        entries.into_iter().for_each(|e| {
-            all.add(e);
-        });
-    }
-    for entry in model.parcels.iter().filter(|p| p.accepted).flat_map(|p| &p.entries) {
-        all.add(entry.clone());
-    }
-    Ok(all)
-}
-
-fn write_copy(model: &mut Model, how: CopyHow, blocks: Result<Vec<Vec<u8>>, String>) -> Vec<Effect> {
-    // With the database closed a copy of what is in memory is better than none; what is packed is then missing, and said so.
-    let (blocks, missing) = match blocks {
-        Ok(blocks) => (blocks, None),
-        Err(why) => (Vec::new(), Some(why)),
-    };
-    let all = match everything(model, blocks) {
-        Ok(all) => all,
-        Err(why) => {
-            model.copy.writing = false;
-            answer(model, words::copies::failed(&why), true);
-            return Vec::new();
-        }
-    };
-    let header = FileHeader {
-        app_version: env!("CARGO_PKG_VERSION").to_owned(),
-        written_ms: model.now.wall_ms,
-        offset_min: model.now.offset_min,
-    };
-    let text = file::write(all.iter(), &header);
-    if let Some(why) = missing.filter(|_| !model.packed.is_empty()) {
-        answer(model, words::copies::partial(&why), true);
-    }
-    let day = model.now.day();
-    let (h, m) = model.now.hour_minute();
-    let end = match how {
-        CopyHow::Download => "json",
-        // Chromium refuses to share a file that ends in .json.
-        CopyHow::ShareSheet => "txt",
-    };
-    vec![Effect::Offer { name: format!("peppertally-{day}-{h:02}{m:02}.{end}"), text, how }]
-}
-
-/// Says what is new in a file. Nothing is stored yet.
-fn offer(model: &mut Model, name: String, key: String, bytes: Vec<u8>, blocks: Vec<Vec<u8>>) {
-    model.copy.offered = None;
-    let copy = match file::read(&bytes, &Limits::default()) {
-        Ok(copy) => copy,
-        Err(refusal) => return answer(model, words::trouble::refusal(&refusal), true),
-    };
-    let all = match everything(model, blocks) {
-        Ok(all) => all,
-        Err(why) => return answer(model, words::copies::unreadable(&why), true),
-    };
-    let new: Vec<&Entry> = copy.entries.iter().filter(|e| all.get(e.id).is_none()).collect();
-    let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| here != *e)).count();
-    let news = words::copies::parcel_news(&News::of(&new, copy.entries.len() - new.len(), differing));
-    let written =
-        crate::domain::time::Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
-    let from = words::copies::parcel_from(&devices(&copy.entries), &words::counts::when(written));
-    let nothing_new = new.is_empty();
-    let parcel = Parcel { key, name, from, accepted: true, entries: copy.entries };
-    model.copy.offered = Some(OfferedParcel { parcel, bytes, news, nothing_new });
-}
-
-/// What a file would add, counted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct News {
-    pub n_practices: usize,
-    pub n_children: usize,
-    pub n_contacts: usize,
-    pub n_told: usize,
-    pub n_other: usize,
-    pub n_here: usize,
-    pub n_differing: usize,
-}
-
-impl News {
-    fn of(new: &[&Entry], n_here: usize, n_differing: usize) -> News {
-        let mut news = News { n_here, n_differing, ..News::default() };
-        for entry in new {
-            match entry.fact {
-                Fact::PracticeStarted { .. } => news.n_practices += 1,
-                Fact::PlayerAdded { .. } => news.n_children += 1,
-                Fact::ContactNoted { .. } => news.n_contacts += 1,
-                Fact::CountTold { .. } => news.n_told += 1,
-                _ => news.n_other += 1,
-            }
-        }
-        news
-    }
-}
-
-fn devices(entries: &[Entry]) -> Vec<String> {
-    let mut names: Vec<String> = Vec::new();
-    for entry in entries {
-        if let Fact::SeriesOpened { device, .. } = &entry.fact
-            && !names.contains(device)
-        {
-            names.push(device.clone());
-        }
-    }
-    names
+/// Records that the database has not confirmed.
+fn unsaved(model: &Model) -> Vec<String> {
+    let wanted = model.own.iter().map(super::record_of).filter(|(key, _)| model.storage.unsaved.contains(key));
+    if model.storage.unsaved.is_empty() { Vec::new() } else { wanted.map(|(_, record)| record).collect() }
 }
 
 fn accept(model: &mut Model) -> Vec<Effect> {
-    let Some(OfferedParcel { parcel, bytes, nothing_new, .. }) = model.copy.offered.take() else { return Vec::new() };
-    let known = model.parcels.iter().any(|p| p.key == parcel.key && p.accepted);
+    let Some(OfferedParcel { key, name, from, nothing_new, .. }) = model.copy.offered.take() else { return Vec::new() };
+    let known = model.parcels.iter().any(|p| p.key == key && p.note.accepted);
     if nothing_new || known {
         answer(model, words::copies::NOTHING_NEW.to_owned(), false);
         return Vec::new();
     }
-    let key = parcel.key.clone();
-    let note = note_of(&parcel);
-    model.parcels.retain(|p| p.key != key);
-    model.parcels.push(parcel);
-    model.fold_all();
-    answer(model, words::copies::PARCEL_TAKEN.to_owned(), false);
-    vec![Effect::KeepParcel { key, bytes, note }]
-}
-
-fn note_of(parcel: &Parcel) -> String {
-    let note = Note { name: parcel.name.clone(), from: parcel.from.clone(), accepted: parcel.accepted };
-    // Strings and a flag always serialise.
-    serde_json::to_string(&note).unwrap_or_default()
+    model.copy.reading = Some(name.clone());
+    vec![Effect::Work(Job::Parcel { key, name, from, what: ParcelChange::Accept })]
 }
 
 /// Taking back un-accepts the parcel, here only; its bytes stay.
-fn set_accepted(model: &mut Model, key: &str, accepted: bool) -> Vec<Effect> {
-    let Some(parcel) = model.parcels.iter_mut().find(|p| p.key == key) else { return Vec::new() };
-    if parcel.accepted == accepted {
+fn change(model: &mut Model, key: &str, what: ParcelChange) -> Vec<Effect> {
+    let Some(parcel) = model.parcels.iter().find(|p| p.key == key) else { return Vec::new() };
+    if parcel.note.accepted == (what == ParcelChange::PutBack) || model.copy.reading.is_some() {
         return Vec::new();
     }
-    parcel.accepted = accepted;
-    let effects = vec![Effect::NoteParcel { key: key.to_owned(), note: note_of(parcel) }];
-    model.fold_all();
-    effects
+    let (name, from) = (parcel.note.name.clone(), parcel.note.from.clone());
+    model.copy.reading = Some(name.clone());
+    vec![Effect::Work(Job::Parcel { key: key.to_owned(), name, from, what })]
 }
 
 /// Entries of this phone's log that no copy has carried yet.

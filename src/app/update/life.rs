@@ -1,10 +1,11 @@
 //! The life of the page: the storage opens or refuses, writings are confirmed or fail, other tabs write, time passes.
 
 use super::super::effect::{Effect, LockState, Opened, Record, Report, Signal};
-use super::super::model::{Model, StorageState};
+use super::super::model::{Model, Parcel, StorageState};
 use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
+use super::super::work::{Job, Note};
 use super::{copies, packing, run, show};
 use crate::domain::entry::Entry;
 use crate::domain::ids::RunId;
@@ -75,9 +76,6 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         }
         Report::Lasting(lasting) => model.storage.lasting = lasting,
         Report::Phone(phone) => model.phone = phone,
-        Report::PracticeRead { practice, block } => return packing::read(model, practice, block),
-        Report::Packed { key, removed } => return packing::packed(model, &key, &removed),
-        Report::NotPacked => model.packing = None,
         _ => {}
     }
     Vec::new()
@@ -114,14 +112,20 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
             (key, record)
         })
         .collect();
-    model.parcels =
-        opened.parcels.into_iter().filter_map(|(key, note, bytes)| copies::stored_parcel(key, &note, bytes)).collect();
+    model.parcels.clear();
+    for (key, text) in opened.parcels {
+        match Note::from_text(&text) {
+            Some(note) => model.parcels.push(Parcel { key, note }),
+            None => aside.push((format!("parcel {key}"), text)),
+        }
+    }
+    copies::take_in_notes(model);
     let own: Vec<Entry> = model.own.iter().cloned().collect();
     own.iter().for_each(|e| model.writer.heard(e));
     model.fold_all();
     effects.extend(packing::opened(model, opened.summaries));
     if model.demo && model.own.is_empty() {
-        effects.extend(packing::make_demo(model));
+        effects.push(Effect::Work(Job::Season { at: model.now.into() }));
     }
     if !missing.is_empty() {
         model.storage.unsaved.extend(missing.iter().map(|(key, _)| key.clone()));

@@ -7,9 +7,11 @@ mod phone;
 mod practice;
 mod run;
 mod squad;
+mod work;
 
-pub use copies::{MAX_FILE_BYTES, News, n_unsent_contacts};
+pub use copies::{MAX_FILE_BYTES, n_unsent_contacts};
 pub use life::CALM_AFTER_MS;
+pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
 pub use practice::is_left_open;
 pub use run::told_no;
@@ -28,6 +30,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match action {
         Action::Go(screen) => go(model, screen),
+        Action::ReadAgain => wanted_by_screen(model).into_iter().collect(),
 
         Action::RosterTyped(_)
         | Action::RosterTaken
@@ -79,12 +82,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match report {
-        Report::AllRead { .. }
-        | Report::CopyLeft(_)
-        | Report::FileRead { .. }
-        | Report::FileTooLarge { .. }
-        | Report::FileUnreadable(_)
-        | Report::ParcelKept(_) => copies::heard(model, report),
+        Report::CopyLeft(_) | Report::FileChosen { .. } => copies::heard(model, report),
+        Report::Worked { job, answer } => work::worked(model, job, answer),
         _ => life::heard(model, report),
     }
 }
@@ -109,19 +108,24 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
         Screen::Child(player) => squad::open_child(model, player),
         Screen::Drill(drill) => practice::open_drill(model, drill),
         Screen::Run(_) => effects.extend(run::open(model)),
-        Screen::PracticeReport(id) if model.packed.get(&id).is_some_and(|p| !p.read) => {
-            effects.push(Effect::ReadPractice(id));
-        }
-        Screen::RunReport(run) | Screen::Contacts(run) => {
-            effects.extend(packing::unread_practice_of(model, run).map(Effect::ReadPractice));
-        }
         _ => {}
     }
+    effects.extend(wanted_by_screen(model));
     if left_run {
         effects.push(Effect::RunOn(false));
     }
     effects.extend(packing::due(model));
     effects
+}
+
+/// The screen shows a practice that lies packed: it is read.
+fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
+    let id = match model.screen {
+        Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
+        Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
+        _ => None,
+    };
+    packing::want(model, id?)
 }
 
 /// Writes facts as entries of this page: noted at once, saved by the shell.

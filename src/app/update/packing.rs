@@ -1,86 +1,65 @@
 //! Finished practices are packed into one block each, in one transaction, with a summary beside it. A practice with entries
-//! that lie loose (it was corrected, or opened again) is read and, once it is over, packed again.
+//! that lie loose (it was corrected, or opened again) is read and, once it is over, packed again. The work itself is a job.
 
 use std::collections::BTreeSet;
 
-use super::super::demo;
 use super::super::effect::Effect;
 use super::super::model::{Model, PackedPractice, StorageState};
 use super::super::screen::Screen;
-use super::super::words;
+use super::super::work::{Job, KeyedSummary};
 use crate::domain::entry::{Entry, Fact, NoteAbout};
 use crate::domain::ids::{EntryId, PracticeId, RunId};
-use crate::domain::log::Log;
-use crate::domain::replay::base::{Base, Practice};
-use crate::domain::replay::run::RunState;
-use crate::domain::summary::PracticeSummary;
-use crate::wire::{block, summary};
-
-const DEMO_SEED: u64 = 0x0005_ea50;
+use crate::wire::{record, summary};
 
 /// Summaries found at the start; practices that have to be read before they can be trusted.
 pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)>) -> Vec<Effect> {
-    let mut to_read = BTreeSet::new();
+    let mut effects = Vec::new();
     for (key, text) in summaries {
         match text.ok().and_then(|t| summary::decode(&t)) {
             Some(summary) => {
                 model.packed.insert(summary.practice, PackedPractice { summary, read: false });
             }
-            None => to_read.extend(EntryId::from_text(&key).map(PracticeId)),
+            None => effects.push(Effect::Work(Job::Summarise { practice: key })),
         }
     }
     // Loose entries of a packed practice: it was corrected, or opened again.
-    to_read.extend(model.own.iter().filter_map(|e| practice_of(model, e)).filter(|p| model.packed.contains_key(p)));
-    to_read.into_iter().map(Effect::ReadPractice).collect()
-}
-
-/// The demo's season, made at its first opening: squad and drills loose, each practice packed.
-pub fn make_demo(model: &mut Model) -> Vec<Effect> {
-    let season = demo::season(DEMO_SEED, demo::Size::DEMO, model.now);
-    let records = season.base.iter().map(super::record_of).collect();
-    for entry in season.base {
-        model.loose.insert(entry.id);
-        model.note(entry);
-    }
-    let mut effects = vec![Effect::Save(records)];
-    for entries in season.practices {
-        let log: Log = entries.into_iter().collect();
-        let base = Base::fold(log.iter());
-        for practice in base.practices() {
-            let of_run = |run: &RunId| log.iter().filter(|e| e.fact.run(e.id) == Some(*run)).cloned().collect();
-            let runs: Vec<RunState> = practice.runs.iter().filter_map(|run| RunState::fold(of_run(run))).collect();
-            let made = PracticeSummary::of(&practice, runs.iter());
-            effects.push(Effect::Pack {
-                key: practice.id.0.to_string(),
-                block: block::pack(log.iter()),
-                summary: summary::encode(&made),
-                remove: Vec::new(),
-            });
-            model.packed.insert(practice.id, PackedPractice { summary: made, read: false });
-        }
-    }
+    let of_packed = model.own.iter().filter_map(|e| practice_of(model, e)).filter(|p| model.packed.contains_key(p));
+    let to_read: BTreeSet<PracticeId> = of_packed.collect();
+    effects.extend(to_read.into_iter().filter_map(|id| want(model, id)));
+    effects.extend(said_of_by_parcels(model));
     effects
 }
 
-/// A packed practice was read.
-pub fn read(model: &mut Model, id: PracticeId, bytes: Result<Vec<u8>, String>) -> Vec<Effect> {
-    let entries = bytes.and_then(|b| block::unpack(&b).map_err(|refusal| words::trouble::refusal(&refusal)));
-    match entries {
-        Ok(entries) => {
-            for entry in entries {
-                model.own.add(entry);
-            }
-            model.fold_all();
-            match model.packed.get_mut(&id) {
-                Some(packed) => packed.read = true,
-                None => mark_all_loose(model, id),
-            }
-            if model.base.practice(id).is_some_and(|p| !p.ended) {
-                model.packed.remove(&id);
-                return super::life::resume(model);
-            }
-        }
-        Err(why) => model.storage.aside.push(format!("practice {}: {why}", id.0)),
+/// Reads a practice, unless it is being read.
+pub fn want(model: &mut Model, id: PracticeId) -> Option<Effect> {
+    if model.reading.get(&id).is_some_and(Option::is_none) {
+        return None;
+    }
+    model.reading.insert(id, None);
+    Some(Effect::Work(Job::Read { practice: id.0.to_string() }))
+}
+
+/// Practices of this phone that aren't packed, and of which accepted parcels speak.
+pub fn said_of_by_parcels(model: &mut Model) -> Vec<Effect> {
+    let named = model.parcels.iter().filter(|p| p.note.accepted).flat_map(|p| &p.note.practices);
+    let ids: BTreeSet<PracticeId> = named.filter_map(|key| practice_id(key)).collect();
+    let loose = |id: &PracticeId| !model.packed.contains_key(id) && model.own.get(id.0).is_some();
+    let to_read: Vec<PracticeId> = ids.into_iter().filter(loose).collect();
+    to_read.into_iter().filter_map(|id| want(model, id)).collect()
+}
+
+/// A practice was read.
+pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> Vec<Effect> {
+    let Some(id) = practice_id(key) else { return Vec::new() };
+    model.reading.remove(&id);
+    let decoded = |records: &[String]| records.iter().filter_map(|text| record::decode(text).ok()).collect();
+    model.take_in(decoded(own), decoded(theirs));
+    if let Some(packed) = model.packed.get_mut(&id) {
+        packed.read = true;
+    }
+    if model.own.get(id.0).is_some() && model.base.practice(id).is_some_and(|p| !p.ended) {
+        model.packed.remove(&id);
+        return super::life::resume(model);
     }
     due(model)
 }
@@ -88,45 +67,60 @@ pub fn read(model: &mut Model, id: PracticeId, bytes: Result<Vec<u8>, String>) -
 /// What can be packed now, if anything: over, everything confirmed, and not on screen.
 pub fn due(model: &mut Model) -> Vec<Effect> {
     let storage = &model.storage;
-    if storage.state != StorageState::Ready || !storage.unsaved.is_empty() || model.packing.is_some() {
+    let tallying = matches!(model.screen, Screen::Run(_));
+    if storage.state != StorageState::Ready || !storage.unsaved.is_empty() || model.packing.is_some() || tallying {
         return Vec::new();
     }
     let on_screen = practice_on_screen(model);
-    let over = model.base.practices().into_iter().filter(|p| p.ended && on_screen != Some(p.id));
     let unread = |id: &PracticeId| model.packed.get(id).is_some_and(|p| !p.read);
-    for practice in over.filter(|p| model.own.get(p.id.0).is_some() && !unread(&p.id)) {
-        let entries: Vec<&Entry> = model.own.iter().filter(|e| belongs(e, &practice)).collect();
-        let loose: Vec<EntryId> = entries.iter().map(|e| e.id).filter(|id| model.loose.contains(id)).collect();
-        if loose.is_empty() {
-            continue;
+    let over = model.base.practices().into_iter().filter(|p| p.ended && on_screen != Some(p.id) && !unread(&p.id));
+    for practice in over.filter(|p| model.not_packed != Some(p.id)) {
+        let loose = model.loose.iter().filter(|id| model.own.get(**id).is_some_and(|e| practice.holds(e)));
+        let loose: Vec<String> = loose.map(EntryId::to_string).collect();
+        if !loose.is_empty() {
+            model.packing = Some(practice.id);
+            return vec![Effect::Work(Job::Pack { practice: practice.id.0.to_string(), loose })];
         }
-        let made = PracticeSummary::of(&practice, model.runs_of(&practice));
-        let effect = Effect::Pack {
-            key: practice.id.0.to_string(),
-            block: block::pack(entries),
-            summary: summary::encode(&made),
-            remove: loose.iter().map(EntryId::to_string).collect(),
-        };
-        model.packing = Some(practice.id);
-        return vec![effect];
     }
     Vec::new()
 }
 
 /// The database has packed it.
-pub fn packed(model: &mut Model, key: &str, removed: &[String]) -> Vec<Effect> {
+pub fn packed(model: &mut Model, key: &str, removed: &[String], text: Option<String>) -> Vec<Effect> {
     model.packing = None;
     for id in removed.iter().filter_map(|key| EntryId::from_text(key)) {
         model.loose.remove(&id);
     }
-    if let Some(practice) = EntryId::from_text(key).and_then(|id| model.base.practice(PracticeId(id))) {
-        let summary = PracticeSummary::of(&practice, model.runs_of(&practice));
-        // Opened again meanwhile: it is on, whatever lies packed.
-        if practice.ended {
-            model.packed.insert(practice.id, PackedPractice { summary, read: true });
-        }
+    // Opened again meanwhile: it is on, whatever lies packed.
+    if practice_id(key).and_then(|id| model.base.practice(id)).is_some_and(|p| p.ended) {
+        summarised(model, (key.to_owned(), text), true);
     }
     due(model)
+}
+
+/// The database did not pack it: its entries stay as they are.
+pub fn not_packed(model: &mut Model) {
+    model.not_packed = model.packing.take();
+}
+
+/// A summary was made, or there is none any more.
+pub fn summarised(model: &mut Model, (key, text): KeyedSummary, read: bool) {
+    let Some(id) = practice_id(&key) else { return };
+    match text.and_then(|t| summary::decode(&t)) {
+        Some(summary) => {
+            model.packed.insert(id, PackedPractice { summary, read });
+        }
+        None => {
+            model.packed.remove(&id);
+        }
+    }
+}
+
+/// It could not be read; what is stored of it lies there untouched.
+pub fn unread(model: &mut Model, key: &str, why: String) {
+    if let Some(id) = practice_id(key) {
+        model.reading.insert(id, Some(why));
+    }
 }
 
 /// The practice of a run that lies packed and unread.
@@ -135,30 +129,17 @@ pub fn unread_practice_of(model: &Model, run: RunId) -> Option<PracticeId> {
     model.packed.values().find(holds).map(|p| p.summary.practice)
 }
 
-fn mark_all_loose(model: &mut Model, id: PracticeId) {
-    // Its summary couldn't be read: packing it again makes a new one.
-    let Some(practice) = model.base.practice(id) else { return };
-    let ids: Vec<EntryId> = model.own.iter().filter(|e| belongs(e, &practice)).map(|e| e.id).collect();
-    model.loose.extend(ids);
+fn practice_id(key: &str) -> Option<PracticeId> {
+    EntryId::from_text(key).map(PracticeId)
 }
 
-fn practice_on_screen(model: &Model) -> Option<PracticeId> {
+/// The practice whose entries a screen shows or needs.
+pub fn practice_on_screen(model: &Model) -> Option<PracticeId> {
     match model.screen {
-        Screen::Run(run) | Screen::Contacts(run) | Screen::RunReport(run) => model.runs.get(&run).map(|r| r.practice),
+        Screen::Run(run) | Screen::Contacts(run) | Screen::RunReport(run) => {
+            unread_practice_of(model, run).or_else(|| model.runs.get(&run).map(|r| r.practice))
+        }
         _ => None,
-    }
-}
-
-/// Entries that go into the block of a practice. The squad, drills and kinds of effort stay outside: every practice needs them.
-fn belongs(entry: &Entry, practice: &Practice) -> bool {
-    let id = practice.id;
-    match &entry.fact {
-        Fact::PracticeStarted { .. } => entry.id == id.0,
-        Fact::PracticeEnded { practice } | Fact::PresenceNoted { practice, .. } => *practice == id,
-        Fact::NoteWritten { about: NoteAbout::Practice(about), .. } => *about == id,
-        Fact::RunStarted { practice, .. } => *practice == id,
-        Fact::EntryTakenBack { run: None, target, .. } => practice.endings.contains(target),
-        fact => fact.run(entry.id).is_some_and(|run| practice.runs.contains(&run)),
     }
 }
 

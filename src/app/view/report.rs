@@ -8,7 +8,7 @@ mod practice;
 mod run;
 
 pub use contacts::contacts;
-pub use practice::{after, practice_report};
+pub use practice::{after, missing, practice_report};
 pub use run::run_report;
 
 #[derive(Clone, Debug, PartialEq)]
@@ -81,6 +81,19 @@ pub struct PracticeReportView {
     pub presence: String,
     /// The practice is packed and being read.
     pub loading: bool,
+    /// Why it couldn't be read.
+    pub trouble: Option<String>,
+}
+
+/// Why a screen has nothing to show.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// There is no such practice or run here.
+    Gone,
+    /// It is packed and being read.
+    BeingRead,
+    /// It couldn't be read: one sentence. Going there again tries again.
+    Unread(String),
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

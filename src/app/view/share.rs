@@ -4,7 +4,6 @@ use super::super::model::{Model, Parcel, StorageState};
 use super::super::update::{device_name, kinds, n_unsent_contacts};
 use super::super::words::{self, counts};
 use super::board::{SavedView, saved};
-use crate::domain::entry::Fact;
 use crate::domain::time::Stamp;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,6 +16,8 @@ pub struct ShareView {
     pub can_share: bool,
     /// A copy is being written.
     pub writing: bool,
+    /// A file is being looked at or taken in.
+    pub reading: bool,
     pub parcel: Option<ParcelView>,
     /// One clear sentence why the last file was refused, or that it was taken in.
     pub answer: Option<Answer>,
@@ -100,9 +101,10 @@ pub fn share(model: &Model) -> ShareView {
         since: words::copies::since(n_unsent_contacts(model), last.as_deref()),
         can_share: model.phone.can_share,
         writing: model.copy.writing,
+        reading: model.copy.reading.is_some(),
         parcel: model.copy.offered.as_ref().map(|o| ParcelView {
-            name: o.parcel.name.clone(),
-            from: o.parcel.from.clone(),
+            name: o.name.clone(),
+            from: o.from.clone(),
             news: o.news.clone(),
             nothing_new: o.nothing_new,
         }),
@@ -138,12 +140,12 @@ pub fn install(model: &Model) -> InstallView {
 }
 
 fn parcel_row(parcel: &Parcel) -> ParcelRow {
-    let n = parcel.entries.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count();
+    let note = &parcel.note;
     ParcelRow {
         key: parcel.key.clone(),
-        name: parcel.name.clone(),
-        what: format!("{}; {}", parcel.from, counts::plural(n, "contact", "contacts")),
-        accepted: parcel.accepted,
+        name: note.name.clone(),
+        what: format!("{}; {}", note.from, counts::plural(note.n_contacts, "contact", "contacts")),
+        accepted: note.accepted,
     }
 }
 
@@ -163,6 +165,7 @@ fn storage_lines(model: &Model) -> Vec<String> {
         (StorageState::Ready, None) if n_unsaved == 0 => lines.push(words::trouble::ALL_SAFE.to_owned()),
         (_, None) => lines.push(words::trouble::saving(n_unsaved)),
     }
+    lines.extend(storage.work.clone());
     lines.push(match storage.lasting {
         Some(true) => words::trouble::LASTING.to_owned(),
         Some(false) => words::trouble::NOT_LASTING.to_owned(),

@@ -43,6 +43,8 @@ pub enum NoticeKind {
     Install,
     NotSaved,
     Aside,
+    /// Something that the screens need could not be worked out.
+    Work,
     UpdateWaiting,
     /// A practice of an earlier day was never ended.
     LeftOpen(PracticeId),
@@ -210,6 +212,9 @@ fn notices(model: &Model) -> Vec<Notice> {
     }
     if !model.storage.aside.is_empty() {
         add(NoticeKind::Aside, words::trouble::aside(model.storage.aside.len()), Some(words::today::LOOK), true);
+    }
+    if let Some(sentence) = &model.storage.work {
+        add(NoticeKind::Work, sentence.clone(), None, true);
     }
     if let Some(left) = model.practice_on().filter(|p| is_left_open(model, p.started)) {
         let text = words::today::left_open(&left.title, &counts::day(left.started.day()));

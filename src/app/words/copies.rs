@@ -1,7 +1,7 @@
 //! Sentences about copies: sent, opened, refused, taken in.
 
 use super::counts::plural;
-use crate::app::update::News;
+use crate::app::work::News;
 
 pub const COPY_LEFT: &str = "The copy has left this phone. Everything up to now is in it.";
 pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";
@@ -13,6 +13,13 @@ pub fn failed(why: &str) -> String {
 
 pub fn partial(why: &str) -> String {
     format!("Only what is in memory could go into this copy ({why}). Earlier practices are missing from it.")
+}
+
+/// A block or parcel in the storage is damaged.
+pub fn incomplete(why: &str) -> String {
+    format!(
+        "A part of what is stored on this phone can't be read ({why}) and is missing from this copy. All the rest is in it."
+    )
 }
 
 pub fn unreadable(why: &str) -> String {

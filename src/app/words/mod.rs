@@ -11,6 +11,7 @@ pub mod roster;
 pub mod screens;
 pub mod today;
 pub mod trouble;
+pub mod work;
 
 /// A child whose entry lies on another phone.
 pub const UNKNOWN_CHILD: &str = "a child from another phone";

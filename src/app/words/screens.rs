@@ -185,6 +185,8 @@ pub const AFTER_EMPTY_LINE: &str =
 pub const TO_TODAY: &str = "To today";
 pub const PRACTICE_REOPEN: &str = "Open this practice again";
 pub const PRACTICE_NO_RUNS: &str = "No drill was run in this practice.";
+pub const READING_TITLE: &str = "One moment";
+pub const READ_AGAIN: &str = "Try again";
 pub const READING: &str = "Fetching this practice from the phone's storage.";
 pub const DRILLS_RUN: &str = "What was practised";
 
@@ -195,6 +197,7 @@ pub const COPY_WHAT: &str =
 pub const COPY_SHARE: &str = "Send a copy";
 pub const COPY_DOWNLOAD: &str = "Save a copy as a file";
 pub const COPY_WRITING: &str = "Writing the copy";
+pub const FILE_READING: &str = "Reading the file";
 pub const OPEN_FILE: &str = "Open a file";
 pub const OPEN_LINE: &str =
     "From another phone, or your own older copy. You see what is new before anything is taken in.";

@@ -11,6 +11,8 @@ pub const LASTING_UNKNOWN: &str = "The browser does not say whether it keeps dat
 pub const OFFLINE: &str = "The app itself is on this phone and opens without a signal.";
 pub const NOT_OFFLINE: &str = "The app is not yet kept for use without a signal. Open it once more while online.";
 
+pub const TOO_LARGE: &str = "This file is larger than 100 MB, more than any copy needs. Nothing was changed.";
+
 pub fn saving(n: usize) -> String {
     format!("{} being stored.", super::counts::plural(n, "note is", "notes are"))
 }
@@ -80,9 +82,7 @@ pub fn refusal(refusal: &Refusal) -> String {
             "This copy was written by a newer version of the app. Update this app first. Nothing was changed."
                 .to_owned()
         }
-        Refusal::TooLarge { .. } => {
-            "This file is larger than 100 MB, more than any copy needs. Nothing was changed.".to_owned()
-        }
+        Refusal::TooLarge { .. } => TOO_LARGE.to_owned(),
         Refusal::BreaksRule { .. } => {
             "This copy is damaged: something in it contradicts itself. Ask for it again. Nothing was changed."
                 .to_owned()

@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::drill::DrillSpec;
-use super::super::entry::{Entry, Fact};
+use super::super::entry::{Entry, Fact, NoteAbout};
 use super::super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, Revision, RunId, ShirtNumber};
 use super::super::log::Order;
 use super::super::skill::ServeStyle;
@@ -42,6 +42,20 @@ pub struct Practice {
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
     pub runs: Vec<RunId>,
+}
+
+impl Practice {
+    /// Whether an entry belongs to this practice. The squad, drills and kinds of effort belong to none: every practice needs them.
+    pub fn holds(&self, entry: &Entry) -> bool {
+        match &entry.fact {
+            Fact::PracticeStarted { .. } => entry.id == self.id.0,
+            Fact::PracticeEnded { practice } | Fact::PresenceNoted { practice, .. } => *practice == self.id,
+            Fact::NoteWritten { about: NoteAbout::Practice(about), .. } => *about == self.id,
+            Fact::RunStarted { practice, .. } => *practice == self.id,
+            Fact::EntryTakenBack { run: None, target, .. } => self.endings.contains(target),
+            fact => fact.run(entry.id).is_some_and(|run| self.runs.contains(&run)),
+        }
+    }
 }
 
 #[derive(Clone, Debug, Default, PartialEq)]

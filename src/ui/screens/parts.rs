@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
+use crate::app::view::report::{Missing, missing};
 use crate::app::words::screens as words;
 use crate::ui::shell::Shell;
 
@@ -183,10 +184,19 @@ pub fn Empty(heading: &'static str, line: &'static str, #[prop(optional, into)] 
 /// Something the address names and this phone hasn't.
 #[component]
 pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell) -> impl IntoView {
+    let missing = shell.view(missing);
+    let title = Signal::derive(move || match missing.get() {
+        Missing::Gone => words::GONE_TITLE.to_owned(),
+        Missing::BeingRead | Missing::Unread(_) => words::READING_TITLE.to_owned(),
+    });
     view! {
         <main class="screen" data-screen=screen>
-            <Head title=words::GONE_TITLE.to_owned() shell back />
-            <p class="lead">{words::GONE}</p>
+            <Head title shell back />
+            {move || match missing.get() {
+                Missing::Gone => view! { <p class="lead">{words::GONE}</p> }.into_any(),
+                Missing::BeingRead => view! { <p class="loading" role="status">{words::READING}</p> }.into_any(),
+                Missing::Unread(why) => unread(why, shell),
+            }}
             <div class="foot">
                 <button class="big" type="button" data-key="go-back" on:click=move |_| shell.send(Action::Go(back.0))>
                     {back.1}
@@ -194,4 +204,15 @@ pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell)
             </div>
         </main>
     }
+}
+
+/// A practice that couldn't be read: why, and the way to try again.
+pub fn unread(why: String, shell: Shell) -> AnyView {
+    view! {
+        <p class="lead" role="alert">{why}</p>
+        <button class="quiet" type="button" data-key="read-again" on:click=move |_| shell.send(Action::ReadAgain)>
+            {words::READ_AGAIN}
+        </button>
+    }
+    .into_any()
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, NotHere};
+use super::parts::{Head, NotHere, unread};
 use super::pictures::{Glyph, glyph};
 use super::report::efforts;
 use crate::app::action::Action;
@@ -30,7 +30,9 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
             <Head title=report.title.clone() shell back=BACK />
             <p class="hint">{report.when.clone()}</p>
             <p class="lead" data-fig="presence">{report.presence.clone()}</p>
-            {if report.loading {
+            {if let Some(why) = &report.trouble {
+                unread(why.clone(), shell)
+            } else if report.loading {
                 view! { <p class="loading" role="status">{words::READING}</p> }.into_any()
             } else if report.runs.is_empty() {
                 view! { <p class="lead">{words::PRACTICE_NO_RUNS}</p> }.into_any()

@@ -1,8 +1,10 @@
 //! After a practice, and the list of all practices.
 
 use super::run::efforts;
-use super::{AfterView, PracticeReportView, PracticeRow, PracticeRunRow};
-use crate::app::model::Model;
+use super::{AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow};
+use crate::app::model::{Model, StorageState};
+use crate::app::screen::Screen;
+use crate::app::update::practice_on_screen;
 use crate::app::words::{self, counts};
 use crate::domain::ids::PracticeId;
 use crate::domain::replay::base::Practice;
@@ -25,8 +27,27 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         runs: summary.runs.iter().map(run_row).collect(),
         efforts: efforts(model, in_memory.flat_map(|r| r.parts()).flat_map(|p| &p.efforts)),
         presence: words::report::presence(&away),
-        loading: packed.is_some(),
+        loading: packed.is_some() && why_unread(model, id).is_none(),
+        trouble: packed.and_then(|_| why_unread(model, id)),
     })
+}
+
+/// Why the screen of a practice or run has nothing to show.
+pub fn missing(model: &Model) -> Missing {
+    let id = match model.screen {
+        Screen::PracticeReport(id) => Some(id),
+        _ => practice_on_screen(model),
+    };
+    match id.map(|id| model.reading.get(&id)) {
+        Some(Some(Some(why))) => Missing::Unread(why.clone()),
+        Some(Some(None)) => Missing::BeingRead,
+        _ if model.storage.state == StorageState::Opening => Missing::BeingRead,
+        _ => Missing::Gone,
+    }
+}
+
+fn why_unread(model: &Model, id: PracticeId) -> Option<String> {
+    model.reading.get(&id).cloned().flatten()
 }
 
 pub fn after(model: &Model) -> AfterView {

@@ -1,0 +1,63 @@
+//! Answers to jobs: each goes to what asked for it. One that doesn't fit its job is told as nonsense; nothing was changed by it.
+
+use super::super::effect::Effect;
+use super::super::model::Model;
+use super::super::words;
+use super::super::work::{Answer, Job};
+use super::{copies, packing};
+use crate::wire::record;
+
+pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
+    match (job, answer) {
+        (Job::Read { practice }, Answer::Read { own, theirs }) => packing::read(model, &practice, &own, &theirs),
+        (Job::Pack { practice, .. }, Answer::Packed { removed, summary }) => {
+            packing::packed(model, &practice, &removed, summary)
+        }
+        (Job::Summarise { practice }, Answer::Summarised { summary }) => {
+            packing::summarised(model, (practice, summary), false);
+            super::wanted_by_screen(model).into_iter().collect()
+        }
+        (Job::Copy { how, .. }, Answer::Copied { name, missing }) => copies::copied(model, how, name, missing),
+        (Job::Copy { how, all: false, .. }, Answer::CopyNeedsAll) => vec![copies::write_copy(model, how, true)],
+        (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {
+            copies::looked(model, key, from, news, nothing_new);
+            Vec::new()
+        }
+        (Job::Parcel { key, what, .. }, Answer::Parcel { note, summaries }) => {
+            copies::changed(model, key, what, &note, summaries)
+        }
+        (Job::Season { .. }, Answer::Season { base, summaries }) => {
+            for entry in base.iter().filter_map(|text| record::decode(text).ok()) {
+                model.loose.insert(entry.id);
+                model.note(entry);
+            }
+            summaries.into_iter().for_each(|summary| packing::summarised(model, summary, false));
+            Vec::new()
+        }
+        (job, answer) => not_done(model, job, answer),
+    }
+}
+
+fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
+    let (sentence, damaged) = match answer {
+        Answer::Refused(sentence) => (sentence, false),
+        Answer::Damaged(why) => (why, true),
+        _ => (words::work::NONSENSE.to_owned(), false),
+    };
+    if let (Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice }, true) = (&job, damaged) {
+        let line = format!("practice {practice}: {sentence}");
+        if !model.storage.aside.contains(&line) {
+            model.storage.aside.push(line);
+        }
+    }
+    match job {
+        Job::Read { practice } => packing::unread(model, &practice, sentence),
+        // Its entries stay as they are.
+        Job::Pack { .. } => packing::not_packed(model),
+        // It is tried again at the next start; until then the practice is missing from lists, which is said.
+        Job::Summarise { .. } | Job::Season { .. } => model.storage.work = Some(sentence),
+        Job::Copy { .. } => copies::not_copied(model, sentence),
+        Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),
+    }
+    Vec::new()
+}

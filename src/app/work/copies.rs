@@ -1,0 +1,205 @@
+//! Copies out and in: everything written as one file; a file looked at; a parcel that comes, goes or comes back.
+
+use super::doing::{Change, Done, Found, decoded, loose};
+use super::practices::summarised;
+use super::{Answer, At, KeyedSummary, Note, ParcelChange};
+use crate::app::action::CopyHow;
+use crate::app::words;
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::PracticeId;
+use crate::domain::log::Log;
+use crate::domain::replay::base::{Base, Practice};
+use crate::domain::time::Stamp;
+use crate::wire::file::{self, FileHeader, Limits};
+use crate::wire::{block, record, summary};
+
+pub fn copy(how: CopyHow, at: At, records: &[String], all: bool, found: &Found) -> Done {
+    if found.closed.is_some() && !all {
+        return Done::said(Answer::CopyNeedsAll);
+    }
+    let (mut everything, unreadable) = own(found);
+    everything.extend(decoded(records));
+    let damaged = unreadable.into_iter().next().map(|(_, why)| words::copies::incomplete(&why));
+    let mut missing = found.closed.as_ref().map(|why| words::copies::partial(why)).or(damaged);
+    for parcel in found.parcels.iter().filter(|p| p.note.accepted) {
+        match entries_of(&parcel.bytes) {
+            Ok(entries) => everything.extend(entries),
+            Err(why) => missing = Some(words::copies::incomplete(&why)),
+        }
+    }
+    let header = FileHeader { app_version: env!("CARGO_PKG_VERSION").to_owned(), written_ms: at.0, offset_min: at.1 };
+    let now = Stamp::from(at);
+    let (h, m) = now.hour_minute();
+    let end = match how {
+        CopyHow::Download => "json",
+        // Chromium refuses to share a file that ends in .json.
+        CopyHow::ShareSheet => "txt",
+    };
+    Done {
+        answer: Answer::Copied { name: format!("peppertally-{}-{h:02}{m:02}.{end}", now.day()), missing },
+        change: None,
+        file: Some(file::write(everything.iter(), &header)),
+    }
+}
+
+/// Says what is new in a file. Nothing is stored yet.
+pub fn look(records: &[String], found: &Found) -> Done {
+    let (key, bytes) = match &found.file {
+        Some(Ok(file)) => file,
+        Some(Err(why)) => return Done::refused(words::copies::unreadable(why)),
+        None => return Done::refused(words::work::NO_FILE.to_owned()),
+    };
+    let copy = match file::read(bytes, &Limits::default()) {
+        Ok(copy) => copy,
+        Err(refusal) => return Done::refused(words::trouble::refusal(&refusal)),
+    };
+    let (mut all, _) = own(found);
+    all.extend(decoded(records));
+    let parcels = found.parcels.iter().filter(|p| p.note.accepted);
+    all.extend(parcels.filter_map(|p| entries_of(&p.bytes).ok()).flatten());
+    let new: Vec<&Entry> = copy.entries.iter().filter(|e| all.get(e.id).is_none()).collect();
+    let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| here != *e)).count();
+    let news = News::of(&new, copy.entries.len() - new.len(), differing);
+    let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
+    Done::said(Answer::Looked {
+        key: key.clone(),
+        from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when(written)),
+        news: words::copies::parcel_news(&news),
+        nothing_new: new.is_empty(),
+    })
+}
+
+/// A parcel comes, goes or comes back: its note and the summaries of the practices that it speaks of, in one transaction.
+pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Found) -> Done {
+    let bytes = match (what, &found.file) {
+        (ParcelChange::Accept, Some(Ok((hash, bytes)))) if hash == key => Ok(bytes.clone()),
+        (ParcelChange::Accept, Some(Err(why))) => Err(why.clone()),
+        (ParcelChange::Accept, _) => Err(words::work::FILE_CHANGED.to_owned()),
+        _ => match found.parcels.iter().find(|p| p.key == key) {
+            Some(parcel) => parcel.bytes.clone(),
+            None => Err(words::work::NO_PARCEL.to_owned()),
+        },
+    };
+    let read = bytes.clone().and_then(|bytes| entries_of(&Ok(bytes)));
+    let (bytes, entries) = match (bytes, read) {
+        (Ok(bytes), Ok(entries)) => (bytes, entries),
+        (Err(why), _) | (_, Err(why)) => return Done::refused(words::copies::unreadable(&why)),
+    };
+    let (own, unreadable) = own(&found);
+    let others = found.parcels.iter().filter(|p| p.note.accepted && p.key != key);
+    let mut here = own.clone();
+    here.extend(others.filter_map(|p| entries_of(&p.bytes).ok()).flatten());
+    let mut everything = here.clone();
+    everything.extend(entries.iter().cloned());
+
+    let n_contacts = entries.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count();
+    let fresh = entries.into_iter().filter(|e| own.get(e.id).is_none());
+    let (base, touched) = apart(fresh, &Base::fold(everything.iter()).practices());
+    let accepted = what != ParcelChange::TakeBack;
+    let after = if accepted { &everything } else { &here };
+    let packed = |id: &PracticeId| found.blocks.iter().any(|(key, _)| *key == id.0.to_string());
+    let damaged = |id: &PracticeId| unreadable.iter().any(|(key, _)| *key == id.0.to_string());
+    // An own practice that isn't packed is counted from memory; one whose block can't be read keeps the summary it has.
+    let counted = |id: &&PracticeId| !damaged(id) && (packed(id) || own.get(id.0).is_none());
+    let practices = Base::fold(after.iter());
+    let summaries: Vec<KeyedSummary> = touched
+        .iter()
+        .filter(counted)
+        .map(|id| {
+            let made = practices.practice(*id).map(|p| summary::encode(&summarised(&p, after.iter())));
+            (id.0.to_string(), made)
+        })
+        .collect();
+    let note = Note {
+        name: name.to_owned(),
+        from: from.to_owned(),
+        accepted,
+        n_contacts,
+        base: base.iter().map(record::encode).collect(),
+        practices: touched.iter().map(|id| id.0.to_string()).collect(),
+    };
+    let change = Change {
+        parcels: if what == ParcelChange::Accept { vec![(key.to_owned(), bytes)] } else { Vec::new() },
+        notes: vec![(key.to_owned(), note.to_text())],
+        summaries: summaries.iter().filter_map(|(key, made)| Some((key.clone(), made.clone()?))).collect(),
+        remove_summaries: summaries.iter().filter(|(_, made)| made.is_none()).map(|(key, _)| key.clone()).collect(),
+        ..Change::default()
+    };
+    Done { answer: Answer::Parcel { note: note.to_text(), summaries }, change: Some(change), file: None }
+}
+
+/// What a file would add, counted.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct News {
+    pub n_practices: usize,
+    pub n_children: usize,
+    pub n_contacts: usize,
+    pub n_told: usize,
+    pub n_other: usize,
+    pub n_here: usize,
+    pub n_differing: usize,
+}
+
+impl News {
+    fn of(new: &[&Entry], n_here: usize, n_differing: usize) -> News {
+        let mut news = News { n_here, n_differing, ..News::default() };
+        for entry in new {
+            match entry.fact {
+                Fact::PracticeStarted { .. } => news.n_practices += 1,
+                Fact::PlayerAdded { .. } => news.n_children += 1,
+                Fact::ContactNoted { .. } => news.n_contacts += 1,
+                Fact::CountTold { .. } => news.n_told += 1,
+                _ => news.n_other += 1,
+            }
+        }
+        news
+    }
+}
+
+/// This phone's own entries that the database holds, packed and loose; and the blocks that can't be read.
+fn own(found: &Found) -> (Log, Vec<(String, String)>) {
+    let mut log: Log = loose(found).collect();
+    let mut unreadable = Vec::new();
+    for (key, bytes) in &found.blocks {
+        let read = bytes.clone().and_then(|b| block::unpack(&b).map_err(|refusal| words::trouble::refusal(&refusal)));
+        match read {
+            Ok(entries) => log.extend(entries),
+            Err(why) => unreadable.push((key.clone(), why)),
+        }
+    }
+    (log, unreadable)
+}
+
+fn entries_of(bytes: &Result<Vec<u8>, String>) -> Result<Vec<Entry>, String> {
+    let bytes = bytes.as_ref().map_err(Clone::clone)?;
+    file::read(bytes, &Limits::default()).map(|copy| copy.entries).map_err(|r| words::trouble::refusal(&r))
+}
+
+/// Entries that belong to no practice, and the practices that the others belong to.
+fn apart(entries: impl Iterator<Item = Entry>, practices: &[Practice]) -> (Vec<Entry>, Vec<PracticeId>) {
+    let (mut base, mut touched) = (Vec::new(), std::collections::BTreeSet::new());
+    let mut last: Option<&Practice> = None;
+    for entry in entries {
+        // Entries of one practice mostly stand together.
+        last = last.filter(|p| p.holds(&entry)).or_else(|| practices.iter().find(|p| p.holds(&entry)));
+        match last {
+            Some(practice) => {
+                touched.insert(practice.id);
+            }
+            None => base.push(entry),
+        }
+    }
+    (base, touched.into_iter().collect())
+}
+
+fn devices(entries: &[Entry]) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for entry in entries {
+        if let Fact::SeriesOpened { device, .. } = &entry.fact
+            && !names.contains(device)
+        {
+            names.push(device.clone());
+        }
+    }
+    names
+}

@@ -1,0 +1,134 @@
+//! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
+//! transaction.
+
+use super::{Answer, Job, Note, copies, practices, season};
+use crate::app::words;
+use crate::domain::entry::Entry;
+use crate::wire::record;
+
+/// What a job has to be given from the database.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Need {
+    pub blocks: Which,
+    pub parcels: Which,
+    /// The entries that lie loose.
+    pub entries: bool,
+    /// The file that the coach chose.
+    pub file: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Which {
+    None,
+    /// What concerns this practice.
+    Of(String),
+    All,
+}
+
+/// What was found. An `Err` tells what stood there instead.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Found {
+    pub blocks: Vec<(String, Result<Vec<u8>, String>)>,
+    pub parcels: Vec<FoundParcel>,
+    pub entries: Vec<(String, Result<String, String>)>,
+    /// Hash and bytes.
+    pub file: Option<Result<(String, Vec<u8>), String>>,
+    /// The database can't be read, and why: all of the above but the file is missing.
+    pub closed: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct FoundParcel {
+    pub key: String,
+    pub note: Note,
+    pub bytes: Result<Vec<u8>, String>,
+}
+
+/// What came of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Done {
+    pub answer: Answer,
+    /// To be written before the answer is given, all of it or nothing.
+    pub change: Option<Change>,
+    /// The text of the copy.
+    pub file: Option<String>,
+}
+
+/// One transaction.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Change {
+    /// Blocks as they were read. If one has changed meanwhile (another window packs too), nothing is written.
+    pub as_read: Vec<(String, Option<Vec<u8>>)>,
+    pub blocks: Vec<(String, Vec<u8>)>,
+    pub summaries: Vec<(String, String)>,
+    pub entries: Vec<(String, String)>,
+    pub parcels: Vec<(String, Vec<u8>)>,
+    pub notes: Vec<(String, String)>,
+    pub remove_entries: Vec<String>,
+    pub remove_summaries: Vec<String>,
+}
+
+impl Need {
+    pub fn of(job: &Job) -> Need {
+        let nothing = Need { blocks: Which::None, parcels: Which::None, entries: false, file: false };
+        let everything = Need { blocks: Which::All, parcels: Which::All, entries: true, file: false };
+        match job {
+            Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice } => Need {
+                blocks: Which::Of(practice.clone()),
+                parcels: Which::Of(practice.clone()),
+                entries: true,
+                ..nothing
+            },
+            Job::Copy { .. } | Job::Parcel { what: super::ParcelChange::PutBack, .. } => everything,
+            Job::Parcel { what: super::ParcelChange::TakeBack, .. } => everything,
+            Job::Look { .. } | Job::Parcel { what: super::ParcelChange::Accept, .. } => {
+                Need { file: true, ..everything }
+            }
+            Job::Season { .. } => Need { entries: true, ..nothing },
+        }
+    }
+
+    /// Whether the bytes of a parcel with this note are wanted.
+    pub fn wants_parcel(&self, note: &Note) -> bool {
+        match &self.parcels {
+            Which::None => false,
+            Which::Of(practice) => note.accepted && note.practices.contains(practice),
+            Which::All => true,
+        }
+    }
+}
+
+impl Done {
+    pub(super) fn said(answer: Answer) -> Done {
+        Done { answer, change: None, file: None }
+    }
+
+    pub(super) fn refused(sentence: String) -> Done {
+        Done::said(Answer::Refused(sentence))
+    }
+}
+
+/// Does a job with what was found for it.
+pub fn do_job(job: &Job, found: Found) -> Done {
+    if let (Some(why), false) = (&found.closed, matches!(job, Job::Copy { .. })) {
+        return Done::refused(words::work::closed(why));
+    }
+    match job {
+        Job::Read { practice } => practices::read(practice, &found),
+        Job::Pack { practice, loose } => practices::pack(practice, loose, &found),
+        Job::Summarise { practice } => practices::summarise(practice, &found),
+        Job::Copy { how, at, records, all } => copies::copy(*how, *at, records, *all, &found),
+        Job::Look { records } => copies::look(records, &found),
+        Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
+        Job::Season { at } => season::make(*at, &found),
+    }
+}
+
+/// The entries of these records. One that can't be read lies where it is, and is shown from there.
+pub(super) fn decoded<'a>(records: impl IntoIterator<Item = &'a String>) -> impl Iterator<Item = Entry> {
+    records.into_iter().filter_map(|text| record::decode(text).ok())
+}
+
+pub(super) fn loose(found: &Found) -> impl Iterator<Item = Entry> {
+    decoded(found.entries.iter().filter_map(|(_, text)| text.as_ref().ok()))
+}

@@ -1,0 +1,161 @@
+//! Heavy work, done beside the main thread so that no tap waits for it: packing, reading what is packed, copies out and in, the
+//! demo's season. A job and its answer are plain values that cross as JSON text; [`doing`] carries a job out and is linked by
+//! the worker alone. Touches no storage: what is found there is given, what is to be written is handed back.
+
+pub mod doing;
+
+mod copies;
+mod practices;
+mod season;
+
+pub use copies::News;
+
+use serde::{Deserialize, Serialize};
+
+use super::action::CopyHow;
+use crate::domain::time::Stamp;
+
+/// Which build this is. A page and a worker of two builds don't work together.
+pub const BUILD: &str = match option_env!("PEPPERTALLY_BUILD") {
+    Some(build) => build,
+    None => env!("CARGO_PKG_VERSION"),
+};
+
+/// Something to be done. Keys are those of the database: identities as text, the hash of a parcel.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Job {
+    /// The entries of a packed practice, and what accepted parcels say of it.
+    Read { practice: String },
+    /// These loose entries of a finished practice go into its block.
+    Pack { practice: String, loose: Vec<String> },
+    /// Makes the summary of a packed practice again.
+    Summarise { practice: String },
+    /// A copy of everything. `records`: what the database has not confirmed, or everything in memory once it can't be read.
+    Copy { how: CopyHow, at: At, records: Vec<String>, all: bool },
+    /// Looks at the file that was chosen: is it ours, what is new in it.
+    Look { records: Vec<String> },
+    /// A parcel comes, goes, or comes back.
+    Parcel { key: String, name: String, from: String, what: ParcelChange },
+    /// Makes the demo's season.
+    Season { at: At },
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum ParcelChange {
+    /// The chosen file is taken in.
+    Accept,
+    TakeBack,
+    PutBack,
+}
+
+/// Wall time and minutes east of UTC.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct At(pub i64, pub i16);
+
+impl From<Stamp> for At {
+    fn from(stamp: Stamp) -> At {
+        At(stamp.wall_ms, stamp.offset_min)
+    }
+}
+
+impl From<At> for Stamp {
+    fn from(At(wall_ms, offset_min): At) -> Stamp {
+        Stamp { wall_ms, offset_min, mono_ms: 0 }
+    }
+}
+
+/// The key of a practice and its summary's text; `None`: nothing is left of it.
+pub type KeyedSummary = (String, Option<String>);
+
+/// What became of a job. Entries come as records.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Answer {
+    Read {
+        own: Vec<String>,
+        theirs: Vec<String>,
+    },
+    Packed {
+        removed: Vec<String>,
+        summary: Option<String>,
+    },
+    Summarised {
+        summary: Option<String>,
+    },
+    /// The file stands ready to be offered. `missing`: a sentence saying what isn't in it.
+    Copied {
+        name: String,
+        missing: Option<String>,
+    },
+    /// The database can't be read: the copy needs everything in memory.
+    CopyNeedsAll,
+    Looked {
+        key: String,
+        from: String,
+        news: Vec<String>,
+        nothing_new: bool,
+    },
+    Parcel {
+        note: String,
+        summaries: Vec<KeyedSummary>,
+    },
+    Season {
+        base: Vec<String>,
+        summaries: Vec<KeyedSummary>,
+    },
+    /// What is stored of it can't be read: it lies there untouched, and is shown.
+    Damaged(String),
+    /// It was not done and nothing has changed; one sentence for the coach.
+    Refused(String),
+}
+
+/// What is kept beside a parcel's bytes: enough to open the app without them.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Note {
+    pub name: String,
+    pub from: String,
+    pub accepted: bool,
+    pub n_contacts: usize,
+    /// Its records that belong to no practice: squad, drills, kinds of effort.
+    pub base: Vec<String>,
+    /// Keys of the practices it speaks of.
+    pub practices: Vec<String>,
+}
+
+impl Job {
+    pub fn to_text(&self) -> String {
+        text_of(self)
+    }
+
+    pub fn from_text(text: &str) -> Option<Job> {
+        value_of(text)
+    }
+}
+
+impl Answer {
+    pub fn to_text(&self) -> String {
+        text_of(self)
+    }
+
+    pub fn from_text(text: &str) -> Option<Answer> {
+        value_of(text)
+    }
+}
+
+impl Note {
+    pub fn to_text(&self) -> String {
+        text_of(self)
+    }
+
+    pub fn from_text(text: &str) -> Option<Note> {
+        value_of(text)
+    }
+}
+
+fn text_of(value: &impl Serialize) -> String {
+    // Texts, numbers and lists always serialise; an empty text is nonsense to whoever reads it, and is told as that.
+    serde_json::to_string(value).unwrap_or_default()
+}
+
+fn value_of<T: for<'a> Deserialize<'a>>(text: &str) -> Option<T> {
+    serde_json::from_str(text).ok()
+}

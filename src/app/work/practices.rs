@@ -1,0 +1,115 @@
+//! Practices read, packed, summarised. A block holds this phone's own entries; a summary counts those and the accepted parcels'.
+
+use super::Answer;
+use super::doing::{Change, Done, Found, loose};
+use crate::app::words;
+use crate::domain::entry::Entry;
+use crate::domain::ids::{EntryId, PracticeId, RunId};
+use crate::domain::log::Log;
+use crate::domain::replay::base::{Base, Practice};
+use crate::domain::replay::run::RunState;
+use crate::domain::summary::PracticeSummary;
+use crate::wire::file::{self, Limits};
+use crate::wire::{block, record, summary};
+
+pub fn read(key: &str, found: &Found) -> Done {
+    let own = match block_of(found) {
+        Ok(own) => own,
+        Err(why) => return Done::said(Answer::Damaged(why)),
+    };
+    let parcels = theirs(found);
+    let mut all: Log = own.iter().cloned().collect();
+    all.extend(loose(found).chain(parcels.iter().cloned()));
+    let practice = practice_id(key).and_then(|id| Base::fold(all.iter()).practice(id));
+    let holds = |e: &&Entry| practice.as_ref().is_some_and(|p| p.holds(e));
+    let theirs = parcels.iter().filter(|e| all.get(e.id) == Some(*e)).filter(holds);
+    Done::said(Answer::Read {
+        theirs: theirs.map(record::encode).collect(),
+        own: own.iter().map(record::encode).collect(),
+    })
+}
+
+pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
+    let mut own: Log = match block_of(found) {
+        Ok(own) => own.into_iter().collect(),
+        Err(why) => return Done::said(Answer::Damaged(why)),
+    };
+    let mut removed = Vec::new();
+    for id in wanted {
+        let there = found.entries.iter().find(|(key, _)| key == id).map(|(_, text)| text);
+        match there.and_then(|text| text.as_ref().ok()).and_then(|text| record::decode(text).ok()) {
+            Some(entry) => {
+                own.add(entry);
+                removed.push(id.clone());
+            }
+            // Another window has packed it already.
+            None if EntryId::from_text(id).is_some_and(|id| own.get(id).is_some()) => removed.push(id.clone()),
+            None => return Done::refused(words::work::NOT_PACKED.to_owned()),
+        }
+    }
+    if !own.aside().is_empty() {
+        return Done::refused(words::work::NOT_PACKED.to_owned());
+    }
+    let mut all = own.clone();
+    all.extend(loose(found).chain(theirs(found)));
+    let summary = summary_text(key, &all);
+    let change = Change {
+        as_read: vec![(key.to_owned(), found.blocks.first().and_then(|(_, bytes)| bytes.clone().ok()))],
+        blocks: vec![(key.to_owned(), block::pack(own.iter()))],
+        summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(),
+        remove_entries: removed.clone(),
+        ..Change::default()
+    };
+    Done { answer: Answer::Packed { removed, summary }, change: Some(change), file: None }
+}
+
+pub fn summarise(key: &str, found: &Found) -> Done {
+    let own = match block_of(found) {
+        Ok(own) => own,
+        Err(why) => return Done::said(Answer::Damaged(why)),
+    };
+    let mut all: Log = own.into_iter().collect();
+    all.extend(loose(found).chain(theirs(found)));
+    let summary = summary_text(key, &all);
+    let change =
+        Change { summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(), ..Change::default() };
+    Done { answer: Answer::Summarised { summary }, change: Some(change), file: None }
+}
+
+pub fn practice_id(key: &str) -> Option<PracticeId> {
+    EntryId::from_text(key).map(PracticeId)
+}
+
+/// The summary of a practice among these entries; `None` without its start.
+pub fn summary_text(key: &str, all: &Log) -> Option<String> {
+    let practice = Base::fold(all.iter()).practice(practice_id(key)?)?;
+    Some(summary::encode(&summarised(&practice, all.iter())))
+}
+
+/// A practice folded from entries that may hold more than it.
+pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>) -> PracticeSummary {
+    let mut runs: std::collections::BTreeMap<RunId, Vec<Entry>> = std::collections::BTreeMap::new();
+    for entry in all {
+        if let Some(run) = entry.fact.run(entry.id).filter(|run| practice.runs.contains(run)) {
+            runs.entry(run).or_default().push(entry.clone());
+        }
+    }
+    let folded: Vec<RunState> =
+        practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect();
+    PracticeSummary::of(practice, folded.iter())
+}
+
+/// The entries of the one block that was asked for; none where there is no block.
+fn block_of(found: &Found) -> Result<Vec<Entry>, String> {
+    match found.blocks.first() {
+        None => Ok(Vec::new()),
+        Some((_, Ok(bytes))) => block::unpack(bytes).map_err(|refusal| words::trouble::refusal(&refusal)),
+        Some((_, Err(instead))) => Err(instead.clone()),
+    }
+}
+
+/// Entries of the accepted parcels that were asked for.
+fn theirs(found: &Found) -> Vec<Entry> {
+    let bytes = found.parcels.iter().filter(|p| p.note.accepted).filter_map(|p| p.bytes.as_ref().ok());
+    bytes.filter_map(|bytes| file::read(bytes, &Limits::default()).ok()).flat_map(|copy| copy.entries).collect()
+}

@@ -1,0 +1,134 @@
+//! The worker's own end: each job is given what it needs from the database, what it makes is written in one strict transaction,
+//! and only then it is answered. Holds nothing between two jobs.
+
+use wasm_bindgen_futures::spawn_local;
+
+use super::work::{ANSWER, DIED, READY};
+use super::{log, trouble};
+use crate::app::effect::Trouble;
+use crate::app::update::MAX_FILE_BYTES;
+use crate::app::words;
+use crate::app::work::doing::{self, Done, Found, FoundParcel, Need, Which, do_job};
+use crate::app::work::{Answer, BUILD, Job, Note};
+use crate::platform::files::{self, Chosen, ReadError};
+use crate::platform::worker::{self, Given};
+use crate::platform::{clock, hash};
+use crate::store::{Change, Database, DbName, StoreError, Stored};
+
+/// Serves the page for as long as it wants.
+pub fn serve() {
+    worker::tell_panic(DIED);
+    let listening = worker::listen(|given| spawn_local(serve_one(given)));
+    if let Err(fault) = listening.and_then(|()| worker::say(READY, BUILD, None)) {
+        log(&fault);
+    }
+}
+
+async fn serve_one(given: Given) {
+    let start_ms = clock::mono_ms();
+    let [db_name, text] = &given.texts;
+    let (answer, text_of_copy) = match Job::from_text(text) {
+        Some(job) => done(db_name, &job, given.file.as_ref()).await,
+        None => (Answer::Refused(words::work::NONSENSE.to_owned()), None),
+    };
+    let file = text_of_copy.map(|text| files::blob(&text)).transpose();
+    let said = match file {
+        Ok(file) => worker::say(ANSWER, &answer.to_text(), file),
+        Err(fault) => worker::say(DIED, &fault.to_string(), None),
+    };
+    if let Err(fault) = said {
+        log(&fault);
+    }
+    web_sys::console::debug_1(&format!("a job of {} ms", clock::mono_ms() - start_ms).into());
+}
+
+async fn done(db_name: &str, job: &Job, file: Option<&Chosen>) -> (Answer, Option<String>) {
+    let need = Need::of(job);
+    let name = if db_name == DbName::Demo.as_str() { DbName::Demo } else { DbName::Own };
+    // Opened for this job alone, so that it stands in nobody's way.
+    let db = Database::open(name, |_lost| {}).await;
+    let found = match &db {
+        Ok(db) => find(db, &need).await,
+        Err(error) => Err(error.clone()),
+    };
+    let mut found = found.unwrap_or_else(|error| Found {
+        closed: Some(words::trouble::short(&trouble(error)).to_owned()),
+        ..Found::default()
+    });
+    found.file = match file.filter(|_| need.file) {
+        Some(file) => Some(read(file).await),
+        None => None,
+    };
+    let Done { answer, change, file } = do_job(job, found);
+    let written = match (change, db) {
+        (Some(change), Ok(db)) => db.change(to_store(change)).await.map_err(trouble),
+        (Some(_), Err(error)) => Err(trouble(error)),
+        (None, _) => Ok(()),
+    };
+    match written {
+        Ok(()) => (answer, file),
+        Err(trouble) => (Answer::Refused(not_written(&trouble)), None),
+    }
+}
+
+async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
+    let mut found = Found::default();
+    let keys = match &need.blocks {
+        Which::None => Vec::new(),
+        Which::Of(practice) => vec![practice.clone()],
+        Which::All => db.block_keys().await?,
+    };
+    for key in keys {
+        if let Some(bytes) = db.block(&key).await? {
+            found.blocks.push((key, result(bytes)));
+        }
+    }
+    if need.parcels != Which::None {
+        for (key, note) in db.all_parcel_notes().await? {
+            let Stored::Read(note) = note else { continue };
+            let Some(note) = Note::from_text(&note).filter(|note| need.wants_parcel(note)) else { continue };
+            let bytes = match db.parcel_bytes(&key).await? {
+                Some(bytes) => result(bytes),
+                None => Err(words::work::NO_PARCEL.to_owned()),
+            };
+            found.parcels.push(FoundParcel { key, note, bytes });
+        }
+    }
+    if need.entries {
+        found.entries = db.all_entries().await?.into_iter().map(|(key, text)| (key, result(text))).collect();
+    }
+    Ok(found)
+}
+
+async fn read(file: &Chosen) -> Result<(String, Vec<u8>), String> {
+    let bytes = file.read(MAX_FILE_BYTES).await.map_err(|error| match error {
+        ReadError::TooLarge { .. } => words::trouble::TOO_LARGE.to_owned(),
+        ReadError::Failed(why) => why,
+    })?;
+    let key = hash::sha256(&bytes).await.map_err(|fault| fault.to_string())?;
+    Ok((key, bytes))
+}
+
+fn result<T>(stored: Stored<T>) -> Result<T, String> {
+    match stored {
+        Stored::Read(value) => Ok(value),
+        Stored::Unreadable(what) => Err(what),
+    }
+}
+
+fn to_store(change: doing::Change) -> Change {
+    Change {
+        as_read: change.as_read,
+        blocks: change.blocks,
+        summaries: change.summaries,
+        entries: change.entries,
+        parcels: change.parcels,
+        notes: change.notes,
+        remove_entries: change.remove_entries,
+        remove_summaries: change.remove_summaries,
+    }
+}
+
+fn not_written(trouble: &Trouble) -> String {
+    words::work::not_written(words::trouble::short(trouble))
+}
