@@ -38,10 +38,11 @@ fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
     let writing = Memo::new(move |_| view.with(|v| v.writing));
     let can_share = Memo::new(move |_| view.with(|v| v.can_share));
     view! {
+        // Above the foot, which keeps only keys: with large text it would hide the page.
+        <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
+        <p class="hint">{words::COPY_WHAT}</p>
+        <p class="loading" role="status">{move || writing.get().then_some(words::COPY_WRITING)}</p>
         <div class="foot">
-            <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
-            <p class="hint">{words::COPY_WHAT}</p>
-            <p class="loading" role="status">{move || writing.get().then_some(words::COPY_WRITING)}</p>
             <Show when=move || can_share.get()>
                 <button
                     class="big"
