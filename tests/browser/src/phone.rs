@@ -197,6 +197,17 @@ impl Phone {
         self.cdp("Page.bringToFront", json!({})).await.map(drop)
     }
 
+    /// Closes the tab at hand, in the middle of whatever it does, and goes to the one opened last among the others.
+    pub async fn close_tab(&mut self) -> Result<()> {
+        let web = self.web()?;
+        let closing = web.window().await.map_err(Error::driver("asking for the tab"))?;
+        web.close_window().await.map_err(Error::driver("closing the tab"))?;
+        let running = self.running.as_mut().ok_or(Error::NotRunning)?;
+        running.tabs.retain(|tab| *tab != closing);
+        let last = running.tabs.len();
+        self.to_tab(last).await
+    }
+
     pub fn n_tabs(&self) -> usize {
         self.running.as_ref().map_or(0, |running| running.tabs.len())
     }

@@ -39,14 +39,10 @@ impl Phone {
         self.thumbs_up().await
     }
 
-    /// Scrolls until what a selector names is in the middle of the view, as a finger would.
+    /// Scrolls until what a selector names is in the middle of the view, as a finger would; or where nothing lies over it.
     pub async fn scroll_to(&self, css: &str) -> Result<()> {
         self.wait_for(css).await?;
-        let script = format!(
-            "document.querySelector({}).scrollIntoView({{ block: 'center', behavior: 'instant' }})",
-            json!(css)
-        );
-        self.eval(&script).await.map(drop)
+        self.eval(&format!("({BRING})(document.querySelector({}))", json!(css))).await.map(drop)
     }
 
     /// Taps a field and replaces what is in it. A choice, a date or a slider is set to the value.
@@ -140,6 +136,12 @@ fn key_event(key: &str) -> Result<Value> {
     }
     Ok(event)
 }
+
+const BRING: &str = r"e => ['center', 'start', 'end', 'center'].find(block => {
+    e.scrollIntoView({ block, inline: 'center', behavior: 'instant' });
+    const b = e.getBoundingClientRect(), hit = document.elementFromPoint(b.x + b.width / 2, b.y + b.height / 2);
+    return hit && (e.contains(hit) || hit.contains(e));
+})";
 
 /// Fields that a phone fills by a picker, not by typing.
 const IS_SET: &str =
