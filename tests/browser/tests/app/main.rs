@@ -1,9 +1,14 @@
 //! The app in a real browser: release build, touch, a server that can be stopped. Scripts as data where that is possible.
 
 mod boards;
+mod copies;
 mod duel;
 mod geometry;
-mod walk;
+mod hands;
+mod keeps;
+mod screens;
+mod survive;
+mod troubles;
 
 use browser_tests::{PhoneKind, Result, Screen, Site, Stage};
 

@@ -1,0 +1,51 @@
+//! Thumbs and keyboards: what is touched counts, once.
+
+use crate::{HOME, with_squad};
+use browser_tests::{Result, Screen};
+
+#[tokio::test]
+async fn two_thumbs_lose_nothing() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("board", "tap drill.0 | screen run").await?;
+    for n in 1..=25 {
+        let (a, b) = (n % 3, (n + 1) % 3);
+        let script = format!("both pass.{a}.3 pass.{b}.{} | fig of = good of {}", n % 4, 2 * n);
+        stage.check("two thumbs", &script).await?;
+    }
+    // One thumb rests on a key while the other goes on.
+    stage.check("a resting thumb", "hold pass.0.3 | fig of = good of 51 | let-go | fig of = good of 51").await?;
+    stage.check("kept", "fig saved = saved | reload | screen run | fig of = good of 51 | fig good = 38").await?;
+    // The other boards, each with two keys at once.
+    for (drill, a, b) in
+        [(2, "pass-3", "pass-0"), (4, "serve-in", "serve-net-fast"), (6, "good", "not-good"), (7, "good", "not-good")]
+    {
+        let script = format!(
+            "{HOME} | seek drill.{drill} | screen run | both {a} {b} | fig of = good of 2 | both {b} {a} | fig of = good of 4"
+        );
+        stage.check("two thumbs elsewhere", &script).await?;
+    }
+    Ok(())
+}
+
+/// A key of a keyboard counts once, however long it is held.
+#[tokio::test]
+async fn a_keyboard_counts_once() -> Result<()> {
+    let mut stage = with_squad(Screen::TALL).await?;
+    stage.check("board", "tap drill.0 | screen run | there pass.1.2").await?;
+    let focus = |key: &str| format!("document.querySelector('[data-key=\"{key}\"]').focus()");
+    stage.phone.eval(&focus("pass.1.2")).await?;
+    stage.check("once each", "key Enter | fig of = good of 1 | key Enter | fig of = good of 2").await?;
+    stage.phone.key(" ").await?;
+    stage.check("space", "fig of = good of 3 | fig good = 3").await?;
+    stage.phone.key_held("Enter", 5).await?;
+    stage.phone.key_held(" ", 5).await?;
+    stage.check("held", "key Tab | fig of = good of 5").await?;
+    stage.phone.eval(&focus("undo")).await?;
+    stage.phone.key("Enter").await?;
+    stage.check("undone", "fig of = good of 4 | fig saved = saved").await?;
+    // A touch after the keyboard, and the keyboard after a touch.
+    stage.check("touch", "tap pass.0.3 | fig of = good of 5").await?;
+    stage.phone.eval(&focus("pass.0.3")).await?;
+    stage.phone.key("Enter").await?;
+    stage.check("both", "fig of = good of 6").await
+}

@@ -1,0 +1,146 @@
+//! Nothing is lost: the browser is killed, the tab closed, the page loaded again, the clock turned, a second tab opened.
+
+use crate::{HOME, with_squad};
+use browser_tests::{Phone, Result, Screen, faults};
+use std::time::Duration;
+
+/// How many contacts the board shows, and whether it says that all are saved.
+async fn shown(phone: &Phone) -> Result<(u32, bool)> {
+    let read = "[document.querySelector('[data-fig=of]')?.innerText ?? '', document.querySelector('[data-fig=saved]')?.innerText ?? '']";
+    let seen = phone.eval(read).await?;
+    let n = seen[0].as_str().and_then(|of| of.rsplit(' ').next()?.parse().ok()).unwrap_or(0);
+    Ok((n, seen[1] == "saved"))
+}
+
+/// The whole browser is killed at random moments while a thumb taps, twenty times.
+#[tokio::test]
+async fn what_was_shown_as_saved_outlives_twenty_kills() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("board", "tap drill.0 | screen run | tap pass.0.3 | fig saved = saved").await?;
+    let mut before = 1;
+    for round in 0..20_u64 {
+        let spot = "(b => [b.x + b.width / 2, b.y + b.height / 2])(document.querySelector('[data-key=\"pass.1.2\"]').getBoundingClientRect())";
+        let spot = stage.phone.eval(spot).await?;
+        let (x, y) = (spot[0].as_f64().unwrap_or(0.0), spot[1].as_f64().unwrap_or(0.0));
+        let killer = stage.phone.killer()?;
+        // Scattered over a second, the same in every run of the test.
+        let moment = Duration::from_millis(30 + round * 7919 % 971);
+        let killing = std::thread::spawn(move || {
+            std::thread::sleep(moment);
+            killer.fire();
+        });
+        let (mut tapped, mut saved) = (before, before);
+        loop {
+            tapped += 1;
+            if stage.phone.tap_at(x, y).await.is_err() {
+                break;
+            }
+            match shown(&stage.phone).await {
+                Ok((n, true)) => saved = saved.max(n),
+                Ok(_) => {}
+                Err(_) => break,
+            }
+        }
+        killing.join().expect("the killing thread");
+        stage.phone.kill()?;
+        stage.phone.reopen().await?;
+        stage.phone.open("").await?;
+        let text = stage.phone.wait_text("[data-fig=of]", "a figure", |text| text.starts_with("good of ")).await?;
+        let kept = text.rsplit(' ').next().and_then(|n| n.parse::<u32>().ok()).unwrap_or(0);
+        assert!(saved <= kept && kept <= tapped, "round {round}: {saved} shown as saved, {kept} kept, {tapped} tapped");
+        before = kept;
+    }
+    assert!(before > 60, "only {before} contacts were tapped: the test tests nothing");
+    stage.check("on", "screen run | tap pass.1.2 | fig saved = saved").await
+}
+
+/// Every write is strict, and committed at once.
+#[tokio::test]
+async fn every_transaction_is_strict() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.phone.inject(faults::RECORD_TRANSACTIONS).await?;
+    let script = "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 5 | tap swap | tap effort | tap undo | fig saved = saved";
+    stage
+        .check(
+            "a run",
+            &format!("{script} | {HOME} | seek practice-end | screen practice-report | tap tab.after | screen after"),
+        )
+        .await?;
+    stage.phone.wait_until("the practice to be packed", "new Promise((done, no) => { const r = indexedDB.open('peppertally');
+        r.onerror = no; r.onsuccess = () => { const q = r.result.transaction('blocks').objectStore('blocks').count(); q.onsuccess = () => { r.result.close(); done(q.result); }; }; })").await?;
+    let writes: Vec<_> = stage.phone.transactions().await?.into_iter().filter(|t| t.mode == "readwrite").collect();
+    assert!(writes.len() >= 4, "{writes:?}");
+    for write in &writes {
+        assert!(
+            write.durability == "strict" && write.n_writes > 0 && write.committed_at_once && write.end == "complete",
+            "{write:?}"
+        );
+    }
+    Ok(())
+}
+
+/// The page is loaded again, the tab is closed, the clock goes back an hour: the run goes on.
+#[tokio::test]
+async fn the_run_goes_on() -> Result<()> {
+    let mut stage = with_squad(Screen::TALL).await?;
+    stage.check("reload", "tap drill.0 | screen run | tap pass.0.3 x 7 | reload | screen run | fig of = good of 7 | fig saved = saved").await?;
+    stage.check("a tab beside", "tab 2 | tab 1 | tap pass.1.1 x 3").await?;
+    stage.phone.close_tab().await?;
+    stage
+        .check(
+            "opened in another",
+            "open | screen run | fig of = good of 10 | fig saved = saved | tap pass.2.0 | fig of = good of 11",
+        )
+        .await?;
+    stage.check("the clock goes back", "clock -1h | tap pass.0.3 | fig of = good of 12 | fig undo = Mira, stood 3, just now | fig saved = saved
+        reload | screen run | fig of = good of 12 | tap pass.1.3 | fig of = good of 13 | tap undo x 2 | fig of = good of 11 | fig undo = Odile, gone 0
+        clock 0h | tap contacts | screen contacts | count [data-key^=\"contact.\"] = 11 | tap go-on | screen run | fig of = good of 11").await?;
+    stage.check("forward", "clock 1h | tap pass.0.3 | fig of = good of 12 | kill | screen run | fig of = good of 12 | fig saved = saved").await
+}
+
+/// Two tabs tally at once in two runs; then the same run in both.
+#[tokio::test]
+async fn two_tabs() -> Result<()> {
+    let mut stage = with_squad(Screen::TALL).await?;
+    let two_runs = "tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
+        tab 2 | open | screen run | see This run goes on in another window | tap leave | screen today | see is open in another window
+        seek drill.2 | screen run | tap pass-3 x 3 | tab 1 | tap pass.1.0 x 2 | tab 2 | tap pass-0 | tab 1 | tap pass.2.3
+        fig of = good of 5 | fig saved = saved | tab 2 | fig of = good of 4 | fig saved = saved
+        reload | screen run | fig of = good of 4 | tab 1 | reload | screen run | fig of = good of 5";
+    stage.check("two runs", two_runs).await?;
+    let one_run = "tab 2 | tap take-over | gone take-over | tap finish | screen run-report | tab 1 | tap pass.0.3 | fig of = good of 6 | fig saved = saved | tab 3 | open | screen run | fig of = good of 6
+        tap take-over | gone take-over | tap pass.1.3 | fig of = good of 7 | fig saved = saved
+        tab 1 | there take-over | fig of = good of 7 | tap take-over | gone take-over | tap pass.0.0 | fig of = good of 8
+        tab 3 | there take-over | fig of = good of 8 | tab 1 | tap finish | screen run-report | fig everyone = 5 good of 8, about 3 to 9 in 10";
+    stage.check("one run", one_run).await
+}
+
+/// Should two tabs that don't hear each other both go on, both parts are kept, side by side.
+#[tokio::test]
+async fn both_parts_are_kept() -> Result<()> {
+    let mut stage = with_squad(Screen::TALL).await?;
+    stage.phone.inject("BroadcastChannel.prototype.postMessage = () => {};").await?;
+    let script = "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
+        tab 2 | open | screen run | tap take-over | gone take-over | tap pass.1.3 x 3 | fig of = good of 5 | fig saved = saved
+        tab 1 | tap pass.2.0 x 4 | fig of = good of 6 | fig saved = saved | tab 2 | tap pass.1.2 | fig of = good of 6 | fig saved = saved
+        reload | screen run | tab 1 | reload | screen run | tap take-over | gone take-over | tap finish | screen run-report | see Counted in another window at the same time";
+    stage.check("apart", script).await
+}
+
+/// The app breaks: a plain page lies over it and takes no more taps; loaded again, all is there.
+#[tokio::test]
+async fn a_panic_is_covered() -> Result<()> {
+    let mut stage = with_squad(Screen::TALL).await?;
+    stage.check("board", "tap drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved").await?;
+    // The next element that the app makes can't be made, once.
+    stage.phone.eval("{ const real = Node.prototype.cloneNode, make = Document.prototype.createElement, back = () => { Node.prototype.cloneNode = real; Document.prototype.createElement = make; };
+        const once = function () { back(); throw new Error('provoked'); }; Node.prototype.cloneNode = once; Document.prototype.createElement = once; } 0").await?;
+    stage.expect_errors("panicked");
+    stage.expect_errors("unreachable");
+    stage
+        .check("broken", "tap finish | see Something in the app broke | see Everything shown as saved is stored | axe")
+        .await?;
+    stage.phone.tap_at(195.0, 700.0).await?;
+    stage.phone.tap("#panic button").await?;
+    stage.check("again", "see Three passers | kill | open | see Three passers").await
+}
