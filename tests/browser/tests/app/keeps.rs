@@ -17,7 +17,16 @@ async fn the_app_opens_without_a_server() -> Result<()> {
     // An orderly end, and the phone is off for the night.
     stage.phone.close().await?;
     stage.phone.reopen().await?;
-    stage.check("the next day", "open | screen today | seek run.0 | screen run-report | fig everyone = 3 good of 3, too few balls to say more").await
+    stage.check("the next day", "open | screen today | seek run.0 | screen run-report | fig everyone = 3 good of 3, too few balls to say more").await?;
+    // What a worker does it does without a server too: the practice is packed, a copy is written.
+    stage
+        .check(
+            "a copy",
+            "tap tab.after | screen after | tap practice.0 | screen practice-report | seek practice-end | there practice-reopen
+             tap tab.share | screen share | seek copy-download | see The copy has left this phone. | kill | screen share
+             tap tab.after | screen after | see 1 drill, 3 contacts",
+        )
+        .await
 }
 
 #[tokio::test]
