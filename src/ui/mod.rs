@@ -9,6 +9,7 @@ use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
 use crate::app::action::Action;
+use crate::app::model::StorageState;
 use crate::app::screen::{Screen, Tab};
 use crate::app::view;
 use crate::app::words::board as words;
@@ -26,15 +27,30 @@ pub fn App(shell: Shell) -> impl IntoView {
     provide_context(shell);
     let screen = shell.view(|m| m.screen);
     let in_run = Memo::new(move |_| screen.get().tab().is_none());
+    let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     arrive(screen);
     view! {
-        {move || screen_of(screen.get(), shell)}
+        {move || {
+            // Until the storage has answered, no screen may say that something isn't there.
+            let screen = screen.get();
+            if opening.get() && screen.tab().is_some() { view! { <Opening /> }.into_any() } else { screen_of(screen, shell) }
+        }}
         <Show when=move || !in_run.get()>
             <Tabs screen shell />
         </Show>
         <p class="visually-hidden" role="status" aria-live="polite">
             {shell.said()}
         </p>
+    }
+}
+
+/// The storage is being opened: a moment, usually.
+#[component]
+fn Opening() -> impl IntoView {
+    view! {
+        <main class="screen" data-screen="opening">
+            <h1 tabindex="-1">{words::OPENING_ALL}</h1>
+        </main>
     }
 }
 

@@ -147,16 +147,26 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
 
 /// A run that was on when the page went away is on screen again.
 pub fn resume(model: &mut Model) -> Vec<Effect> {
-    if let Screen::Run(_) = model.screen {
-        let screen = model.screen;
-        return show(model, screen);
+    if model.screen == Screen::Today
+        && let Some(run) = model.run_on()
+        && (model.now.wall_ms - last_note_ms(model, run.id)).abs() < RESUME_WITHIN_MS
+    {
+        let id = run.id;
+        return super::go(model, Screen::Run(id));
     }
-    let Some((id, last_ms)) = model.run_on().map(|run| (run.id, last_note_ms(model, run.id))) else {
-        let screen = model.screen;
-        return show(model, screen);
+    prepared(model)
+}
+
+/// The screen at hand is what its address said before anything was known: now it gets what it needs. What is being typed on it
+/// stays.
+fn prepared(model: &mut Model) -> Vec<Effect> {
+    let at_work = match model.screen {
+        Screen::Child(player) => model.drafts.child.as_ref().is_some_and(|d| d.player == player),
+        Screen::Drill(drill) => model.drafts.drill.as_ref().is_some_and(|d| d.drill == drill),
+        _ => false,
     };
-    let fresh = (model.now.wall_ms - last_ms).abs() < RESUME_WITHIN_MS;
-    if fresh && model.screen == Screen::Today { super::go(model, Screen::Run(id)) } else { Vec::new() }
+    let screen = model.screen;
+    if at_work { Vec::new() } else { show(model, screen) }
 }
 
 fn last_note_ms(model: &Model, run: RunId) -> i64 {

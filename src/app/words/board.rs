@@ -37,6 +37,7 @@ pub const OPEN_AGAIN: &str = "Open it again";
 pub const POCKET: &str = "Covered, so that a pocket counts nothing.";
 pub const HOLD_TO_UNCOVER: &str = "Hold to uncover";
 
+pub const OPENING_ALL: &str = "Opening what is stored on this phone …";
 pub const OPENING: &str = "Getting the run back …";
 pub const GONE: &str = "This run is not on this phone";
 pub const GONE_LINE: &str = "It may belong to another phone, or to a copy that was taken back. Nothing here was lost.";
