@@ -69,6 +69,8 @@ pub enum Action {
     ContactTakenBack(ContactId),
 
     CopyWanted(CopyHow),
+    /// The copy that stands ready goes to the share sheet.
+    CopySent,
     ParcelAccepted,
     ParcelDeclined,
     ParcelTakenBack(String),

@@ -77,7 +77,10 @@ pub enum Report {
         answer: Answer,
     },
     /// The copy left by download or share sheet (`true`), or the user closed the sheet.
-    CopyLeft(Result<bool, String>),
+    CopyLeft {
+        how: CopyHow,
+        left: Result<bool, String>,
+    },
     /// A file was chosen. The shell keeps it for the jobs that want it.
     FileChosen {
         name: String,

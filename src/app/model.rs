@@ -104,6 +104,8 @@ pub struct BoardMemory {
     pub play_on: bool,
     /// The number of the told series on screen, once the coach has gone on to the next.
     pub told_no: Option<u16>,
+    /// The run that all this is about.
+    pub run: Option<RunId>,
     /// The contact under correction.
     pub fixing: Option<ContactId>,
     /// The effort of the list that is being told more of.
@@ -147,6 +149,18 @@ pub struct PhoneFacts {
     pub offline_ready: bool,
 }
 
+/// A copy that stands written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReadyCopy {
+    pub name: String,
+    /// This phone's clock when it was asked for: later entries aren't in it.
+    pub clock: u64,
+    /// Nothing that is stored is missing from it.
+    pub whole: bool,
+    /// The share sheet opens only in answer to a tap: it waits for one.
+    pub waits: bool,
+}
+
 /// Copies on their way out and in.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CopyState {
@@ -156,6 +170,8 @@ pub struct CopyState {
     /// A file opened, looked at, not yet accepted.
     pub offered: Option<OfferedParcel>,
     pub answer: Option<super::view::share::Answer>,
+    /// The copy that was written last and waits for the share sheet, or is on its way.
+    pub ready: Option<ReadyCopy>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -211,6 +227,7 @@ impl Model {
     /// Takes in the entries of a practice that was read: folds its runs and no others.
     pub fn take_in(&mut self, own: Vec<Entry>, theirs: Vec<Entry>) {
         let mut touched = BTreeSet::new();
+        own.iter().for_each(|e| self.writer.heard(e));
         for (list, log) in [(own, &mut self.own), (theirs, &mut self.theirs)] {
             for entry in list {
                 if log.add(entry.clone()) != Arrival::New {

@@ -32,6 +32,11 @@ impl Writer {
         self.clock = self.clock.max(entry.clock);
     }
 
+    /// Moves the clock past what lies packed.
+    pub fn heard_clock(&mut self, clock: Clock) {
+        self.clock = self.clock.max(clock);
+    }
+
     /// Entries for these facts, with the series' first entry before them if this is its first.
     pub fn write(&mut self, facts: Vec<Fact>, at: Stamp) -> Vec<Entry> {
         let opening = (self.next == 0).then(|| Fact::SeriesOpened {
@@ -47,7 +52,7 @@ impl Writer {
     }
 
     fn one(&mut self, fact: Fact, at: Stamp) -> Entry {
-        self.clock = Clock(self.clock.0 + 1);
+        self.clock = Clock(self.clock.0.saturating_add(1));
         let id = EntryId { series: self.series, no: EntryNo(self.next) };
         self.next += 1;
         Entry { id, clock: self.clock, at, fact, extra: None }

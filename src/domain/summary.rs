@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
+use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::replay::base::Practice;
 use super::replay::run::RunState;
 use super::scoring::tally::Tally;
@@ -13,13 +13,15 @@ use super::time::Stamp;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 1;
+pub const FOLD_VERSION: u32 = 2;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
     pub practice: PracticeId,
     pub title: String,
     pub started: Stamp,
+    /// The highest clock among this phone's own entries of it: the phone's clock never falls behind what lies packed.
+    pub clock: Clock,
     /// The entries that ended it: taking them back opens it again.
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
@@ -117,9 +119,23 @@ impl PracticeSummary {
             practice: practice.id,
             title: practice.title.clone(),
             started: practice.started,
+            clock: Clock::default(),
             endings: practice.endings.clone(),
             away: practice.away.clone(),
             runs: runs.map(RunSummary::of).collect(),
         }
+    }
+
+    /// With the highest clock among this phone's own entries of it.
+    pub fn with_clock(self, clock: Clock) -> PracticeSummary {
+        PracticeSummary { clock, ..self }
+    }
+
+    /// Contacts and told counts, of all runs.
+    pub fn n_counted(&self) -> usize {
+        let of = |run: &RunSummary| {
+            run.n_contacts as usize + usize::from(run.everyone.told.tries() > 0) * run.children.len()
+        };
+        self.runs.iter().map(of).sum()
     }
 }

@@ -13,7 +13,9 @@ use crate::platform::files::{self, Chosen, Sharing};
 pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
     let copy = work::copy(rt);
     spawn_local(async move {
-        let Some(copy) = copy else { return report(Report::CopyLeft(Err(words::work::NONSENSE.to_owned()))) };
+        let Some(copy) = copy else {
+            return report(Report::CopyLeft { how, left: Err(words::work::NONSENSE.to_owned()) });
+        };
         let left = match how {
             CopyHow::Download => {
                 files::download(&name, "application/json", &copy).map(|()| true).map_err(|f| f.to_string())
@@ -25,7 +27,7 @@ pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
                 Sharing::Refused(why) => Err(why),
             },
         };
-        report(Report::CopyLeft(left));
+        report(Report::CopyLeft { how, left });
     });
 }
 

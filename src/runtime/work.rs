@@ -59,7 +59,8 @@ pub fn keep_file(rt: &Rc<Runtime>, file: Chosen) {
 }
 
 pub fn copy(rt: &Rc<Runtime>) -> Option<Blob> {
-    rt.desk.borrow_mut().copy.take()
+    // It stays: a share sheet that was closed may be opened again.
+    rt.desk.borrow().copy.clone()
 }
 
 /// Nothing is done any more: everything is about to be erased.

@@ -3,7 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
+use crate::domain::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
 use crate::domain::summary::{Count, Counts, FOLD_VERSION, PracticeSummary, RunSummary};
@@ -15,6 +15,7 @@ struct Practice {
     id: String,
     title: String,
     at: (i64, i16, u64),
+    clock: u64,
     endings: Vec<String>,
     away: Vec<String>,
     runs: Vec<Run>,
@@ -45,6 +46,7 @@ pub fn encode(summary: &PracticeSummary) -> String {
         id: summary.practice.0.to_string(),
         title: summary.title.clone(),
         at: at(summary.started),
+        clock: summary.clock.0,
         endings: summary.endings.iter().map(EntryId::to_string).collect(),
         away: summary.away.iter().map(|p| p.0.to_string()).collect(),
         runs: summary.runs.iter().map(run).collect(),
@@ -63,6 +65,7 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         practice: PracticeId(EntryId::from_text(&practice.id)?),
         title: practice.title,
         started: stamp(practice.at),
+        clock: Clock(practice.clock),
         endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
         away: practice.away.iter().map(|p| EntryId::from_text(p).map(PlayerId)).collect::<Option<_>>()?,
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,

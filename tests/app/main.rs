@@ -5,6 +5,7 @@ mod parcels;
 mod phone;
 
 use peppertally::app::action::Action;
+use peppertally::app::effect::Report;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::board::{Cover, Ground, Keys, SavedView};
 use peppertally::app::view::{board, report, squad, today};
@@ -235,4 +236,41 @@ fn an_effort_gets_its_kind_afterwards() {
     phone.restart();
     let told = report::run_report(&phone.model, run).unwrap().efforts;
     assert_eq!(told.iter().map(|e| (e.name.as_str(), e.what.as_str())).collect::<Vec<_>>(), [("Iva", "once: dived")]);
+}
+
+/// A series that all have told is over: after a restart the next is proposed, and what was told stays.
+#[test]
+fn a_told_series_is_never_told_over() {
+    let mut phone = Phone::with_squad("Mira\nTove");
+    phone.drill(5);
+    for name in ["Mira", "Tove"] {
+        let player = phone.player(name);
+        phone.act(Action::ToldTapped(player, 7));
+    }
+    let series = |phone: &Phone| match phone.board().keys {
+        Keys::Told { series, .. } => series,
+        keys => panic!("{keys:?}"),
+    };
+    assert_eq!(series(&phone), "Series 1: 2 of 2 told", "it stays on screen until the next is wanted");
+    phone.act(Action::ToldSeriesDone);
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    phone.act(Action::Go(Screen::Contacts(run)));
+    phone.act(Action::Go(Screen::Run(run)));
+    assert_eq!(series(&phone), "Series 2: 0 of 2 told");
+    phone.restart();
+    assert_eq!(series(&phone), "Series 2: 0 of 2 told");
+    let mira = phone.player("Mira");
+    phone.act(Action::ToldTapped(mira, 9));
+    assert_eq!(phone.board().figures.of, "good of 30");
+}
+
+/// What comes late from the storage leaves alone what is being typed.
+#[test]
+fn a_late_answer_leaves_the_draft() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let mira = phone.player("Mira");
+    phone.act(Action::Go(Screen::Child(mira)));
+    phone.act(Action::ChildNameTyped("Mirabel".to_owned()));
+    phone.report(Report::Opened(Box::default()));
+    assert_eq!(squad::child(&phone.model, mira).expect("the child").name, "Mirabel");
 }

@@ -3,12 +3,12 @@
 
 use super::super::action::{Action, CopyHow};
 use super::super::effect::{Effect, Report};
-use super::super::model::{Model, OfferedParcel, Parcel, StorageState};
+use super::super::model::{Model, OfferedParcel, Parcel, ReadyCopy, StorageState};
 use super::super::view::share::Answer;
 use super::super::words;
 use super::super::work::{Job, KeyedSummary, Note, ParcelChange};
 use super::packing;
-use crate::domain::entry::Fact;
+use crate::domain::entry::{Entry, Fact};
 use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
@@ -19,8 +19,13 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::CopyWanted(how) => {
             model.copy.writing = true;
             model.copy.answer = None;
+            model.copy.ready = None;
             vec![write_copy(model, how, matches!(model.storage.state, StorageState::Refused(_)))]
         }
+        Action::CopySent => match &model.copy.ready {
+            Some(ready) => vec![Effect::Offer { name: ready.name.clone(), how: CopyHow::ShareSheet }],
+            None => Vec::new(),
+        },
         Action::ParcelAccepted => accept(model),
         Action::ParcelDeclined => {
             model.copy.offered = None;
@@ -38,22 +43,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
 
 pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     match report {
-        Report::CopyLeft(left) => {
-            model.copy.writing = false;
-            match left {
-                Ok(true) => {
-                    model.settings.copied_clock = model.writer.clock().0;
-                    model.settings.copied_wall_ms = Some(model.now.wall_ms);
-                    // What is missing from it was said when it was written, and goes on being said.
-                    if model.copy.answer.is_none() {
-                        answer(model, words::copies::COPY_LEFT.to_owned(), false);
-                    }
-                    return vec![Effect::KeepSettings(model.settings.to_json())];
-                }
-                Ok(false) => {}
-                Err(why) => answer(model, words::copies::failed(&why), true),
-            }
-        }
+        Report::CopyLeft { how, left } => return copy_left(model, how, left),
         Report::FileChosen { n_bytes, .. } if n_bytes > MAX_FILE_BYTES => {
             model.copy.offered = None;
             answer(model, words::trouble::TOO_LARGE.to_owned(), true);
@@ -69,19 +59,65 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     Vec::new()
 }
 
-/// The copy stands ready.
-pub fn copied(model: &mut Model, how: CopyHow, name: String, missing: Option<String>) -> Vec<Effect> {
+/// So long after a tap a share sheet may still open; browsers allow some five seconds.
+pub const TAP_LASTS_MS: u64 = 3_000;
+
+/// The copy stands ready. A share sheet that would come too late after the tap waits for another.
+pub fn copied(model: &mut Model, how: CopyHow, ready: ReadyCopy, missing: Option<String>) -> Vec<Effect> {
     if let Some(sentence) = missing {
         answer(model, sentence, true);
     }
-    vec![Effect::Offer { name, how }]
+    let waits = ready.waits && how == CopyHow::ShareSheet;
+    let name = ready.name.clone();
+    model.copy.writing = !waits;
+    model.copy.ready = Some(ReadyCopy { waits, ..ready });
+    if waits { Vec::new() } else { vec![Effect::Offer { name, how }] }
+}
+
+fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec<Effect> {
+    model.copy.writing = false;
+    match left {
+        Ok(true) => {
+            let Some(ready) = model.copy.ready.take() else { return Vec::new() };
+            if !ready.whole {
+                // What is missing from it is said; what is in it may still be all there is elsewhere, and counts as nothing sent.
+                return Vec::new();
+            }
+            model.settings.copied_clock = ready.clock;
+            model.settings.copied_wall_ms = Some(model.now.wall_ms);
+            let said = match how {
+                CopyHow::ShareSheet => words::copies::COPY_LEFT,
+                CopyHow::Download => words::copies::COPY_SAVED,
+            };
+            answer(model, said.to_owned(), false);
+            vec![Effect::KeepSettings(model.settings.to_json())]
+        }
+        // The sheet was closed: the copy stands ready still.
+        Ok(false) => {
+            wait(model);
+            Vec::new()
+        }
+        Err(why) => {
+            let again = how == CopyHow::ShareSheet && model.copy.ready.is_some();
+            wait(model);
+            answer(model, if again { words::copies::not_shared(&why) } else { words::copies::failed(&why) }, true);
+            Vec::new()
+        }
+    }
+}
+
+fn wait(model: &mut Model) {
+    if let Some(ready) = &mut model.copy.ready {
+        ready.waits = true;
+    }
 }
 
 /// Unconfirmed records go along with the job; all in memory where the database can't be read.
 pub fn write_copy(model: &Model, how: CopyHow, all: bool) -> Effect {
     let records =
         if all { model.own.iter().chain(model.theirs.iter()).map(record::encode).collect() } else { unsaved(model) };
-    Effect::Work(Job::Copy { how, at: model.now.into(), records, all })
+    let (clock, asked_ms) = (model.writer.clock().0, model.now.mono_ms);
+    Effect::Work(Job::Copy { how, at: model.now.into(), clock, asked_ms, records, all })
 }
 
 /// A file was looked at. Nothing is stored yet.
@@ -166,12 +202,17 @@ fn change(model: &mut Model, key: &str, what: ParcelChange) -> Vec<Effect> {
     vec![Effect::Work(Job::Parcel { key: key.to_owned(), name, from, what })]
 }
 
-/// Entries of this phone's log that no copy has carried yet.
+/// Contacts and told counts that no copy has carried yet. Of a packed practice that isn't wholly in the last copy all count:
+/// which of them it holds isn't in memory.
 pub fn n_unsent_contacts(model: &Model) -> usize {
     let sent = model.settings.copied_clock;
-    model
-        .own
-        .iter()
-        .filter(|e| e.clock.0 > sent && matches!(e.fact, Fact::ContactNoted { .. } | Fact::CountTold { .. }))
-        .count()
+    let counts = |e: &Entry| matches!(e.fact, Fact::ContactNoted { .. } | Fact::CountTold { .. });
+    let in_memory = model.own.iter().filter(|e| e.clock.0 > sent && counts(e)).count();
+    let unread = model.packed.values().filter(|p| !p.read && p.summary.clock.0 > sent);
+    in_memory + unread.map(|p| p.summary.n_counted()).sum::<usize>()
+}
+
+/// Whether anything was ever counted here.
+pub fn has_counted(model: &Model) -> bool {
+    !model.packed.is_empty() || model.runs.values().any(|run| run.parts().any(|part| part.counts_something()))
 }

@@ -9,7 +9,7 @@ mod run;
 mod squad;
 mod work;
 
-pub use copies::{MAX_FILE_BYTES, n_unsent_contacts};
+pub use copies::{MAX_FILE_BYTES, has_counted, n_unsent_contacts};
 pub use life::CALM_AFTER_MS;
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
@@ -49,6 +49,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::PracticeReopened(_) => practice::act(model, action),
 
         Action::CopyWanted(_)
+        | Action::CopySent
         | Action::ParcelAccepted
         | Action::ParcelDeclined
         | Action::ParcelTakenBack(_)
@@ -82,7 +83,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match report {
-        Report::CopyLeft(_) | Report::FileChosen { .. } => copies::heard(model, report),
+        Report::CopyLeft { .. } | Report::FileChosen { .. } => copies::heard(model, report),
         Report::Worked { job, answer } => work::worked(model, job, answer),
         _ => life::heard(model, report),
     }

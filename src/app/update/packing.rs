@@ -17,6 +17,7 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
     for (key, text) in summaries {
         match text.ok().and_then(|t| summary::decode(&t)) {
             Some(summary) => {
+                model.writer.heard_clock(summary.clock);
                 model.packed.insert(summary.practice, PackedPractice { summary, read: false });
             }
             None => effects.push(Effect::Work(Job::Summarise { practice: key })),
@@ -108,6 +109,7 @@ pub fn summarised(model: &mut Model, (key, text): KeyedSummary, read: bool) {
     let Some(id) = practice_id(&key) else { return };
     match text.and_then(|t| summary::decode(&t)) {
         Some(summary) => {
+            model.writer.heard_clock(summary.clock);
             model.packed.insert(id, PackedPractice { summary, read });
         }
         None => {

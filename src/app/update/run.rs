@@ -2,7 +2,7 @@
 
 use super::super::action::Action;
 use super::super::effect::{Effect, LockState, Signal};
-use super::super::model::Model;
+use super::super::model::{BoardMemory, Model};
 use super::super::screen::Screen;
 use super::super::words;
 use super::{go, write};
@@ -36,11 +36,16 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
 
 /// A run's screen opens: goes on with it where this page may.
 pub fn open(model: &mut Model) -> Vec<Effect> {
-    model.board = super::super::model::BoardMemory {
-        last_tap_ms: model.now.mono_ms,
-        n_taps: model.board.n_taps,
-        ..Default::default()
+    let on_screen = match model.screen {
+        Screen::Run(id) => Some(id),
+        _ => None,
     };
+    // Opened again (after a look at the list, say), the board is as it was left.
+    if model.board.run != on_screen {
+        let n_taps = model.board.n_taps;
+        model.board = BoardMemory { n_taps, run: on_screen, ..Default::default() };
+    }
+    model.board.last_tap_ms = model.now.mono_ms;
     let mut effects = vec![Effect::RunOn(true)];
     effects.extend(go_on(model));
     effects
@@ -119,9 +124,12 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
     let effort = matches!(facts.first(), Some(Fact::EffortNoted { .. }));
     let first_id = model.writer.id_ahead(0);
+    // The series on screen stays, complete or not, until the coach goes on to the next.
+    let told_no = matches!(action, Action::ToldTapped(..)).then(|| told_no(model, run));
     if facts.is_empty() && !matches!(action, Action::Finish) {
         return Vec::new();
     }
+    model.board.told_no = told_no.or(model.board.told_no);
     model.board.last_tap_ms = model.now.mono_ms;
     model.board.n_taps = model.board.n_taps.wrapping_add(1);
     model.board.effort = effort.then_some(EffortId(first_id)).or(match action {
@@ -224,7 +232,13 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
 
 /// The number of the told series on screen.
 pub fn told_no(model: &Model, run: &RunState) -> u16 {
-    model.board.told_no.or_else(|| run.main.last_told_no()).unwrap_or(0)
+    if let Some(no) = model.board.told_no.filter(|_| model.board.run == Some(run.id)) {
+        return no;
+    }
+    let Some(last) = run.main.last_told_no() else { return 0 };
+    // A series that all have told is over: after a restart the next one is proposed, and the last one stays as it was told.
+    let over = run.main.lineup.everyone().all(|player| run.main.told(player, last).is_some());
+    if over { last.saturating_add(1) } else { last }
 }
 
 fn is_floor(run: &RunState) -> bool {

@@ -1,7 +1,7 @@
 //! Answers to jobs: each goes to what asked for it. One that doesn't fit its job is told as nonsense; nothing was changed by it.
 
 use super::super::effect::Effect;
-use super::super::model::Model;
+use super::super::model::{Model, ReadyCopy};
 use super::super::words;
 use super::super::work::{Answer, Job};
 use super::{copies, packing};
@@ -17,7 +17,10 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             packing::summarised(model, (practice, summary), false);
             super::wanted_by_screen(model).into_iter().collect()
         }
-        (Job::Copy { how, .. }, Answer::Copied { name, missing }) => copies::copied(model, how, name, missing),
+        (Job::Copy { how, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
+            let slow = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
+            copies::copied(model, how, ReadyCopy { name, clock, whole: missing.is_none(), waits: slow }, missing)
+        }
         (Job::Copy { how, all: false, .. }, Answer::CopyNeedsAll) => vec![copies::write_copy(model, how, true)],
         (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {
             copies::looked(model, key, from, news, nothing_new);

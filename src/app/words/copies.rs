@@ -4,11 +4,17 @@ use super::counts::plural;
 use crate::app::work::News;
 
 pub const COPY_LEFT: &str = "The copy has left this phone. Everything up to now is in it.";
+pub const COPY_SAVED: &str = "The copy lies in this phone’s downloads, with everything up to now. It is safe only once it is somewhere else too.";
 pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";
 pub const PARCEL_TAKEN: &str = "Taken in. It stands in the list below and can be taken back.";
 
 pub fn failed(why: &str) -> String {
     format!("The copy could not be made ({why}). What is on this phone is unchanged; try again.")
+}
+
+/// The share sheet did not take it; it stands ready still.
+pub fn not_shared(why: &str) -> String {
+    format!("The share sheet did not open ({why}). The copy stands ready: tap “Send it now”, or save it as a file.")
 }
 
 pub fn partial(why: &str) -> String {
@@ -63,8 +69,9 @@ pub fn parcel_news(news: &News) -> Vec<String> {
 }
 
 /// `214 contacts since the last copy.`
-pub fn since(n_unsent: usize, last: Option<&str>) -> String {
+pub fn since(n_unsent: usize, has_counted: bool, last: Option<&str>) -> String {
     match (n_unsent, last) {
+        (0, None) if has_counted => "No copy has left this phone yet.".to_owned(),
         (0, None) => "Nothing to send yet.".to_owned(),
         (n, None) => format!("{}, and no copy has left this phone yet.", plural(n, "contact", "contacts")),
         (0, Some(when)) => format!("Everything is in the copy of {when}."),

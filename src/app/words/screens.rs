@@ -194,6 +194,7 @@ pub const DRILLS_RUN: &str = "What was practised";
 pub const SHARE: &str = "Share";
 pub const COPY_WHAT: &str =
     "One file with everything: squad, drills, every contact. It opens in Peppertally on any phone.";
+pub const COPY_SEND: &str = "Send it now";
 pub const COPY_SHARE: &str = "Send a copy";
 pub const COPY_DOWNLOAD: &str = "Save a copy as a file";
 pub const COPY_WRITING: &str = "Writing the copy";

@@ -106,7 +106,7 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         .iter()
         .filter(counted)
         .map(|id| {
-            let made = practices.practice(*id).map(|p| summary::encode(&summarised(&p, after.iter())));
+            let made = practices.practice(*id).map(|p| summary::encode(&summarised(&p, after.iter(), &own)));
             (id.0.to_string(), made)
         })
         .collect();

@@ -117,7 +117,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Read { practice } => practices::read(practice, &found),
         Job::Pack { practice, loose } => practices::pack(practice, loose, &found),
         Job::Summarise { practice } => practices::summarise(practice, &found),
-        Job::Copy { how, at, records, all } => copies::copy(*how, *at, records, *all, &found),
+        Job::Copy { how, at, records, all, .. } => copies::copy(*how, *at, records, *all, &found),
         Job::Look { records } => copies::look(records, &found),
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
         Job::Season { at } => season::make(*at, &found),

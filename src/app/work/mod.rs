@@ -30,8 +30,8 @@ pub enum Job {
     Pack { practice: String, loose: Vec<String> },
     /// Makes the summary of a packed practice again.
     Summarise { practice: String },
-    /// A copy of everything. `records`: what the database has not confirmed, or everything in memory once it can't be read.
-    Copy { how: CopyHow, at: At, records: Vec<String>, all: bool },
+    /// A copy of everything, asked for at this clock and this monotonic time. `records`: what the database has not confirmed, or everything in memory once it can't be read.
+    Copy { how: CopyHow, at: At, clock: u64, asked_ms: u64, records: Vec<String>, all: bool },
     /// Looks at the file that was chosen: is it ours, what is new in it.
     Look { records: Vec<String> },
     /// A parcel comes, goes, or comes back.

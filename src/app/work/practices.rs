@@ -52,7 +52,7 @@ pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
     }
     let mut all = own.clone();
     all.extend(loose(found).chain(theirs(found)));
-    let summary = summary_text(key, &all);
+    let summary = summary_text(key, &all, &own);
     let change = Change {
         as_read: vec![(key.to_owned(), found.blocks.first().and_then(|(_, bytes)| bytes.clone().ok()))],
         blocks: vec![(key.to_owned(), block::pack(own.iter()))],
@@ -68,9 +68,10 @@ pub fn summarise(key: &str, found: &Found) -> Done {
         Ok(own) => own,
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
-    let mut all: Log = own.into_iter().collect();
+    let own: Log = own.into_iter().collect();
+    let mut all = own.clone();
     all.extend(loose(found).chain(theirs(found)));
-    let summary = summary_text(key, &all);
+    let summary = summary_text(key, &all, &own);
     let change =
         Change { summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(), ..Change::default() };
     Done { answer: Answer::Summarised { summary }, change: Some(change), file: None }
@@ -80,14 +81,14 @@ pub fn practice_id(key: &str) -> Option<PracticeId> {
     EntryId::from_text(key).map(PracticeId)
 }
 
-/// The summary of a practice among these entries; `None` without its start.
-pub fn summary_text(key: &str, all: &Log) -> Option<String> {
+/// The summary of a practice among these entries, some of them this phone's own; `None` without its start.
+pub fn summary_text(key: &str, all: &Log, own: &Log) -> Option<String> {
     let practice = Base::fold(all.iter()).practice(practice_id(key)?)?;
-    Some(summary::encode(&summarised(&practice, all.iter())))
+    Some(summary::encode(&summarised(&practice, all.iter(), own)))
 }
 
 /// A practice folded from entries that may hold more than it.
-pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>) -> PracticeSummary {
+pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>, own: &Log) -> PracticeSummary {
     let mut runs: std::collections::BTreeMap<RunId, Vec<Entry>> = std::collections::BTreeMap::new();
     for entry in all {
         if let Some(run) = entry.fact.run(entry.id).filter(|run| practice.runs.contains(run)) {
@@ -96,7 +97,8 @@ pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>)
     }
     let folded: Vec<RunState> =
         practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect();
-    PracticeSummary::of(practice, folded.iter())
+    let clock = own.iter().filter(|e| practice.holds(e)).map(|e| e.clock).max().unwrap_or_default();
+    PracticeSummary::of(practice, folded.iter()).with_clock(clock)
 }
 
 /// The entries of the one block that was asked for; none where there is no block.

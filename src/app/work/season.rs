@@ -25,7 +25,7 @@ pub fn make(at: At, found: &Found) -> Done {
         for practice in Base::fold(log.iter()).practices() {
             let key = practice.id.0.to_string();
             change.blocks.push((key.clone(), block::pack(log.iter())));
-            change.summaries.push((key, summary::encode(&summarised(&practice, log.iter()))));
+            change.summaries.push((key, summary::encode(&summarised(&practice, log.iter(), &log))));
         }
     }
     let base = change.entries.iter().map(|(_, record)| record.clone()).collect();

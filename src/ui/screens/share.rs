@@ -36,6 +36,7 @@ pub fn Share(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
 #[component]
 fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
     let writing = Memo::new(move |_| view.with(|v| v.writing));
+    let ready = Memo::new(move |_| view.with(|v| v.ready));
     let can_share = Memo::new(move |_| view.with(|v| v.can_share));
     view! {
         // Above the foot, which keeps only keys: with large text it would hide the page.
@@ -43,7 +44,12 @@ fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
         <p class="hint">{words::COPY_WHAT}</p>
         <p class="loading" role="status">{move || writing.get().then_some(words::COPY_WRITING)}</p>
         <div class="foot">
-            <Show when=move || can_share.get()>
+            <Show when=move || ready.get()>
+                <button class="big" type="button" data-key="copy-send" on:click=move |_| shell.send(Action::CopySent)>
+                    {words::COPY_SEND}
+                </button>
+            </Show>
+            <Show when=move || can_share.get() && !ready.get()>
                 <button
                     class="big"
                     type="button"
