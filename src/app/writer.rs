@@ -52,6 +52,7 @@ impl Writer {
     }
 
     fn one(&mut self, fact: Fact, at: Stamp) -> Entry {
+        // At its end, which only a damaged record can reach, the clock stands still: identity goes on telling the order.
         self.clock = Clock(self.clock.0.saturating_add(1));
         let id = EntryId { series: self.series, no: EntryNo(self.next) };
         self.next += 1;

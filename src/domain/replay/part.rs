@@ -164,7 +164,8 @@ impl Part {
     /// Whether an easier feed is offered for the ball that comes: after two restarts, and after two more once it was changed.
     pub fn offers_easier(&self, next: &NextBall) -> bool {
         let changed_here = self.fed_at.filter(|turn| turn.round == next.turn.round);
-        next.offer_easier && changed_here.is_none_or(|turn| next.turn.restart > turn.restart + RESTARTS_BEFORE_OFFER)
+        next.offer_easier
+            && changed_here.is_none_or(|turn| next.turn.restart > turn.restart.saturating_add(RESTARTS_BEFORE_OFFER))
     }
 
     /// What was told for a child, by the number of the series of balls.
