@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::entry::Entry;
-use super::ids::{Clock, EntryId, SeriesId};
+use super::ids::{Clock, EntryId};
 
 /// Where an entry stands in time: by clock, ties by identity. The same on every phone, whatever the order of arrival.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -61,13 +61,6 @@ impl Log {
         self.entries.values()
     }
 
-    /// In the order of time.
-    pub fn in_order(&self) -> Vec<&Entry> {
-        let mut all: Vec<&Entry> = self.entries.values().collect();
-        all.sort_unstable_by_key(|e| e.order());
-        all
-    }
-
     pub fn len(&self) -> usize {
         self.entries.len()
     }
@@ -86,11 +79,6 @@ impl Log {
             self.add(entry);
         }
         self
-    }
-
-    /// The highest clock among the entries of these series: an import never moves the clock.
-    pub fn clock_of(&self, own: impl Fn(SeriesId) -> bool) -> Clock {
-        self.entries.values().filter(|e| own(e.id.series)).map(|e| e.clock).max().unwrap_or_default()
     }
 }
 

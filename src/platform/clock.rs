@@ -20,11 +20,6 @@ pub fn mono_ms() -> u64 {
     performance_now() as u64
 }
 
-/// The same with its fraction, for measuring.
-pub fn mono_fine_ms() -> f64 {
-    performance_now()
-}
-
 /// 64 random bits of the quality that keys are made from.
 pub fn random_64() -> Result<u64, Fault> {
     let mut bytes = [0; 8];

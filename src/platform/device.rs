@@ -70,10 +70,6 @@ pub fn language() -> Option<String> {
     js::window().map_or(None, |window| window.navigator().language())
 }
 
-pub fn prefers_reduced_motion() -> Result<bool, Fault> {
-    media("(prefers-reduced-motion: reduce)")
-}
-
 /// Vibrates: milliseconds on, off, on, … Unsupported on every iOS browser. Refused before the first touch of a page.
 /// That is asked first, because Chromium reports the bare attempt as an error in the console.
 pub fn vibrate(pattern_ms: &[u32]) -> Result<(), Fault> {

@@ -4,7 +4,7 @@
 use super::js::{self, Fault};
 use js_sys::{Array, ArrayBuffer, Uint8Array};
 use wasm_bindgen::prelude::*;
-use web_sys::{Blob, File, FilePropertyBag, HtmlAnchorElement, HtmlInputElement, Url};
+use web_sys::{Blob, File, FilePropertyBag, HtmlAnchorElement, Url};
 
 /// How the share sheet ended.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -78,15 +78,8 @@ pub async fn share(name: &str, mime: &str, content: &Blob) -> Sharing {
     }
 }
 
-/// The file in an `<input type="file">`, if one was chosen. The input is emptied, so that the same file can be chosen again.
-pub fn chosen(input: &HtmlInputElement) -> Option<Chosen> {
-    let file = input.files().and_then(|files| files.get(0));
-    input.set_value("");
-    file.map(Chosen)
-}
-
 impl Chosen {
-    /// A file that was dropped, or chosen elsewhere.
+    /// A file as the browser hands it over: out of an input, or in a message.
     pub fn of(file: File) -> Self {
         Self(file)
     }

@@ -75,12 +75,6 @@ pub(super) async fn call_later(of: &JsValue, name: &str, arguments: &[&JsValue])
     Ok(JsFuture::from(promise).await?)
 }
 
-/// `new name(…)`, if there is such a class.
-pub(super) fn construct(name: &str, arguments: &[&JsValue]) -> Result<JsValue, Fault> {
-    let class: Function = member(&js_sys::global(), name)?.dyn_into().map_err(|_not_callable| Fault::Unsupported)?;
-    Ok(Reflect::construct(&class, &list(arguments))?)
-}
-
 /// `navigator.name`, on a page and in a worker.
 pub(super) fn of_navigator(name: &str) -> Result<JsValue, Fault> {
     member(&member(&js_sys::global(), "navigator")?, name)

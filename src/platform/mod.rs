@@ -6,10 +6,9 @@ pub mod channel; // messages between tabs
 pub mod clock; // wall time, monotonic time, random bits
 pub mod device; // what kind of phone, how it shows the app, lasting storage, vibration
 pub mod files; // downloading, sharing, reading a chosen file
-pub mod gzip; // the browser's own compression
 pub mod hash; // the browser's own SHA-256
 pub mod locks; // one holder among all tabs
-pub mod page; // shown, hidden, left; keys; reload
+pub mod page; // shown, hidden, left; its address; reload
 pub mod panic; // the last screen
 pub mod sound; // four short tones
 pub mod timer; // ticks for the page's life

@@ -1,10 +1,9 @@
-//! What happens to the page as a whole: shown, hidden, left, come back to; a key pressed anywhere; reload. Every listener
+//! What happens to the page as a whole: shown, hidden, left, come back to; its address; reload. Every listener
 //! lives as long as the page and may touch only what belongs to the whole app. Never asks whether the phone is online:
 //! nothing here depends on it.
 
 use super::js::{self, Fault};
-use wasm_bindgen::JsCast;
-use web_sys::{Event, HtmlElement, KeyboardEvent, PageTransitionEvent, VisibilityState};
+use web_sys::{Event, PageTransitionEvent, VisibilityState};
 
 /// A turn in the page's life.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,30 +15,6 @@ pub enum Turn {
     Left,
     /// Come back to as it was, out of the browser's cache of pages: timers stood still, the database may be gone.
     Restored,
-}
-
-/// A key that went down.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct KeyPress {
-    /// What it means, "a" or "Enter".
-    pub key: String,
-    /// Which key it is on the board, "KeyA": a remote control may have no meaning but this.
-    pub code: String,
-    /// The key is held and repeats by itself.
-    pub repeats: bool,
-    /// With Ctrl, Alt or Meta: that belongs to the browser.
-    pub with_modifier: bool,
-    /// The focus is where text is typed.
-    pub in_text: bool,
-}
-
-/// What to do with a key after it was heard.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum KeyUse {
-    /// It was ours; the browser does nothing more with it.
-    Used,
-    /// Not ours.
-    Passed,
 }
 
 pub fn on_turn(heard: impl Fn(Turn) + 'static) -> Result<(), Fault> {
@@ -62,22 +37,6 @@ pub fn on_turn(heard: impl Fn(Turn) + 'static) -> Result<(), Fault> {
 
 pub fn is_visible() -> Result<bool, Fault> {
     Ok(js::document()?.visibility_state() == VisibilityState::Visible)
-}
-
-/// Hears every key that goes down anywhere on the page.
-pub fn on_key(mut heard: impl FnMut(&KeyPress) -> KeyUse + 'static) -> Result<(), Fault> {
-    js::listen_for_good(js::window()?.as_ref(), "keydown", move |event: KeyboardEvent| {
-        let press = KeyPress {
-            key: event.key(),
-            code: event.code(),
-            repeats: event.repeat(),
-            with_modifier: event.ctrl_key() || event.alt_key() || event.meta_key(),
-            in_text: takes_text(&event),
-        };
-        if heard(&press) == KeyUse::Used {
-            event.prevent_default();
-        }
-    })
 }
 
 /// The address after `#`.
@@ -117,19 +76,4 @@ pub fn remove(id: &str) -> Result<(), Fault> {
 /// Loads the page again.
 pub fn reload() -> Result<(), Fault> {
     Ok(js::window()?.location().reload()?)
-}
-
-fn takes_text(event: &KeyboardEvent) -> bool {
-    let Some(target) = event.target() else { return false };
-    let Ok(element) = target.dyn_into::<HtmlElement>() else { return false };
-    match element.tag_name().as_str() {
-        "TEXTAREA" | "SELECT" => true,
-        "INPUT" => match element.get_attribute("type") {
-            Some(kind) => {
-                !matches!(kind.as_str(), "button" | "checkbox" | "file" | "radio" | "range" | "reset" | "submit")
-            }
-            None => true,
-        },
-        _ => element.is_content_editable(),
-    }
 }

@@ -26,17 +26,6 @@ pub fn say(text: &str, language: &str) -> Result<Said, Fault> {
     Ok(Said::Spoken)
 }
 
-/// Whether there is such a voice now.
-pub fn has_voice(language: &str) -> Result<bool, Fault> {
-    Ok(own_voice(&speech()?, language).is_some())
-}
-
-/// Stops speaking.
-pub fn hush() -> Result<(), Fault> {
-    speech()?.cancel();
-    Ok(())
-}
-
 fn speech() -> Result<SpeechSynthesis, Fault> {
     js::member(&js_sys::global(), "SpeechSynthesisUtterance")?;
     Ok(js::member(&js_sys::global(), "speechSynthesis")?.unchecked_into())

@@ -154,10 +154,6 @@ impl Database {
         self.all_texts(ENTRIES).await
     }
 
-    pub async fn entry_keys(&self) -> Result<Vec<String>, StoreError> {
-        self.keys(ENTRIES).await
-    }
-
     /// Carries out a change. `Aborted` where a block is no longer as it was read: another tab has packed meanwhile.
     pub async fn change(&self, change: Change) -> Result<(), StoreError> {
         let tx = self.begin(&[ENTRIES, BLOCKS, SUMMARIES, PARCELS, PARCEL_NOTES])?;

@@ -44,19 +44,6 @@ pub fn set_aside() -> Result<Option<String>, LocalError> {
     }
 }
 
-/// Everything that was set aside, as (key, text), by key.
-pub fn all_aside() -> Result<Vec<(String, String)>, LocalError> {
-    let mut keys = local::keys(ASIDE)?;
-    keys.sort_unstable();
-    let mut texts = Vec::new();
-    for key in keys {
-        if let Some(text) = local::get(&key)? {
-            texts.push((key, text));
-        }
-    }
-    Ok(texts)
-}
-
 /// Erases the settings and what was set aside.
 pub fn erase() -> Result<(), LocalError> {
     let aside = local::keys(ASIDE)?;

@@ -23,7 +23,6 @@ pub const WHOSE_EFFORT: &str = "Whose";
 pub const KIND_OF_EFFORT: &str = "Kind";
 pub const CLOSE: &str = "Close";
 pub const NAMES: &str = "Names";
-pub const NOW: &str = "now";
 pub const NEXT_SERIES: &str = "Next series";
 pub const NOT_SAVED_WHY: &str = "Not saved: why, and what to do";
 

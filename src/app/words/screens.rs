@@ -239,8 +239,6 @@ pub const APP_HEAD: &str = "The app";
 pub const UPDATE: &str = "Change to the new version";
 pub const UPDATE_LINE: &str =
     "A new version is on this phone already. Changing takes a moment and touches nothing you counted.";
-pub const OFFLINE_READY: &str = "The whole app is on this phone. It needs no signal.";
-pub const OFFLINE_NOT_YET: &str = "The app isn't wholly on this phone yet. Keep it open once where there is a signal.";
 pub const INSTALL_KEY: &str = "Put it on the home screen";
 pub const DEMO_HEAD: &str = "Try it without your squad";
 pub const DEMO: &str = "Open the demo squad";
