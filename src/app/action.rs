@@ -27,7 +27,7 @@ pub enum Action {
     DrillDrafted(DrillSpec),
     DrillKept,
     DrillArchived(DrillId),
-    PracticeEnded,
+    PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 
     /// A key of the floor board: who stands there and how good, in one tap.

@@ -263,15 +263,30 @@ impl Model {
         self.own.add(entry);
     }
 
-    /// The practice that is on: the latest of this phone's that hasn't ended.
-    pub fn practice_on(&self) -> Option<Practice> {
-        let mine = |p: &Practice| self.own.get(p.id.0).is_some();
-        self.base.practices().into_iter().find(|p| !p.ended && mine(p) && !self.packed.contains_key(&p.id))
+    /// This phone's own practices that haven't ended, the latest first.
+    fn practices_open(&self) -> impl Iterator<Item = Practice> {
+        let open = |p: &Practice| !p.ended && self.is_own(p.id) && !self.packed.contains_key(&p.id);
+        self.base.practices().into_iter().filter(open)
+    }
+
+    /// The practice that is on: of this phone, of this day, not ended. What was left open on another day is not on.
+    pub fn practice_today(&self) -> Option<Practice> {
+        self.practices_open().find(|p| p.started.day() == self.now.day())
+    }
+
+    /// Practices of other days that were never ended, or were opened again, the latest first.
+    pub fn left_open(&self) -> Vec<Practice> {
+        self.practices_open().filter(|p| p.started.day() != self.now.day()).collect()
+    }
+
+    /// The practice was started on this phone; known of those in memory.
+    pub fn is_own(&self, practice: PracticeId) -> bool {
+        self.own.get(practice.0).is_some()
     }
 
     /// The run that is on in the practice that is on.
     pub fn run_on(&self) -> Option<&RunState> {
-        let practice = self.practice_on()?;
+        let practice = self.practice_today()?;
         practice.runs.iter().rev().filter_map(|id| self.runs.get(id)).find(|run| !run.main.finished)
     }
 
@@ -287,7 +302,7 @@ impl Model {
 
     /// Who is away: of the practice that is on, else as tapped before it starts.
     pub fn away(&self) -> BTreeSet<PlayerId> {
-        self.practice_on().map_or_else(|| self.drafts.away.clone(), |p| p.away)
+        self.practice_today().map_or_else(|| self.drafts.away.clone(), |p| p.away)
     }
 
     /// The children who are here, in the order of the squad.

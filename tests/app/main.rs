@@ -4,6 +4,7 @@ mod damage;
 mod packing;
 mod parcels;
 mod phone;
+mod practices;
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::Report;

@@ -19,7 +19,7 @@ fn packed() -> (Phone, PracticeId, RunId) {
     }
     let Screen::Run(run) = phone.model.screen else { panic!("run") };
     phone.act(Action::Finish);
-    phone.act(Action::PracticeEnded);
+    phone.end_practice();
     let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
     assert_eq!((phone.blocks.len(), phone.summaries.len()), (1, 1));
     assert!(phone.db.values().all(|record| !record.contains("contact-noted")), "no contact lies loose");
@@ -69,7 +69,7 @@ fn opened_again_it_goes_on() {
     phone.restart();
     assert_eq!(phone.board().figures.of, "good of 4");
     phone.act(Action::Finish);
-    phone.act(Action::PracticeEnded);
+    phone.end_practice();
     phone.act(Action::Go(Screen::Today));
     phone.restart();
     assert!(phone.model.runs.is_empty());

@@ -22,7 +22,7 @@ fn practised(phone: &mut Phone) -> (PracticeId, RunId) {
     }
     let Screen::Run(run) = phone.model.screen else { panic!("run") };
     phone.act(Action::Finish);
-    phone.act(Action::PracticeEnded);
+    phone.end_practice();
     let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
     phone.act(Action::Go(Screen::Today));
     (practice, run)
@@ -105,11 +105,11 @@ fn a_parcel_about_the_practice_that_is_on() {
     take_in(&mut other, "k", &coach.copy());
     last_contact_is_good(&mut other, run);
     take_in(&mut coach, "b", &other.copy());
-    let practice = coach.model.practice_on().expect("on").id;
+    let practice = coach.model.practice_today().expect("on").id;
     assert_eq!(count(&coach, practice), "3 good of 3");
     coach.restart();
     assert_eq!(count(&coach, practice), "3 good of 3");
-    coach.act(Action::PracticeEnded);
+    coach.end_practice();
     coach.act(Action::Go(Screen::Today));
     coach.restart();
     assert!(coach.model.runs.is_empty());

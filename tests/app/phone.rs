@@ -129,6 +129,16 @@ impl Phone {
         *self = Phone::opened(&self.disk(), self.bits + 1, LockState::Held);
     }
 
+    /// The same, with the address of a screen where no run is opened by itself.
+    pub fn restart_elsewhere(&mut self) {
+        let mut disk = self.disk();
+        let (db, bits) = (std::mem::take(&mut disk.db), self.bits + 1);
+        *self = Phone::opened(&disk, bits, LockState::Held);
+        self.model.screen = Screen::Squad;
+        self.db = db;
+        self.report(self.all_read());
+    }
+
     pub fn second_window(&self) -> Phone {
         Phone::opened(&self.disk(), self.bits + 100, LockState::Elsewhere)
     }
@@ -183,6 +193,18 @@ impl Phone {
     pub fn drill(&mut self, index: usize) {
         let drill = today::today(&self.model).drills[index].drill;
         self.act(Action::DrillTapped(drill));
+    }
+
+    /// The practice that is on is over.
+    pub fn end_practice(&mut self) {
+        let practice = self.model.practice_today().expect("a practice is on").id;
+        self.act(Action::PracticeEnded(practice));
+    }
+
+    /// The same page a day later.
+    pub fn next_day(&mut self) {
+        self.wall_ms += 86_400_000;
+        self.report(Report::Ticked);
     }
 
     pub fn board(&self) -> BoardView {

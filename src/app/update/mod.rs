@@ -13,7 +13,6 @@ pub use copies::{MAX_FILE_BYTES, has_counted, n_unsent_contacts};
 pub use life::CALM_AFTER_MS;
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
-pub use practice::is_left_open;
 pub use run::told_no;
 pub use squad::{DraftFault, read_draft};
 
@@ -45,7 +44,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DrillDrafted(_)
         | Action::DrillKept
         | Action::DrillArchived(_)
-        | Action::PracticeEnded
+        | Action::PracticeEnded(_)
         | Action::PracticeReopened(_) => practice::act(model, action),
 
         Action::CopyWanted(_)

@@ -33,6 +33,8 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::UpdateTaken => return vec![Effect::ActivateUpdate],
         Action::DemoEntered => return vec![Effect::OpenDemo],
         Action::DemoLeft => return vec![Effect::LeaveDemo],
+        // Leaving the demo is its erase: here it would be the coach's own squad that goes.
+        Action::EraseAsked | Action::EraseSure if model.demo => return Vec::new(),
         Action::EraseAsked => {
             model.drafts.erase_asked = true;
             return Vec::new();

@@ -5,10 +5,12 @@ use super::super::effect::Effect;
 use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
+use super::run::taken_over;
 use super::{go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
+use crate::domain::replay::base::Practice;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -28,7 +30,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             effects.extend(go(model, Screen::Today));
             effects
         }
-        Action::PracticeEnded => end(model),
+        Action::PracticeEnded(practice) => end(model, practice),
         Action::PracticeReopened(practice) => reopen(model, practice),
         _ => Vec::new(),
     }
@@ -55,20 +57,24 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
     model.drafts.drill = spec.map(|spec| DrillDraft { drill, spec });
 }
 
-/// The practice was started on another day and never ended.
-pub fn is_left_open(model: &Model, started: crate::domain::time::Stamp) -> bool {
-    started.day() != model.now.day()
+/// Facts that finish what is on in a practice. A run of this phone that another page wrote is taken over first, else its end
+/// would stand beside it.
+fn finishing(model: &Model, practice: &Practice) -> Vec<Fact> {
+    let mut facts = Vec::new();
+    for run in model.runs_of(practice).filter(|run| !run.main.finished && model.own.get(run.id.0).is_some()) {
+        facts.extend((!model.is_mine(run)).then(|| taken_over(model, run)));
+        facts.push(Fact::RunFinished { run: run.id });
+    }
+    facts
 }
 
-/// Facts that end a practice, with the run that is on in it.
-pub fn ending(model: &Model, practice: PracticeId) -> Vec<Fact> {
-    let runs = model.base.practice(practice).map(|p| p.runs).unwrap_or_default();
-    let open = runs.iter().filter_map(|id| model.runs.get(id)).filter(|run| !run.main.finished && model.is_mine(run));
-    open.map(|run| Fact::RunFinished { run: run.id }).chain([Fact::PracticeEnded { practice }]).collect()
+/// Facts that end a practice, with the runs that are on in it.
+fn ending(model: &Model, practice: &Practice) -> Vec<Fact> {
+    finishing(model, practice).into_iter().chain([Fact::PracticeEnded { practice: practice.id }]).collect()
 }
 
 fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
-    let Some(practice) = model.practice_on() else {
+    let Some(practice) = model.practice_today() else {
         if !model.drafts.away.remove(&player) {
             model.drafts.away.insert(player);
         }
@@ -93,25 +99,20 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
 /// One tap: the practice is on, the run is on, the board is there, ready as last time.
 fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let Some(spec) = model.base.drill(drill).cloned() else { return Vec::new() };
-    if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && r.spec == spec && model.is_mine(r)) {
+    if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && r.spec == spec) {
         let id = run.id;
         return go(model, Screen::Run(id));
     }
     let here = model.here();
     let lineup = Lineup::opening(&spec, &here, &last_order(model, drill));
     let mut facts = Vec::new();
-    let mut practice = model.practice_on();
-    if let Some(left) = practice.as_ref().filter(|p| is_left_open(model, p.started)) {
-        facts.extend(ending(model, left.id));
-        practice = None;
-    }
-    let practice = match practice {
+    let practice = match model.practice_today() {
         Some(on) => {
-            let others = model.run_on().filter(|run| model.is_mine(run));
-            facts.extend(others.map(|run| Fact::RunFinished { run: run.id }));
+            facts.extend(finishing(model, &on));
             on.id
         }
         None => {
+            facts.extend(model.left_open().iter().flat_map(|left| ending(model, left)));
             let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
             facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
             let away = model.away();
@@ -161,16 +162,17 @@ fn keep(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-fn end(model: &mut Model) -> Vec<Effect> {
-    let Some(practice) = model.practice_on() else { return Vec::new() };
-    let facts = ending(model, practice.id);
+/// Only a practice of this phone: another phone's end is its own.
+fn end(model: &mut Model, id: PracticeId) -> Vec<Effect> {
+    let Some(practice) = model.base.practice(id).filter(|p| !p.ended && model.is_own(id)) else { return Vec::new() };
+    let facts = ending(model, &practice);
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::PracticeReport(practice.id)));
     effects
 }
 
 fn reopen(model: &mut Model, practice: PracticeId) -> Vec<Effect> {
-    let Some(ended) = model.base.ended_by(practice) else { return Vec::new() };
+    let Some(ended) = model.base.ended_by(practice).filter(|_| model.is_own(practice)) else { return Vec::new() };
     let revision = model.base.next_take_back(ended);
     let mut effects = write(model, vec![Fact::EntryTakenBack { run: None, target: ended, revision, back: true }]);
     model.packed.remove(&practice);

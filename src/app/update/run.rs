@@ -66,7 +66,7 @@ pub fn go_on(model: &mut Model) -> Vec<Effect> {
     write(model, vec![taken])
 }
 
-fn taken_over(model: &Model, run: &RunState) -> Fact {
+pub fn taken_over(model: &Model, run: &RunState) -> Fact {
     Fact::RunTakenOver { run: run.id, after: run.last_seen(), recorder: model.writer.device.clone() }
 }
 
@@ -88,11 +88,13 @@ fn reopen(model: &mut Model, id: RunId) -> Vec<Effect> {
         facts.push(taken_over(model, run));
     }
     let practice = run.practice;
-    if let Some(ended) = model.base.ended_by(practice).filter(|e| !model.base.is_taken_back(*e)) {
-        let revision = model.base.next_take_back(ended);
-        facts.push(Fact::EntryTakenBack { run: None, target: ended, revision, back: true });
+    if model.is_own(practice) {
+        if let Some(ended) = model.base.ended_by(practice) {
+            let revision = model.base.next_take_back(ended);
+            facts.push(Fact::EntryTakenBack { run: None, target: ended, revision, back: true });
+        }
+        model.packed.remove(&practice);
     }
-    model.packed.remove(&practice);
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(id)));
     effects

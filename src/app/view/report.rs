@@ -74,7 +74,8 @@ pub struct PracticeReportView {
     pub practice: PracticeId,
     pub title: String,
     pub when: String,
-    pub ended: bool,
+    /// Ended or opened again here; nothing where it is another phone's, or not read yet.
+    pub way: Option<PracticeWay>,
     pub runs: Vec<PracticeRunRow>,
     pub efforts: Vec<EffortLine>,
     /// "12 were here; away: Bram"
@@ -83,6 +84,12 @@ pub struct PracticeReportView {
     pub loading: bool,
     /// Why it couldn't be read.
     pub trouble: Option<String>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PracticeWay {
+    End,
+    OpenAgain,
 }
 
 /// Why a screen has nothing to show.

@@ -2,7 +2,7 @@
 
 use super::super::model::{Model, StorageState};
 use super::super::screen::Screen;
-use super::super::update::{is_left_open, n_unsent_contacts};
+use super::super::update::n_unsent_contacts;
 use super::super::words::{self, counts};
 use super::board::{SavedView, saved};
 use crate::domain::drill::{Board, DrillSpec, Rule};
@@ -116,7 +116,7 @@ pub struct DrillView {
 const REMIND_AFTER: usize = 300;
 
 pub fn today(model: &Model) -> TodayView {
-    let on = model.practice_on().filter(|p| !is_left_open(model, p.started));
+    let on = model.practice_today();
     let away = model.away();
     let squad = model.squad();
     let n_here = squad.iter().filter(|p| !away.contains(&p.id)).count();
@@ -216,7 +216,7 @@ fn notices(model: &Model) -> Vec<Notice> {
     if let Some(sentence) = &model.storage.work {
         add(NoticeKind::Work, sentence.clone(), None, true);
     }
-    if let Some(left) = model.practice_on().filter(|p| is_left_open(model, p.started)) {
+    for left in model.left_open() {
         let text = words::today::left_open(&left.title, &counts::day(left.started.day()));
         add(NoticeKind::LeftOpen(left.id), text, Some(words::today::END_IT), false);
     }

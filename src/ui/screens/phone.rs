@@ -14,6 +14,7 @@ use crate::ui::widgets::Saved;
 #[component]
 pub fn Phone(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
+    let demo = Memo::new(move |_| view.with(|v| v.demo));
     view! {
         <main class="screen" data-screen="phone">
             <Head title=words::THIS_PHONE.to_owned() shell back=(Screen::Share, words::BACK_TO_SHARE) aside=move || view! { <Saved saved shell /> } />
@@ -35,7 +36,9 @@ pub fn Phone(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
             </label>
             <App view shell />
             <Demo view shell />
-            <Erase view shell />
+            <Show when=move || !demo.get()>
+                <Erase view shell />
+            </Show>
         </main>
     }
 }

@@ -7,7 +7,7 @@ use super::pictures::{Glyph, glyph};
 use super::report::efforts;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
-use crate::app::view::report::{PracticeReportView, PracticeRunRow};
+use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay};
 use crate::app::words::screens as words;
 use crate::ui::shell::Shell;
 
@@ -24,7 +24,7 @@ pub fn PracticeReport(view: Memo<Option<PracticeReportView>>, shell: Shell) -> i
 }
 
 fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
-    let (practice, ended) = (report.practice, report.ended);
+    let (practice, way) = (report.practice, report.way);
     view! {
         <main class="screen" data-screen="practice-report">
             <Head title=report.title.clone() shell back=BACK />
@@ -47,31 +47,19 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
                     .into_any()
             }}
             {efforts(&report.efforts)}
-            {if ended {
+            {way.map(|way| {
+                let (key, word, action) = match way {
+                    PracticeWay::End => ("practice-end", words::PRACTICE_END, Action::PracticeEnded(practice)),
+                    PracticeWay::OpenAgain => {
+                        ("practice-reopen", words::PRACTICE_REOPEN, Action::PracticeReopened(practice))
+                    }
+                };
                 view! {
-                    <button
-                        class="quiet"
-                        type="button"
-                        data-key="practice-reopen"
-                        on:click=move |_| shell.send(Action::PracticeReopened(practice))
-                    >
-                        {words::PRACTICE_REOPEN}
+                    <button class="quiet" type="button" data-key=key on:click=move |_| shell.send(action.clone())>
+                        {word}
                     </button>
                 }
-                    .into_any()
-            } else {
-                view! {
-                    <button
-                        class="quiet"
-                        type="button"
-                        data-key="practice-end"
-                        on:click=move |_| shell.send(Action::PracticeEnded)
-                    >
-                        {words::PRACTICE_END}
-                    </button>
-                }
-                    .into_any()
-            }}
+            })}
             <div class="foot">
                 <button class="big" type="button" data-key="send" on:click=move |_| shell.send(Action::Go(Screen::Share))>
                     {words::SEND_COPY}

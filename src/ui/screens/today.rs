@@ -212,10 +212,7 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
                 class="quiet"
                 type="button"
                 data-key="practice-end"
-                on:click=move |_| {
-                    shell.send(Action::PracticeEnded);
-                    shell.send(Action::Go(Screen::PracticeReport(id)));
-                }
+                on:click=move |_| shell.send(Action::PracticeEnded(id))
             >
                 {words::PRACTICE_END}
             </button>

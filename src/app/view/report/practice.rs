@@ -1,7 +1,7 @@
 //! After a practice, and the list of all practices.
 
 use super::run::efforts;
-use super::{AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow};
+use super::{AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay};
 use crate::app::model::{Model, StorageState};
 use crate::app::screen::Screen;
 use crate::app::update::practice_on_screen;
@@ -23,7 +23,11 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         practice: id,
         title: summary.title.clone(),
         when: counts::when(summary.started),
-        ended: packed.is_some() || model.base.practice(id).is_some_and(|p| p.ended),
+        way: model
+            .base
+            .practice(id)
+            .filter(|_| packed.is_none() && model.is_own(id))
+            .map(|p| if p.ended { PracticeWay::OpenAgain } else { PracticeWay::End }),
         runs: summary.runs.iter().map(run_row).collect(),
         efforts: efforts(model, in_memory.flat_map(|r| r.parts()).flat_map(|p| &p.efforts)),
         presence: words::report::presence(&away),
@@ -51,7 +55,7 @@ fn why_unread(model: &Model, id: PracticeId) -> Option<String> {
 }
 
 pub fn after(model: &Model) -> AfterView {
-    let on = model.practice_on().map(|p| p.id);
+    let on = model.practice_today().map(|p| p.id);
     let mut rows: Vec<(Stamp, PracticeRow)> = model
         .base
         .practices()

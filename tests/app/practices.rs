@@ -1,0 +1,143 @@
+//! Which practice is on, who is here, what ends what; runs that another page left.
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::Effect;
+use peppertally::app::screen::Screen;
+use peppertally::app::view::report::{PracticeWay, practice_report};
+use peppertally::app::view::today::{self, NoticeKind};
+use peppertally::domain::ids::{Place, PracticeId};
+
+use super::phone::{Phone, pass};
+
+const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva";
+
+fn on(phone: &Phone) -> PracticeId {
+    phone.model.practice_today().expect("a practice is on").id
+}
+
+fn left_open(phone: &Phone) -> Vec<PracticeId> {
+    let left = |kind| if let NoticeKind::LeftOpen(id) = kind { Some(id) } else { None };
+    today::today(&phone.model).notices.into_iter().filter_map(|n| left(n.kind)).collect()
+}
+
+fn way(phone: &Phone, id: PracticeId) -> Option<PracticeWay> {
+    practice_report(&phone.model, id).expect("a report").way
+}
+
+/// In the demo there is no erase: it would be the coach's own squad that goes.
+#[test]
+fn the_demo_erases_nothing() {
+    let mut phone = Phone::demo();
+    phone.act(Action::Go(Screen::Phone));
+    phone.act(Action::EraseAsked);
+    assert!(!phone.model.drafts.erase_asked);
+    phone.act(Action::EraseSure);
+    assert!(!phone.effects.contains(&Effect::Erase));
+    phone.act(Action::DemoLeft);
+    assert!(phone.effects.contains(&Effect::LeaveDemo));
+}
+
+/// Tuesday's practice is opened again while Thursday's is on: its end ends Tuesday's, and Thursday's run goes on.
+#[test]
+fn an_end_ends_its_own_practice() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    let tuesday = on(&phone);
+    phone.end_practice();
+    phone.next_day();
+    phone.drill(0);
+    let thursday = on(&phone);
+    phone.act(Action::PracticeReopened(tuesday));
+    assert_eq!(left_open(&phone), [tuesday]);
+    phone.act(Action::RunReopened(run));
+    phone.act(Action::PlaceTapped(Place(1), pass(3)));
+    phone.act(Action::Go(Screen::PracticeReport(tuesday)));
+    assert_eq!(way(&phone, tuesday), Some(PracticeWay::End));
+    phone.act(Action::PracticeEnded(tuesday));
+    assert_eq!((way(&phone, tuesday), way(&phone, thursday)), (Some(PracticeWay::OpenAgain), Some(PracticeWay::End)));
+    assert!(phone.model.runs[&run].main.finished);
+    assert_eq!((on(&phone), left_open(&phone).len()), (thursday, 0));
+    assert!(phone.model.run_on().is_some(), "Thursday's run goes on");
+}
+
+/// A practice of another phone is neither ended nor opened again here.
+#[test]
+fn an_imported_practice_is_not_ended_here() {
+    for ended in [false, true] {
+        let mut coach = Phone::with_squad(SQUAD);
+        coach.drill(0);
+        coach.act(Action::PlaceTapped(Place(0), pass(3)));
+        let practice = on(&coach);
+        if ended {
+            coach.end_practice();
+        }
+        let mut other = Phone::other("Runa");
+        other.choose("copy.json", "k", &coach.copy());
+        other.act(Action::ParcelAccepted);
+        other.act(Action::Go(Screen::PracticeReport(practice)));
+        assert_eq!(way(&other, practice), None);
+        let n = other.model.own.len();
+        other.act(Action::PracticeEnded(practice));
+        other.act(Action::PracticeReopened(practice));
+        assert_eq!(other.model.own.len(), n);
+    }
+}
+
+/// A practice left open with a child away: the next day everyone is here, and a tap says nothing of the day before.
+#[test]
+fn absences_stay_in_their_practice() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let (mira, bram) = (phone.player("Mira"), phone.player("Bram"));
+    phone.act(Action::PresenceTapped(mira));
+    phone.drill(0);
+    phone.act(Action::Go(Screen::Today));
+    let tuesday = on(&phone);
+    phone.next_day();
+    assert_eq!(today::today(&phone.model).here, "All 5 are here");
+    assert_eq!(phone.model.run_on(), None);
+    phone.act(Action::PresenceTapped(bram));
+    assert_eq!(today::today(&phone.model).here, "4 of 5 are here");
+    phone.drill(1);
+    let away = |id| phone.model.base.practice(id).unwrap().away.into_iter().collect::<Vec<_>>();
+    assert_eq!(away(tuesday), [mira]);
+    assert_eq!(away(on(&phone)), [bram]);
+    assert!(phone.model.base.practice(tuesday).unwrap().ended, "the first drill of the day ends it");
+    assert!(left_open(&phone).is_empty());
+}
+
+/// The page was loaded again on another screen: its run is finished by the next drill and by the end of the practice.
+#[test]
+fn a_run_of_an_earlier_page_is_finished() {
+    for ends in [false, true] {
+        let mut phone = Phone::with_squad(SQUAD);
+        phone.drill(0);
+        phone.act(Action::PlaceTapped(Place(0), pass(3)));
+        let Screen::Run(first) = phone.model.screen else { panic!("run") };
+        phone.restart_elsewhere();
+        assert!(!phone.model.is_mine(&phone.model.runs[&first]));
+        if ends {
+            phone.end_practice();
+        } else {
+            phone.drill(2);
+            phone.act(Action::Finish);
+        }
+        let run = &phone.model.runs[&first];
+        assert!(run.main.finished && run.beside.is_empty());
+        assert_eq!(run.main.contacts.len(), 1);
+        assert_eq!(phone.model.run_on(), None);
+    }
+}
+
+/// The drill that is on is tapped after the page was loaded again: the same run goes on.
+#[test]
+fn the_drill_that_is_on_goes_on() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.restart_elsewhere();
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    assert_eq!(phone.board().figures.of, "good of 2");
+}
