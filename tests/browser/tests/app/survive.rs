@@ -12,7 +12,17 @@ async fn shown(phone: &Phone) -> Result<(u32, bool)> {
     Ok((n, seen[1] == "saved"))
 }
 
-/// The whole browser is killed at random moments while a thumb taps, twenty times.
+/// Taps so many times in one task and answers when the page says that so many are saved.
+const QUICK: &str = r#"(n, all) => new Promise(done => {
+    const said = what => document.querySelector(`[data-fig=${what}]`).innerText;
+    const look = () => { if (said('of') === `good of ${all}` && said('saved') === 'saved') { watch.disconnect(); done(1); } };
+    const watch = new MutationObserver(look);
+    watch.observe(document.body, { subtree: true, childList: true, characterData: true });
+    const key = document.querySelector('[data-key="pass.0.3"]');
+    for (let i = 0; i < n; i += 1) key.dispatchEvent(new PointerEvent('pointerdown', { bubbles: true, button: 0, pointerType: 'touch' }));
+})"#;
+
+/// The whole browser is killed while a thumb taps, twenty times: at random moments, and as soon as it says "saved".
 #[tokio::test]
 async fn what_was_shown_as_saved_outlives_twenty_kills() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
@@ -23,25 +33,34 @@ async fn what_was_shown_as_saved_outlives_twenty_kills() -> Result<()> {
         let spot = stage.phone.eval(spot).await?;
         let (x, y) = (spot[0].as_f64().unwrap_or(0.0), spot[1].as_f64().unwrap_or(0.0));
         let killer = stage.phone.killer()?;
-        // Scattered over a second, the same in every run of the test.
-        let moment = Duration::from_millis(30 + round * 7919 % 971);
-        let killing = std::thread::spawn(move || {
-            std::thread::sleep(moment);
-            killer.fire();
-        });
         let (mut tapped, mut saved) = (before, before);
-        loop {
-            tapped += 1;
-            if stage.phone.tap_at(x, y).await.is_err() {
-                break;
+        if round % 2 == 0 {
+            // Scattered over a second, the same in every run of the test.
+            let moment = Duration::from_millis(30 + round * 7919 % 971);
+            let killing = std::thread::spawn(move || {
+                std::thread::sleep(moment);
+                killer.fire();
+            });
+            loop {
+                tapped += 1;
+                if stage.phone.tap_at(x, y).await.is_err() {
+                    break;
+                }
+                match shown(&stage.phone).await {
+                    Ok((n, true)) => saved = saved.max(n),
+                    Ok(_) => {}
+                    Err(_) => break,
+                }
             }
-            match shown(&stage.phone).await {
-                Ok((n, true)) => saved = saved.max(n),
-                Ok(_) => {}
-                Err(_) => break,
-            }
+            killing.join().expect("the killing thread");
+        } else {
+            // In the very moment when the page first says that the last of a few quick taps is saved.
+            let n = u32::try_from(round % 5).unwrap_or(0) + 1;
+            tapped += n;
+            stage.phone.eval(&format!("({QUICK})({n}, {tapped})")).await?;
+            killer.fire();
+            saved = tapped;
         }
-        killing.join().expect("the killing thread");
         stage.phone.kill()?;
         stage.phone.reopen().await?;
         stage.phone.open("").await?;
@@ -50,7 +69,7 @@ async fn what_was_shown_as_saved_outlives_twenty_kills() -> Result<()> {
         assert!(saved <= kept && kept <= tapped, "round {round}: {saved} shown as saved, {kept} kept, {tapped} tapped");
         before = kept;
     }
-    assert!(before > 60, "only {before} contacts were tapped: the test tests nothing");
+    assert!(before > 50, "only {before} contacts were tapped: the test tests nothing");
     stage.check("on", "screen run | tap pass.1.2 | fig saved = saved").await
 }
 
