@@ -67,6 +67,7 @@ pub enum Action {
     },
     ShiftFromHere(ContactId),
     ContactTakenBack(ContactId),
+    ContactPutBack(ContactId),
 
     CopyWanted(CopyHow),
     /// The copy that stands ready goes to the share sheet.

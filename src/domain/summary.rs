@@ -13,7 +13,7 @@ use super::time::Stamp;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 2;
+pub const FOLD_VERSION: u32 = 3;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -35,6 +35,7 @@ pub struct RunSummary {
     pub name: String,
     pub skill: Skill,
     pub started: Stamp,
+    /// Of the main line, as all that follows but `beside`.
     pub n_contacts: u32,
     pub everyone: Counts,
     pub children: Vec<(PlayerId, Counts)>,
@@ -42,6 +43,8 @@ pub struct RunSummary {
     pub order: Vec<PlayerId>,
     pub joint: u16,
     pub duel: Duel,
+    /// What other pages counted at the same time: perhaps the same balls, so it is never added.
+    pub beside: Count,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -69,46 +72,24 @@ impl Counts {
     pub fn all(&self) -> Count {
         self.easy + self.challenge + self.told
     }
-
-    /// What two parts or runs counted; the best row is the better one.
-    pub fn plus(self, other: Counts) -> Counts {
-        Counts {
-            easy: self.easy + other.easy,
-            challenge: self.challenge + other.challenge,
-            told: self.told + other.told,
-            best_row: self.best_row.max(other.best_row),
-            n_no_chance: self.n_no_chance + other.n_no_chance,
-            n_efforts: self.n_efforts + other.n_efforts,
-        }
-    }
 }
 
 impl RunSummary {
-    /// All parts of the run together: rates add up, rows don't run on from one part to another.
+    /// The main line; what stands beside it is told apart.
     pub fn of(run: &RunState) -> RunSummary {
-        let mut everyone = Counts::default();
-        let mut children: std::collections::BTreeMap<PlayerId, Counts> = std::collections::BTreeMap::new();
-        let mut n_contacts = 0;
-        for part in run.parts() {
-            everyone = everyone.plus(Counts::of(&part.everyone));
-            for (player, tally) in &part.by_child {
-                let slot = children.entry(*player).or_default();
-                *slot = slot.plus(Counts::of(tally));
-            }
-            n_contacts += part.contacts.len();
-        }
         RunSummary {
             run: run.id,
             drill: run.drill,
             name: run.spec.name.clone(),
             skill: run.spec.skill.clone(),
             started: run.started,
-            n_contacts: u32::try_from(n_contacts).unwrap_or(u32::MAX),
-            everyone,
-            children: children.into_iter().collect(),
+            n_contacts: u32::try_from(run.main.contacts.len()).unwrap_or(u32::MAX),
+            everyone: Counts::of(&run.main.everyone),
+            children: run.main.by_child.iter().map(|(player, tally)| (*player, Counts::of(tally))).collect(),
             order: run.main.lineup.everyone().collect(),
             joint: run.main.transition.joint,
             duel: run.main.transition.duel,
+            beside: run.counted_beside(),
         }
     }
 }
@@ -134,7 +115,8 @@ impl PracticeSummary {
     /// Contacts and told counts, of all runs.
     pub fn n_counted(&self) -> usize {
         let of = |run: &RunSummary| {
-            run.n_contacts as usize + usize::from(run.everyone.told.tries() > 0) * run.children.len()
+            let told = usize::from(run.everyone.told.tries() > 0) * run.children.len();
+            run.n_contacts as usize + told + run.beside.tries() as usize
         };
         self.runs.iter().map(of).sum()
     }

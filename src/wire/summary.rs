@@ -35,6 +35,7 @@ struct Run {
     order: Vec<String>,
     joint: u16,
     duel: (u16, u16),
+    beside: (u32, u32),
 }
 
 /// Easy good, easy tries, challenge good and tries, told good and tries, best row, no chance, efforts.
@@ -89,6 +90,7 @@ fn run(run: &RunSummary) -> Run {
         order: run.order.iter().map(|p| p.0.to_string()).collect(),
         joint: run.joint,
         duel: (run.duel.passers, run.duel.servers),
+        beside: (run.beside.good(), run.beside.tries()),
     }
 }
 
@@ -114,6 +116,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         order: run.order.iter().map(player).collect::<Option<_>>()?,
         joint: run.joint,
         duel: Duel { passers: run.duel.0, servers: run.duel.1 },
+        beside: Count::new(run.beside.0, run.beside.1)?,
     })
 }
 

@@ -115,7 +115,11 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     let (id, mine) = (run.id, model.is_mine(run));
     let correcting = matches!(
         action,
-        Action::ContactFixed { .. } | Action::ShiftFromHere(_) | Action::ContactTakenBack(_) | Action::EffortGiven(..)
+        Action::ContactFixed { .. }
+            | Action::ShiftFromHere(_)
+            | Action::ContactTakenBack(_)
+            | Action::ContactPutBack(_)
+            | Action::EffortGiven(..)
     );
     if !correcting && (!mine || model.board.pocket) {
         return Vec::new();
@@ -228,6 +232,10 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
         }),
         Action::ShiftFromHere(contact) => shift(run, contact),
         Action::ContactTakenBack(contact) => one(taking_back(run, contact.0)),
+        Action::ContactPutBack(contact) if run.amended.is_taken_back(contact.0) => {
+            let revision = run.amended.next_take_back(contact.0);
+            one(Fact::EntryTakenBack { run: Some(id), target: contact.0, revision, back: false })
+        }
         _ => Vec::new(),
     }
 }
@@ -319,9 +327,16 @@ fn lone_passer(run: &RunState) -> Option<PlayerId> {
     standing.next().copied().filter(|_| standing.next().is_none())
 }
 
+/// Whether everyone from this contact on stands in the line, so that each can be one further. Not of what stands beside.
+pub fn can_shift(run: &RunState, from: ContactId) -> bool {
+    let Some(line) = run.main.turn_order(&run.spec) else { return false };
+    let mut players = run.main.contacts.iter().skip_while(|c| c.id != from).map(|c| c.contact.player);
+    players.next().flatten().is_some_and(|p| line.contains(&p)) && players.flatten().all(|p| line.contains(&p))
+}
+
 /// A ball was skipped: from this contact on, each is the next child's in line.
 fn shift(run: &RunState, from: ContactId) -> Vec<Fact> {
-    let line = &run.main.lineup.waiting;
+    let Some(line) = run.main.turn_order(&run.spec).filter(|_| can_shift(run, from)) else { return Vec::new() };
     let next = |player: PlayerId| line.iter().position(|p| *p == player).map(|at| line[(at + 1) % line.len()]);
     let changes: Vec<Correction> = run
         .main

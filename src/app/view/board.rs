@@ -23,8 +23,8 @@ pub struct BoardView {
     /// Open after a tap on effort: whose, and which kind, if the coach wants to say.
     pub effort: Option<EffortView>,
     pub keys: Keys,
-    /// Keys at the foot, always at the same places; `None` keeps a place empty.
-    pub no_chance: Option<&'static str>,
+    /// Keys at the foot, always at the same places, on every board; `None` keeps a place empty.
+    pub no_chance: &'static str,
     pub serve_missed: Option<ServeMissedKey>,
     /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
     pub undo: Option<String>,

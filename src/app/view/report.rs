@@ -26,10 +26,18 @@ pub struct RunReportView {
     /// The result of transition scoring, in words.
     pub duel: Option<String>,
     pub efforts: Vec<EffortLine>,
-    /// Counted by another window or phone at the same time: shown beside, never mixed in.
-    pub beside: Vec<ReportSection>,
+    /// Counted by another window or phone at the same time: shown beside, never added.
+    pub beside: Vec<BesideReport>,
     pub finished: bool,
-    pub n_contacts: usize,
+    /// Nothing was counted.
+    pub empty: bool,
+}
+
+/// What one other page counted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BesideReport {
+    pub section: ReportSection,
+    pub efforts: Vec<EffortLine>,
 }
 
 /// One table of bars: "Passing, good or better", or its easy or challenge half.
@@ -109,6 +117,8 @@ pub struct PracticeRunRow {
     pub name: String,
     pub count: String,
     pub share: String,
+    /// What stands beside the main line, in its own sentence.
+    pub beside: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -135,7 +145,25 @@ pub struct ContactsView {
     pub fix: Option<FixView>,
     /// Efforts noticed, the latest first.
     pub efforts: Vec<EffortRow>,
+    /// What another window or phone counted at the same time: to be corrected too.
+    pub beside: Vec<BesideContacts>,
+    /// Contacts taken back, the latest first: each can be put back.
+    pub taken_back: Vec<TakenRow>,
     pub can_undo: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BesideContacts {
+    pub rows: Vec<ContactRow>,
+    pub efforts: Vec<EffortRow>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TakenRow {
+    pub contact: ContactId,
+    /// "Mira, stood 3"
+    pub line: String,
+    pub when: String,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

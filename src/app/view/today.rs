@@ -8,8 +8,6 @@ use super::board::{SavedView, saved};
 use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, RunId};
 use crate::domain::replay::run::RunState;
-use crate::domain::summary::RunSummary;
-use crate::stats::proportion::Count;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct TodayView {
@@ -98,6 +96,8 @@ pub struct RunRow {
     pub name: String,
     /// "23 good of 41"
     pub count: String,
+    /// "8 good of 20 stand beside it, not added", where another page counted at the same time.
+    pub beside: Option<String>,
     pub on: bool,
 }
 
@@ -168,13 +168,15 @@ fn run_row(run: &RunState) -> RunRow {
     RunRow {
         run: run.id,
         name: run.spec.name.clone(),
-        count: words::today::good_of(RunSummary::of(run).everyone.all()),
+        count: words::today::good_of(run.main.everyone.all()),
+        beside: words::report::beside(run.counted_beside()),
         on: !run.main.finished,
     }
 }
 
 fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
-    let in_memory = model.runs.values().filter(|r| r.drill == Some(drill)).map(|r| (r.started.wall_ms, all_of(r)));
+    let in_memory = model.runs.values().filter(|r| r.drill == Some(drill));
+    let in_memory = in_memory.map(|r| (r.started.wall_ms, r.main.everyone.all()));
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
     let packed = packed.map(|r| (r.started.wall_ms, r.everyone.all()));
     let last = in_memory.chain(packed).filter(|(_, count)| count.tries() > 0).max_by_key(|(wall_ms, _)| *wall_ms);
@@ -185,10 +187,6 @@ fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
         last: last.map(|(_, count)| words::today::last_time(count)),
         picture: picture(spec),
     }
-}
-
-fn all_of(run: &RunState) -> Count {
-    run.parts().fold(Count::NONE, |sum, part| sum + part.everyone.all())
 }
 
 fn picture(spec: &DrillSpec) -> Picture {

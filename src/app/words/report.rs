@@ -9,7 +9,6 @@ use crate::stats::proportion::Count;
 
 pub const OVERLAP: &str = "The bars overlap: no order can be told from these balls.";
 pub const APART: &str = "Some bars stand apart; a few more balls each would still move them.";
-pub const BESIDE: &str = "Counted in another window at the same time";
 pub const NOBODY_NAMED: &str = "nobody named";
 
 pub fn everyone(count: Count) -> String {
@@ -82,11 +81,19 @@ pub fn presence(away: &[String]) -> String {
     if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) }
 }
 
+/// `8 good of 20 counted beside it, not added`
+pub fn beside(count: Count) -> Option<String> {
+    (count.tries() > 0).then(|| format!("{} good of {} counted beside it, not added", count.good(), count.tries()))
+}
+
 /// `3 drills, 214 contacts`
-pub fn practice_line(n_runs: usize, n_contacts: usize, n_told: usize) -> String {
+pub fn practice_line(n_runs: usize, n_contacts: usize, n_told: usize, n_beside: usize) -> String {
     let mut line = format!("{}, {}", plural(n_runs, "drill", "drills"), plural(n_contacts, "contact", "contacts"));
     if n_told > 0 {
         line.push_str(", told counts");
+    }
+    if n_beside > 0 {
+        line = format!("{line}; {n_beside} beside");
     }
     line
 }

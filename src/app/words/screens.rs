@@ -14,6 +14,8 @@ pub const BACK_TO_SHARE: &str = "Back to share";
 pub const BACK_TO_PHONE: &str = "Back to this phone";
 pub const CONTACTS_EFFORTS: &str = "Efforts noticed";
 pub const CONTACTS_EFFORTS_LINE: &str = "Tap one to say whose it was, and what it was.";
+pub const EFFORT_WHOSE: &str = "Whose effort it was";
+pub const EFFORT_KIND: &str = "What kind of effort it was";
 pub const EFFORT_NO_KIND: &str = "no kind given yet";
 pub const CLOSE: &str = "Close";
 pub const SEND_COPY: &str = "Send a copy";
@@ -169,6 +171,8 @@ pub const FIX_STEP: &str = "Step of the ball";
 pub const SHIFT: &str = "Shift from here";
 pub const SHIFT_LINE: &str = "From this ball on, everyone one further in line.";
 pub const TAKE_BACK: &str = "Take it back";
+pub const TAKEN_BACK: &str = "Taken back";
+pub const PUT_BACK: &str = "Put back";
 pub const DONE: &str = "Done";
 
 // Reports
@@ -176,7 +180,7 @@ pub const CONTACT_LIST: &str = "Every contact";
 pub const RUN_REOPEN: &str = "Open the board again";
 pub const EFFORTS: &str = "Efforts you noticed";
 pub const BESIDE: &str = "Counted at the same time on another phone or window";
-pub const BESIDE_LINE: &str = "Shown beside, never mixed in.";
+pub const BESIDE_LINE: &str = "Perhaps the same balls, so nothing here is added to the figures above.";
 pub const RUN_EMPTY: &str = "No contact was counted in this run.";
 pub const AFTER: &str = "After";
 pub const AFTER_EMPTY: &str = "No practice yet";

@@ -178,13 +178,24 @@ impl Part {
         self.told.keys().map(|(_, no)| *no).max()
     }
 
+    /// The children in the order in which their turns come; `None` on a board without turns.
+    pub fn turn_order(&self, spec: &DrillSpec) -> Option<Vec<PlayerId>> {
+        match spec.board {
+            Board::Line { .. } | Board::ServeLine { .. } => Some(self.lineup.waiting.clone()),
+            Board::ServeFloor { .. } => Some(self.lineup.places.iter().flatten().copied().collect()),
+            Board::Floor { .. } | Board::Told { .. } | Board::Group => None,
+        }
+    }
+
     /// Whose turn the board proposes: the name tapped, else by the order of the drill.
     pub fn current(&self, spec: &DrillSpec) -> Option<PlayerId> {
-        let (line, order): (Vec<PlayerId>, LineOrder) = match spec.board {
-            Board::Line { order } | Board::ServeLine { order, .. } => (self.lineup.waiting.clone(), order),
-            Board::ServeFloor { .. } => (self.lineup.places.iter().flatten().copied().collect(), LineOrder::InTurn),
-            Board::Floor { .. } if matches!(spec.rule, Rule::Transition(_)) => return self.current_server(),
-            Board::Floor { .. } | Board::Told { .. } | Board::Group => return None,
+        if matches!((spec.board, spec.rule), (Board::Floor { .. }, Rule::Transition(_))) {
+            return self.current_server();
+        }
+        let line = self.turn_order(spec)?;
+        let order = match spec.board {
+            Board::Line { order } | Board::ServeLine { order, .. } => order,
+            _ => LineOrder::InTurn,
         };
         if let Some(given) = self.given.filter(|g| line.contains(g)) {
             return Some(given);

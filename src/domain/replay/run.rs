@@ -11,6 +11,7 @@ use super::super::time::Stamp;
 use super::amend::Amended;
 use super::line::{GoneOn, MainLine};
 use super::part::Part;
+use crate::stats::proportion::Count;
 
 /// A run folded from its entries.
 #[derive(Clone, Debug, PartialEq)]
@@ -105,6 +106,11 @@ impl RunState {
     /// Main line first, then what stands beside it.
     pub fn parts(&self) -> impl Iterator<Item = &Part> {
         std::iter::once(&self.main).chain(self.beside.iter().map(|(_, part)| part))
+    }
+
+    /// Good of tries in all that stands beside the main line.
+    pub fn counted_beside(&self) -> Count {
+        self.beside.iter().map(|(_, part)| part.everyone.all()).sum()
     }
 
     fn fold_again(&mut self) {

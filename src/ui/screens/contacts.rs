@@ -6,7 +6,7 @@ use super::parts::{Choice, Head, NotHere, Stepper};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
-use crate::app::view::report::{ContactRow, ContactsView, EffortRow, FixView};
+use crate::app::view::report::{BesideContacts, ContactRow, ContactsView, EffortRow, FixView};
 use crate::app::words::screens as words;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::skill::Outcome;
@@ -27,7 +27,8 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
                     if rows.is_empty() {
                         return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> }.into_any();
                     }
-                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| contact(i, row, shell)).collect();
+                    let rows: Vec<_> =
+                        rows.iter().enumerate().map(|(i, row)| contact(format!("contact.{i}"), row, shell)).collect();
                     view! {
                         <p class="hint">{words::CONTACTS_LINE}</p>
                         <ol class="rows card">{rows}</ol>
@@ -39,11 +40,30 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
                 view.with(|v| {
                     let efforts = v.as_ref().map(|v| v.efforts.as_slice()).unwrap_or_default();
                     (!efforts.is_empty()).then(|| {
-                        let rows: Vec<_> = efforts.iter().enumerate().map(|(i, row)| effort(i, row, shell)).collect();
+                        let rows: Vec<_> = efforts
+                            .iter()
+                            .enumerate()
+                            .map(|(i, row)| effort(format!("effort.{i}"), row, shell))
+                            .collect();
                         view! {
                             <h2>{words::CONTACTS_EFFORTS}</h2>
                             <p class="hint">{words::CONTACTS_EFFORTS_LINE}</p>
                             <ol class="rows card">{rows}</ol>
+                        }
+                    })
+                })
+            };
+            let beside = move || {
+                view.with(|v| {
+                    let parts = v.as_ref().map(|v| v.beside.as_slice()).unwrap_or_default();
+                    let parts: Vec<_> = parts.iter().enumerate().map(|(p, part)| beside(p, part, shell)).collect();
+                    (!parts.is_empty()).then(|| {
+                        view! {
+                            <section class="beside">
+                                <h2 class="section-head">{words::BESIDE}</h2>
+                                <p class="hint">{words::BESIDE_LINE}</p>
+                                {parts}
+                            </section>
                         }
                     })
                 })
@@ -53,6 +73,8 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
                     <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
                     {rows}
                     {efforts}
+                    {beside}
+                    <TakenBack view shell />
                     <div class="foot foot-two">
                         <Show when=move || undo.with(Option::is_some)>
                             <button
@@ -82,14 +104,69 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
     }
 }
 
-fn contact(i: usize, row: &ContactRow, shell: Shell) -> impl IntoView + use<> {
+/// What one other page counted at the same time.
+fn beside(p: usize, part: &BesideContacts, shell: Shell) -> impl IntoView + use<> {
+    let contacts = part.rows.iter().enumerate().map(|(i, row)| contact(format!("beside.{p}.{i}"), row, shell));
+    let efforts = part.efforts.iter().enumerate().map(|(i, row)| effort(format!("beside-effort.{p}.{i}"), row, shell));
+    let (contacts, efforts): (Vec<_>, Vec<_>) = (contacts.collect(), efforts.collect());
+    view! {
+        <ol class="rows card">
+            {contacts}
+            {efforts}
+        </ol>
+    }
+}
+
+/// Folded away at the end: what was taken back by mistake comes back with a tap.
+#[component]
+fn TakenBack(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
+    let taken = Memo::new(move |_| view.with(|v| v.as_ref().map(|v| v.taken_back.clone()).unwrap_or_default()));
+    let some = Memo::new(move |_| taken.with(|t| !t.is_empty()));
+    let rows = move || {
+        taken
+            .get()
+            .into_iter()
+            .enumerate()
+            .map(|(i, row)| {
+                let contact = row.contact;
+                view! {
+                    <li class="row-plain">
+                        <span class="row-words">
+                            <bdi class="row-name">{row.line.clone()}</bdi>
+                            <span class="row-line">{row.when}</span>
+                        </span>
+                        <button
+                            class="small-key"
+                            type="button"
+                            data-key=format!("put-back.{i}")
+                            aria-label=format!("{}: {}", words::PUT_BACK, row.line)
+                            on:click=move |_| shell.send(Action::ContactPutBack(contact))
+                        >
+                            {words::PUT_BACK}
+                        </button>
+                    </li>
+                }
+            })
+            .collect::<Vec<_>>()
+    };
+    view! {
+        <Show when=move || some.get()>
+            <details class="card">
+                <summary data-key="taken-back">{words::TAKEN_BACK}</summary>
+                <ul class="rows">{rows}</ul>
+            </details>
+        </Show>
+    }
+}
+
+fn contact(key: String, row: &ContactRow, shell: Shell) -> impl IntoView + use<> {
     let id = row.contact;
     view! {
         <li>
             <button
                 class="row-key"
                 type="button"
-                data-key=format!("contact.{i}")
+                data-key=key
                 on:click=move |_| shell.send(Action::ContactChosen(Some(id)))
             >
                 <span class="row-no">{row.no.clone()}</span>
@@ -110,7 +187,7 @@ fn contact(i: usize, row: &ContactRow, shell: Shell) -> impl IntoView + use<> {
 }
 
 /// An effort, with the names and kinds under it once it is tapped.
-fn effort(i: usize, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
+fn effort(key: String, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
     let id = row.effort;
     let is_open = row.open.is_some();
     let kind_now = row.kind.clone();
@@ -149,8 +226,8 @@ fn effort(i: usize, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
             })
             .collect();
         view! {
-            <div class="choices choices-names">{names}</div>
-            <div class="choices choices-outcomes">{kinds}</div>
+            <div class="choices choices-names" role="group" aria-label=words::EFFORT_WHOSE>{names}</div>
+            <div class="choices choices-outcomes" role="group" aria-label=words::EFFORT_KIND>{kinds}</div>
         }
     });
     view! {
@@ -158,7 +235,7 @@ fn effort(i: usize, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
             <button
                 class="row-key"
                 type="button"
-                data-key=format!("effort.{i}")
+                data-key=key
                 aria-expanded=if is_open { "true" } else { "false" }
                 on:click=move |_| shell.send(Action::EffortChosen((!is_open).then_some(id)))
             >

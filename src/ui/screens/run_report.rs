@@ -25,7 +25,7 @@ pub fn RunReport(view: Memo<Option<RunReportView>>, shell: Shell) -> impl IntoVi
 fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
     let (run, finished) = (report.run, report.finished);
     let sections: Vec<_> = report.sections.iter().map(section).collect();
-    let beside: Vec<_> = report.beside.iter().map(section).collect();
+    let beside: Vec<_> = report.beside.iter().map(|b| (section(&b.section), efforts(&b.efforts))).collect();
     view! {
         <main class="screen" data-screen="run-report">
             <Head
@@ -34,7 +34,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                 back=(Screen::PracticeReport(report.practice), words::BACK_TO_PRACTICE)
             />
             <p class="hint">{report.when.clone()}</p>
-            {if report.n_contacts == 0 {
+            {if report.empty {
                 view! { <p class="lead">{words::RUN_EMPTY}</p> }.into_any()
             } else {
                 view! {

@@ -189,6 +189,7 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
                         <span class="row-words">
                             <span class="row-name" dir="auto">{row.name.clone()}</span>
                             <span class="row-line">{row.count.clone()}</span>
+                            {row.beside.clone().map(|line| view! { <span class="row-line">{line}</span> })}
                         </span>
                         {on.then(|| view! { <span class="badge">{words::ON_NOW}</span> })}
                         {glyph(Glyph::Onward)}

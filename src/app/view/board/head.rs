@@ -39,7 +39,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         calm: calm.then(|| calm_view(model, run)),
         effort: model.board.effort.and_then(|effort| effort_view(model, run, effort)),
         keys: keys::keys(model, run),
-        no_chance: (!matches!(run.spec.board, Board::Told { .. })).then_some(words::board_lines::NO_CHANCE),
+        no_chance: words::board_lines::NO_CHANCE,
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
         undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
         can_swap: part.lineup.slid() != part.lineup,

@@ -1,30 +1,67 @@
 //! The list of a run's contacts, to change child, outcome or step of any of them.
 
-use super::{ContactRow, ContactsView, EffortChoice, EffortRow, FixView};
+use super::{BesideContacts, ContactRow, ContactsView, EffortChoice, EffortRow, FixView, TakenRow};
 use crate::app::model::Model;
-use crate::app::update::kinds;
+use crate::app::update::{can_shift, kinds};
 use crate::app::view::board::undo_line;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
 use crate::domain::entry::Fact;
-use crate::domain::ids::{PlayerId, RunId};
-use crate::domain::replay::part::{Counted, Effort};
+use crate::domain::ids::{ContactId, PlayerId, RunId};
+use crate::domain::log::Order;
+use crate::domain::replay::part::{Counted, Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{FeedKind, Outcome, PassGrade, ServeOutcome, Skill};
 
 pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
     let run = model.runs.get(&id)?;
-    let all = &run.main.contacts;
-    let rows = all.iter().enumerate().rev().map(|(i, c)| row(model, i, c)).collect();
-    let fixing = model.board.fixing.and_then(|id| all.iter().position(|c| c.id == id));
+    let fixing = model.board.fixing.and_then(|id| {
+        run.parts().find_map(|part| {
+            let i = part.contacts.iter().position(|c| c.id == id)?;
+            Some(fix(model, run, i, &part.contacts[i]))
+        })
+    });
+    let beside = run
+        .beside
+        .iter()
+        .map(|(_, part)| BesideContacts { rows: rows(model, part), efforts: efforts(model, run, part) });
     Some(ContactsView {
         run: id,
         title: run.spec.name.clone(),
-        rows,
-        fix: fixing.map(|i| fix(model, run, i, &all[i])),
-        efforts: run.main.efforts.iter().rev().map(|e| effort(model, run, e)).collect(),
+        rows: rows(model, &run.main),
+        fix: fixing,
+        efforts: efforts(model, run, &run.main),
+        beside: beside.collect(),
+        taken_back: taken_back(model, run),
         can_undo: undo(model, run),
     })
+}
+
+fn rows(model: &Model, part: &Part) -> Vec<ContactRow> {
+    part.contacts.iter().enumerate().rev().map(|(i, c)| row(model, i, c)).collect()
+}
+
+fn efforts(model: &Model, run: &RunState, part: &Part) -> Vec<EffortRow> {
+    part.efforts.iter().rev().map(|e| effort(model, run, e)).collect()
+}
+
+/// By the list or by undo: nothing that was tapped is lost.
+fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
+    let mut taken: Vec<(Order, TakenRow)> = run
+        .entries()
+        .filter(|e| run.amended.is_taken_back(e.id))
+        .filter_map(|e| {
+            let Fact::ContactNoted { contact, .. } = &e.fact else { return None };
+            let id = ContactId(e.id);
+            let fixed = run.amended.contact(id);
+            let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
+            let name = player.map(|p| model.name_of(p));
+            let line = words::board_lines::contact(name.as_deref(), outcome);
+            Some((e.order(), TakenRow { contact: id, line, when: counts::time_s(e.at) }))
+        })
+        .collect();
+    taken.sort_by_key(|(order, _)| std::cmp::Reverse(*order));
+    taken.into_iter().map(|(_, row)| row).collect()
 }
 
 fn effort(model: &Model, run: &RunState, e: &Effort) -> EffortRow {
@@ -77,7 +114,7 @@ fn fix(model: &Model, run: &RunState, i: usize, c: &Counted) -> FixView {
             .map(|outcome| (outcome, counts::outcome(outcome), c.contact.outcome == outcome))
             .collect(),
         step: c.contact.feed.step.0,
-        can_shift: matches!(run.spec.board, Board::Line { .. } | Board::ServeLine { .. }) && c.contact.player.is_some(),
+        can_shift: can_shift(run, c.id),
     }
 }
 
@@ -95,6 +132,10 @@ fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
             .collect(),
         Skill::Own(_) => [true, false].map(|good| Outcome::TwoKey { good }).to_vec(),
     };
+    if let Board::Told { .. } = run.spec.board {
+        // What was good is told there; a ball by itself is one that had no chance.
+        all.clear();
+    }
     if run.spec.board == Board::Group {
         all = [true, false].map(|good| Outcome::TwoKey { good }).to_vec();
     }

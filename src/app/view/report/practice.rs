@@ -29,7 +29,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
             .filter(|_| packed.is_none() && model.is_own(id))
             .map(|p| if p.ended { PracticeWay::OpenAgain } else { PracticeWay::End }),
         runs: summary.runs.iter().map(run_row).collect(),
-        efforts: efforts(model, in_memory.flat_map(|r| r.parts()).flat_map(|p| &p.efforts)),
+        efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
         presence: words::report::presence(&away),
         loading: packed.is_some() && why_unread(model, id).is_none(),
         trouble: packed.and_then(|_| why_unread(model, id)),
@@ -75,12 +75,13 @@ fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
 
 fn row(summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
     let n_contacts = summary.runs.iter().map(|r| r.n_contacts as usize).sum();
+    let n_beside = summary.runs.iter().map(|r| r.beside.tries() as usize).sum();
     let n_told: usize = summary.runs.iter().filter(|r| r.everyone.told.tries() > 0).count();
     PracticeRow {
         practice: summary.practice,
         title: summary.title.clone(),
         when: counts::when(summary.started),
-        what: words::report::practice_line(summary.runs.len(), n_contacts, n_told),
+        what: words::report::practice_line(summary.runs.len(), n_contacts, n_told, n_beside),
         on: on == Some(summary.practice),
     }
 }
@@ -92,5 +93,6 @@ fn run_row(run: &RunSummary) -> PracticeRunRow {
         name: run.name.clone(),
         count: words::today::good_of(count),
         share: counts::share(count),
+        beside: words::report::beside(run.beside),
     }
 }

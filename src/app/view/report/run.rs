@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Bar, EffortLine, ReportRow, ReportSection, RunReportView};
+use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView};
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Rule;
@@ -11,7 +11,6 @@ use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::skill::{FeedKind, Skill};
-use crate::domain::summary::RunSummary;
 use crate::stats::proportion::{Confidence, Count, Range, wilson};
 use crate::stats::share::overlap;
 
@@ -23,22 +22,24 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         practice: run.practice,
         title: run.spec.name.clone(),
         when: counts::when(run.started),
-        everyone: words::report::everyone(RunSummary::of(run).everyone.all()),
+        everyone: words::report::everyone(run.main.everyone.all()),
         order: order(&rows),
         sections: sections(model, run, rows),
         duel: duel(model, run),
-        efforts: efforts(model, run.parts().flat_map(|p| &p.efforts)),
+        efforts: efforts(model, run.main.efforts.iter()),
         beside: run
             .beside
             .iter()
-            .filter(|(_, part)| part.counts_something())
-            .map(|(_, part)| ReportSection {
-                heading: words::report::BESIDE.to_owned(),
-                rows: drawn(self::rows(model, run, part, Tally::all)),
+            .map(|(_, part)| BesideReport {
+                section: ReportSection {
+                    heading: words::report::everyone(part.everyone.all()),
+                    rows: drawn(self::rows(model, run, part, Tally::all)),
+                },
+                efforts: efforts(model, part.efforts.iter()),
             })
             .collect(),
         finished: run.main.finished,
-        n_contacts: run.main.contacts.len(),
+        empty: !run.main.counts_something(),
     })
 }
 

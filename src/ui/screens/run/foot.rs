@@ -20,17 +20,9 @@ pub fn Foot(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
     let undo_off = Memo::new(move |_| undo.with(Option::is_none));
     view! {
         <div class="run-foot" inert=move || covered.get()>
-            {move || {
-                no_chance
-                    .get()
-                    .map(|word| {
-                        view! {
-                            <Key key="no-chance" class="foot-key" off=over press=move || shell.send(Action::NoChanceTapped)>
-                                {word}
-                            </Key>
-                        }
-                    })
-            }}
+            <Key key="no-chance" class="foot-key" off=over press=move || shell.send(Action::NoChanceTapped)>
+                {no_chance}
+            </Key>
             {move || {
                 missed
                     .get()
