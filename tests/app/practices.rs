@@ -3,9 +3,11 @@
 use peppertally::app::action::Action;
 use peppertally::app::effect::Effect;
 use peppertally::app::screen::Screen;
+use peppertally::app::view::board::Keys;
 use peppertally::app::view::report::{PracticeWay, practice_report};
 use peppertally::app::view::today::{self, NoticeKind};
 use peppertally::domain::ids::{Place, PracticeId};
+use peppertally::domain::skill::{Outcome, ServeOutcome};
 
 use super::phone::{Phone, pass};
 
@@ -140,4 +142,50 @@ fn the_drill_that_is_on_goes_on() {
     phone.drill(0);
     phone.act(Action::PlaceTapped(Place(0), pass(3)));
     assert_eq!(phone.board().figures.of, "good of 2");
+}
+
+/// A child tapped away in mid-run: undo says so, and brings it back to its place and to the practice.
+#[test]
+fn undo_of_presence_takes_back_both() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    let before = phone.board().keys;
+    let mira = phone.player("Mira");
+    for name in ["Mira is away", "Mira is here"] {
+        phone.act(Action::PresenceTapped(mira));
+        assert_eq!(phone.board().undo.as_deref(), Some(format!("{name}, just now").as_str()));
+    }
+    for here in [4, 5] {
+        phone.act(Action::UndoTapped);
+        assert_eq!(phone.model.here().len(), here);
+    }
+    assert_eq!((phone.board().keys, phone.board().undo), (before, None));
+    phone.act(Action::SwapTapped);
+    assert_eq!(phone.board().undo.as_deref(), Some("swap, just now"));
+}
+
+/// Everyone was tapped away: the keys of every board that needs a child rest, and a sentence says why.
+#[test]
+fn keys_rest_while_nobody_is_here() {
+    for drill in 0..8 {
+        let mut phone = Phone::with_squad(SQUAD);
+        phone.drill(drill);
+        assert!(!phone.board().nobody);
+        for child in phone.model.squad() {
+            phone.act(Action::PresenceTapped(child.id));
+        }
+        let board = phone.board();
+        let group = matches!(board.keys, Keys::Group { .. });
+        assert_eq!(board.nobody, !group, "drill {drill}");
+        if board.nobody {
+            assert_eq!(board.call, "Nobody stands here. Tap who is here, under Today.");
+        }
+        let n = phone.model.own.len();
+        for outcome in
+            [pass(3), Outcome::TwoKey { good: true }, Outcome::Serve { outcome: ServeOutcome::In, fast: true }]
+        {
+            phone.act(Action::OutcomeTapped(outcome));
+        }
+        assert_eq!(phone.model.own.len() == n, !group, "drill {drill}");
+    }
 }

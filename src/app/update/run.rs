@@ -7,8 +7,8 @@ use super::super::screen::Screen;
 use super::super::words;
 use super::{go, write};
 use crate::domain::drill::{Board, Rule};
-use crate::domain::entry::{Contact, Correction, Fact, LineupCause};
-use crate::domain::ids::{ContactId, EffortId, EntryId, Place, PlayerId, RunId, Step};
+use crate::domain::entry::{Contact, Correction, Entry, Fact, LineupCause};
+use crate::domain::ids::{ContactId, EffortId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, Step};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
 
@@ -98,6 +98,28 @@ fn reopen(model: &mut Model, id: RunId) -> Vec<Effect> {
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(id)));
     effects
+}
+
+/// A tap on a name under Today noted who is here and, at once, who stands where: both go back together.
+fn undoing(model: &Model, run: &RunState, entry: &Entry) -> Vec<Fact> {
+    let presence = presence_with(model, entry).and_then(|(practice, player, here)| {
+        let is_here = !model.base.practice(practice)?.away.contains(&player);
+        let revision = model.base.next_presence_revision(practice, player);
+        (is_here == here).then_some(Fact::PresenceNoted { practice, player, revision, here: !here })
+    });
+    [taking_back(run, entry.id)].into_iter().chain(presence).collect()
+}
+
+/// What was noted of a child's presence at the tap that changed the lineup: the entry just before it.
+pub fn presence_with(model: &Model, entry: &Entry) -> Option<(PracticeId, PlayerId, bool)> {
+    if !matches!(entry.fact, Fact::LineupSet { cause: LineupCause::ByHand, .. }) {
+        return None;
+    }
+    let before = EntryId { no: EntryNo(entry.id.no.0.checked_sub(1)?), ..entry.id };
+    match model.own.get(before)?.fact {
+        Fact::PresenceNoted { practice, player, here, .. } => Some((practice, player, here)),
+        _ => None,
+    }
 }
 
 fn taking_back(run: &RunState, target: EntryId) -> Fact {
@@ -218,7 +240,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             let step = Step(part.feed.step.0.saturating_sub(1));
             one(Fact::FeedSet { run: id, feed: Feed { step, ..part.feed } })
         }
-        Action::UndoTapped => run.next_undo().map_or_else(Vec::new, |e| one(taking_back(run, e.id))),
+        Action::UndoTapped => run.next_undo().map_or_else(Vec::new, |e| undoing(model, run, e)),
         Action::Finish if !part.finished => one(Fact::RunFinished { run: id }),
         Action::ContactFixed { contact, player, outcome, step } => one(Fact::ContactsCorrected {
             run: id,

@@ -23,6 +23,8 @@ pub struct BoardView {
     /// Open after a tap on effort: whose, and which kind, if the coach wants to say.
     pub effort: Option<EffortView>,
     pub keys: Keys,
+    /// No child is here whom a key could be about: the keys rest, and the call says why.
+    pub nobody: bool,
     /// Keys at the foot, always at the same places, on every board; `None` keeps a place empty.
     pub no_chance: &'static str,
     pub serve_missed: Option<ServeMissedKey>,
@@ -169,6 +171,18 @@ pub enum Keys {
     Told { of: u8, rows: Vec<ToldRow>, series: String, complete: bool },
     /// Two keys, no name.
     Group { outcomes: Vec<OutcomeKey> },
+}
+
+impl Keys {
+    /// There is no child whom a key could be about.
+    pub fn for_nobody(&self) -> bool {
+        match self {
+            Keys::Floor { columns, .. } => columns.iter().all(|c| c.player.is_none()),
+            Keys::Line { current, .. } | Keys::Serve { current, .. } => current.is_none(),
+            Keys::Told { rows, .. } => rows.is_empty(),
+            Keys::Group { .. } => false,
+        }
+    }
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

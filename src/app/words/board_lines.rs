@@ -8,8 +8,10 @@ use crate::domain::skill::{FeedKind, Outcome, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
+pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
 pub const NO_STYLE: &str = "style?";
 pub const UNDO_SWAP: &str = "swap";
+pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_FEED: &str = "easier feed";
 pub const UNDO_FINISH: &str = "finish";
 pub const UNDO_EFFORT_KIND: &str = "kind of effort";
@@ -95,6 +97,11 @@ pub fn contact(name: Option<&str>, outcome: Outcome) -> String {
 
 pub fn undo_effort(name: Option<&str>) -> String {
     name.map_or_else(|| "effort".to_owned(), |name| format!("{name}, effort"))
+}
+
+/// A tap on a name under Today.
+pub fn undo_presence(name: &str, here: bool) -> String {
+    if here { format!("{name} is here") } else { format!("{name} is away") }
 }
 
 pub fn undo_turn(name: &str) -> String {

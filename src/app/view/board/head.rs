@@ -5,10 +5,10 @@ use super::{
     ServeMissedKey, keys,
 };
 use crate::app::model::{Model, StorageState};
-use crate::app::update::{CALM_AFTER_MS, kinds};
+use crate::app::update::{CALM_AFTER_MS, kinds, presence_with};
 use crate::app::words::{self, counts};
 use crate::domain::drill::{Board, DuelBetween, Rule, Transition, TransitionEnd};
-use crate::domain::entry::{Entry, Fact};
+use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
 use crate::domain::scoring::tally::Tally;
@@ -25,6 +25,8 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     };
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
     let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something();
+    let keys = keys::keys(model, run);
+    let nobody = keys.for_nobody();
     Some(BoardView {
         title: if model.demo { words::board_lines::demo_title(&run.spec.name) } else { run.spec.name.clone() },
         saved: saved(model),
@@ -33,12 +35,17 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
             Some((_, next)) if next.kind == FeedKind::Easy => Ground::Easy,
             Some(_) => Ground::Challenge,
         },
-        call: words::board_lines::call(&run.spec, duel.as_ref().map(|(_, next)| next)),
+        call: if nobody {
+            words::board_lines::NOBODY_HERE.to_owned()
+        } else {
+            words::board_lines::call(&run.spec, duel.as_ref().map(|(_, next)| next))
+        },
         figures: figures(run),
         duel: duel.as_ref().map(|(rule, next)| duel_view(model, run, rule, next)),
         calm: calm.then(|| calm_view(model, run)),
         effort: model.board.effort.and_then(|effort| effort_view(model, run, effort)),
-        keys: keys::keys(model, run),
+        keys,
+        nobody,
         no_chance: words::board_lines::NO_CHANCE,
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
         undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
@@ -166,6 +173,10 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         Fact::EffortNoted { player, .. } => words::board_lines::undo_effort(player.as_ref().map(name).as_deref()),
         Fact::EffortCorrected { .. } => words::board_lines::UNDO_EFFORT_KIND.to_owned(),
         Fact::CountTold { player, good, of, .. } => format!("{}, {good} of {of}", name(player)),
+        Fact::LineupSet { cause: LineupCause::ByHand, .. } => match presence_with(model, entry) {
+            Some((_, player, here)) => words::board_lines::undo_presence(&name(&player), here),
+            None => words::board_lines::UNDO_LINEUP.to_owned(),
+        },
         Fact::LineupSet { .. } => words::board_lines::UNDO_SWAP.to_owned(),
         Fact::TurnGiven { player, .. } => words::board_lines::undo_turn(&name(player)),
         Fact::FeedSet { .. } => words::board_lines::UNDO_FEED.to_owned(),

@@ -42,8 +42,9 @@ impl Layout {
 #[component]
 pub fn Court(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
     let layout = Memo::new(move |_| view.with(|v| Layout::of(&v.keys)));
+    let nobody = Memo::new(move |_| view.with(|v| v.nobody));
     let outcome = move |key: OutcomeKey| {
-        view! { <OutcomeButton key press=move || shell.send(Action::OutcomeTapped(key.outcome)) /> }
+        view! { <OutcomeButton key off=nobody press=move || shell.send(Action::OutcomeTapped(key.outcome)) /> }
     };
     move || match layout.get() {
         Layout::Floor { n_columns, rows } => {
@@ -129,8 +130,8 @@ fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: 
 
 /// A key whose data-key is the outcome's own.
 #[component]
-fn OutcomeButton<F: Fn() + 'static>(key: OutcomeKey, press: F) -> impl IntoView {
-    view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off=false /> }
+fn OutcomeButton<F: Fn() + 'static>(key: OutcomeKey, off: Memo<bool>, press: F) -> impl IntoView {
+    view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off /> }
 }
 
 /// The vessel: how full it is tells how good, the word says it, the digit is small.
