@@ -73,6 +73,11 @@ async fn done(db_name: &str, job: &Job, file: Option<&Chosen>) -> (Answer, Optio
 
 async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
     let mut found = Found::default();
+    // Loose entries first: another window may pack meanwhile, and an entry goes from here into a block, never back. So one is
+    // found twice at worst, and never missed.
+    if need.entries {
+        found.entries = db.all_entries().await?.into_iter().map(|(key, text)| (key, result(text))).collect();
+    }
     let keys = match &need.blocks {
         Which::None => Vec::new(),
         Which::Of(practice) => vec![practice.clone()],
@@ -93,9 +98,6 @@ async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
             };
             found.parcels.push(FoundParcel { key, note, bytes });
         }
-    }
-    if need.entries {
-        found.entries = db.all_entries().await?.into_iter().map(|(key, text)| (key, result(text))).collect();
     }
     Ok(found)
 }

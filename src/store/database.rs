@@ -85,7 +85,8 @@ const PARCEL_NOTES: &str = "parcel_notes";
 const ASIDE: &str = "aside";
 const STORES: [&str; 6] = [ENTRIES, BLOCKS, SUMMARIES, PARCELS, PARCEL_NOTES, ASIDE];
 
-/// How long another tab may take to let go. Ours does so in the same task; one that is frozen may not.
+/// How long another tab may take to let go (ours does so in the same task; one that is frozen may not), and how long a few
+/// entries may take.
 const PATIENCE_MS: i32 = 8_000;
 
 impl Database {
@@ -144,9 +145,19 @@ impl Database {
         self.lost.get().is_some()
     }
 
-    /// Writes entries, all or none. Resolves only when the database has confirmed them.
-    pub async fn put_entries(&self, entries: &[(String, String)]) -> Result<(), StoreError> {
-        self.write(&[ENTRIES], |tx| put_texts(tx, ENTRIES, entries)).await
+    /// Writes entries, all or none. Resolves only when the database has confirmed them. One that doesn't answer in time is
+    /// lost like a closed one (a browser in the background may forget to tell): the same entries can be put again through
+    /// another, they only stand there once.
+    pub async fn put_entries(self: &Rc<Self>, entries: &[(String, String)]) -> Result<(), StoreError> {
+        let (this, entries) = (self.clone(), entries.to_vec());
+        let put = async move { this.write(&[ENTRIES], |tx| put_texts(tx, ENTRIES, &entries)).await };
+        match within(PATIENCE_MS, put).await? {
+            Ok(answer) => answer,
+            Err(_late) => {
+                self.lost.set(Some(Lost::Closed));
+                Err(StoreError::ConnectionLost("no answer".to_owned()))
+            }
+        }
     }
 
     /// Every entry that is not packed yet, by key.
