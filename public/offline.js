@@ -37,6 +37,8 @@ function follow(worker) {
 }
 
 function askForUpdate() {
+  // Another tab has switched already: this one only has to begin again.
+  if (page.dataset.update === "elsewhere") return location.reload();
   if (updateAsked || !registration?.waiting) return;
   updateAsked = true;
   registration.waiting.postMessage({ kind: "activate-update" });

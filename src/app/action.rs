@@ -77,7 +77,7 @@ pub enum Action {
     ParcelTakenBack(String),
     ParcelPutBack(String),
     AnswerSeen,
-    /// The practice on screen couldn't be read: once more.
+    /// The practice on screen couldn't be read, or a summary not made: once more.
     ReadAgain,
 
     SoundSet(bool),

@@ -30,6 +30,8 @@ pub enum Effect {
         how: CopyHow,
     },
     SetAside(Vec<Record>),
+    /// The settings' text says nothing to this version: it is moved aside. Answered by `SettingsAside`.
+    SetSettingsAside,
     /// Takes the phone's writing over from another window.
     TakeLock,
     ActivateUpdate,
@@ -66,7 +68,11 @@ pub enum Report {
         trouble: Trouble,
     },
     SecondCopyFailed,
-    /// Written by another tab of this phone.
+    /// Not everything was erased. `Trouble::Erasing`: it will be, and this page writes nothing any more.
+    NotErased(Trouble),
+    /// Settings that lie aside because they couldn't be read: where.
+    SettingsAside(Vec<String>),
+    /// Written by another tab of this phone, and confirmed by the database.
     Heard(Vec<String>),
     Ticked,
     Address(String),
@@ -121,6 +127,8 @@ pub enum Trouble {
     /// The database was written by a newer version of the app.
     Newer,
     Lost,
+    /// Everything is about to be erased, as soon as the other windows let go of it.
+    Erasing,
     Unavailable,
     Other(String),
 }

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::effect::{LockState, Trouble};
 use super::screen::Screen;
 use super::settings::Settings;
-use super::work::Note;
+use super::work::{Job, Note};
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
@@ -36,8 +36,8 @@ pub struct Model {
     pub loose: BTreeSet<EntryId>,
     /// The practice that is being packed.
     pub packing: Option<PracticeId>,
-    /// Not tried again by this page.
-    pub not_packed: Option<PracticeId>,
+    /// Tried once by this page and not again.
+    pub not_packed: BTreeSet<PracticeId>,
     /// Practices being read, and why one couldn't be.
     pub reading: BTreeMap<PracticeId, Option<String>>,
     pub parcels: Vec<Parcel>,
@@ -80,8 +80,12 @@ pub struct Storage {
     pub lasting: Option<bool>,
     /// Records that can't be read: set aside and shown.
     pub aside: Vec<String>,
+    /// A sentence when erasing did not succeed.
+    pub not_erased: Option<String>,
     /// Why something that the screens need could not be worked out.
     pub work: Option<String>,
+    /// What that was: it can be tried again.
+    pub undone: Vec<Job>,
 }
 
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -146,6 +150,8 @@ pub struct PhoneFacts {
     pub has_vibration: bool,
     pub can_share: bool,
     pub update_waiting: bool,
+    /// The change to it was asked for and refused: a run is on in some window.
+    pub update_refused: bool,
     pub offline_ready: bool,
 }
 
@@ -196,7 +202,7 @@ impl Model {
             packed: BTreeMap::new(),
             loose: BTreeSet::new(),
             packing: None,
-            not_packed: None,
+            not_packed: BTreeSet::new(),
             reading: BTreeMap::new(),
             parcels: Vec::new(),
             storage: Storage::default(),

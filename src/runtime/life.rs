@@ -2,12 +2,14 @@
 
 use std::rc::Rc;
 
+use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-use super::{Runtime, database, log, report, runtime, saving, trouble, with, work};
-use crate::app::effect::{LockState, Opened, Record, Report};
+use super::{Runtime, database, log, now, report, runtime, saving, trouble, with, work};
+use crate::app::effect::{LockState, Opened, Record, Report, Trouble};
 use crate::app::model::PhoneFacts;
 use crate::app::screen::Screen;
+use crate::app::update;
 use crate::app::view::share::PhoneOs;
 use crate::platform::app_update::{self, Offline, Update};
 use crate::platform::channel::Channel;
@@ -36,10 +38,15 @@ pub async fn open() {
 /// Reads all that is stored and reports it, or why not.
 pub async fn open_storage() {
     let Some(rt) = runtime() else { return };
+    if rt.leaving.get() {
+        return;
+    }
     let settings = match settings::get() {
         Ok(settings::Found::Text(text)) => Some(text),
-        Ok(settings::Found::Nothing | settings::Found::SetAside { .. }) => None,
+        Ok(settings::Found::Nothing | settings::Found::SetAside) => None,
         Err(error) => {
+            // What stands there can't be read or not be moved: nothing is written over it.
+            rt.no_settings.set(true);
             web_sys::console::warn_1(&format!("settings: {error:?}").into());
             None
         }
@@ -60,6 +67,23 @@ pub async fn open_storage() {
             report(Report::Opened(Box::new(opened)));
         }
         Err(trouble) => report(Report::Refused { trouble, second, settings }),
+    }
+    match settings::all_aside() {
+        Ok(keys) if keys.is_empty() => {}
+        Ok(keys) => report(Report::SettingsAside(keys)),
+        Err(error) => web_sys::console::warn_1(&format!("settings: {error:?}").into()),
+    }
+}
+
+/// Settings that say nothing to this version are moved aside; where that fails, nothing is written in their place.
+pub fn set_settings_aside(rt: &Rc<Runtime>) {
+    match settings::set_aside() {
+        Ok(Some(key)) => spawn_local(async { report(Report::SettingsAside(vec![key])) }),
+        Ok(None) => {}
+        Err(error) => {
+            rt.no_settings.set(true);
+            web_sys::console::warn_1(&format!("settings: {error:?}").into());
+        }
     }
 }
 
@@ -92,7 +116,7 @@ pub fn listen() {
         page::on_address(|| report(Report::Address(address()))),
         timer::every(TICK_MS, tick),
         app_update::on_news(|news| match news {
-            Ok(_) => report(Report::Phone(phone_facts())),
+            Ok(news) => report(Report::Phone(PhoneFacts { update_refused: news.refused, ..phone_facts() })),
             Err(fault) => log(&fault),
         }),
     ];
@@ -125,7 +149,8 @@ fn turned(turn: Turn) {
 
 fn tick(n: u32) {
     with(work::tick);
-    if page::is_visible().unwrap_or(true) {
+    let wanted = with(|rt| rt.model.with_untracked(|model| update::wants_tick(model, now())));
+    if wanted == Some(true) && page::is_visible().unwrap_or(true) {
         report(Report::Ticked);
     }
     if n.is_multiple_of(AGAIN_EVERY) {
@@ -155,7 +180,7 @@ fn leave(rt: &Rc<Runtime>) {
     }
 }
 
-/// What this page wrote, for the phone's other tabs.
+/// What this page wrote and the database has confirmed, for the phone's other tabs.
 pub fn post_written(rt: &Rc<Runtime>, records: &[Record]) {
     let texts: Vec<&str> = records.iter().map(|(_, text)| text.as_str()).collect();
     let message = serde_json::json!({ "db": rt.db_name.as_str(), "records": texts }).to_string();
@@ -237,7 +262,7 @@ pub fn show_address(to: &str) {
 
 pub fn keep_settings(rt: &Rc<Runtime>, json: &str) {
     // The demo leaves no trace.
-    if rt.db_name == DbName::Demo || rt.leaving.get() {
+    if rt.db_name == DbName::Demo || rt.leaving.get() || rt.no_settings.get() {
         return;
     }
     if let Err(error) = settings::put(json) {
@@ -286,6 +311,7 @@ fn phone_facts() -> PhoneFacts {
         installed: device::is_standalone().unwrap_or(false),
         has_vibration: device::has_vibration(),
         can_share: files::can_share("copy.txt", "text/plain").unwrap_or(false),
+        update_refused: false,
         update_waiting: matches!(app_update::update(), Ok(Update::Waiting | Update::Elsewhere)),
         offline_ready: matches!(app_update::offline(), Ok(Offline::Ready)),
     }
@@ -324,18 +350,29 @@ pub async fn erase() {
     work::stop(&rt);
     post(&rt, ERASED);
     *rt.db.borrow_mut() = None;
-    for name in [DbName::Own, DbName::Demo] {
+    // The databases first: what a refusal leaves is whole then, with its second copies.
+    let mut waits = false;
+    for name in [DbName::Demo, DbName::Own] {
+        match (name, Database::erase(name).await.map_err(trouble)) {
+            (_, Ok(())) => {}
+            // It stays queued and can't be called back: whatever is written now would go with it.
+            (DbName::Own, Err(Trouble::Blocked)) => waits = true,
+            (_, Err(why)) => {
+                rt.leaving.set(false);
+                return report(Report::NotErased(why));
+            }
+        }
+    }
+    for name in [DbName::Demo, DbName::Own] {
         if let Err(error) = second_copy::erase(name) {
             web_sys::console::warn_1(&format!("erase: {error:?}").into());
-        }
-        if let Err(error) = Database::erase(name).await {
-            rt.leaving.set(false);
-            report(Report::SaveFailed { keys: Vec::new(), trouble: trouble(error) });
-            return;
         }
     }
     if let Err(error) = settings::erase() {
         web_sys::console::warn_1(&format!("erase: {error:?}").into());
+    }
+    if waits {
+        return report(Report::NotErased(Trouble::Erasing));
     }
     go_demo(false);
 }

@@ -38,6 +38,8 @@ struct Runtime {
     wake_lock: WakeLock,
     /// This page is on its way out (erased, reloading): nothing is written any more.
     leaving: Cell<bool>,
+    /// Settings lie there that could neither be read nor moved aside: none are written.
+    no_settings: Cell<bool>,
 }
 
 thread_local! {
@@ -80,6 +82,7 @@ pub fn start() -> Root {
         sound: Sound::default(),
         wake_lock: WakeLock::default(),
         leaving: Cell::new(false),
+        no_settings: Cell::new(false),
     });
     RUNTIME.with(|slot| *slot.borrow_mut() = Some(runtime.clone()));
     life::listen();
@@ -128,6 +131,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::RunOn(on) => life::run_on(rt, on),
             Effect::Work(job) => work::give(rt, job),
             Effect::Offer { name, how } => copies::offer(rt, name, how),
+            Effect::SetSettingsAside => life::set_settings_aside(rt),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),
             Effect::TakeLock => spawn_local(life::take_lock()),
             Effect::ActivateUpdate => life::activate_update(),
@@ -153,6 +157,9 @@ fn now() -> Stamp {
 
 /// The database's handle, opened (again) if need be.
 async fn database(rt: &Rc<Runtime>) -> Result<Rc<Database>, StoreError> {
+    if rt.leaving.get() {
+        return Err(StoreError::Aborted); // a page that goes writes nothing into what was just erased
+    }
     let held = rt.db.borrow().clone().filter(|db| !db.is_lost());
     if let Some(db) = held {
         return Ok(db);

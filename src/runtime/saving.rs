@@ -27,7 +27,6 @@ pub fn save(rt: &Rc<Runtime>, records: Vec<Record>) {
     for (key, text) in &records {
         no_second_copy |= second_copy::put(rt.db_name, key, text).is_err();
     }
-    super::life::post_written(rt, &records);
     rt.saving.borrow_mut().waiting.extend(records);
     if no_second_copy {
         // Reported after this update has ended: a report is an update too.
@@ -68,6 +67,8 @@ async fn flush(rt: Rc<Runtime>) {
         }
         match put(&rt, &batch).await {
             Ok(()) => {
+                // Only now: another tab shows as saved whatever it hears.
+                super::life::post_written(&rt, &batch);
                 let keys: Vec<String> = batch.into_iter().map(|(key, _)| key).collect();
                 if second_copy::remove_many(rt.db_name, keys.iter().map(String::as_str)).is_err() {
                     // A second copy that stays is harmless: it is united by identity at the next start.
@@ -78,6 +79,9 @@ async fn flush(rt: Rc<Runtime>) {
             Err(why) => {
                 let keys = batch.iter().map(|(key, _)| key.clone()).collect();
                 rt.saving.borrow_mut().failed = batch;
+                if rt.leaving.get() {
+                    break;
+                }
                 report(Report::SaveFailed { keys, trouble: why });
                 // New taps may have come meanwhile; they are tried with these at the next tick.
                 break;

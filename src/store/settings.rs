@@ -14,8 +14,8 @@ pub enum Found {
     Nothing,
     /// Well-formed JSON. If its meaning can't be read, call [`set_aside`].
     Text(String),
-    /// Not JSON. It now lies under this key, untouched, and the place is free.
-    SetAside { key: String },
+    /// Not JSON. It now lies aside, untouched, and the place is free.
+    SetAside,
 }
 
 /// Reads the settings. A text that is no JSON is set aside first; if that fails it stays where it is and the error is
@@ -25,7 +25,7 @@ pub fn get() -> Result<Found, LocalError> {
         None => Ok(Found::Nothing),
         Some(text) => match serde_json::from_str::<IgnoredAny>(&text) {
             Ok(_) => Ok(Found::Text(text)),
-            Err(_not_json) => Ok(Found::SetAside { key: move_aside(&text)? }),
+            Err(_not_json) => move_aside(&text).map(|_key| Found::SetAside),
         },
     }
 }
@@ -42,6 +42,13 @@ pub fn set_aside() -> Result<Option<String>, LocalError> {
         None => Ok(None),
         Some(text) => move_aside(&text).map(Some),
     }
+}
+
+/// Where everything lies that was set aside, in the order of the keys.
+pub fn all_aside() -> Result<Vec<String>, LocalError> {
+    let mut keys = local::keys(ASIDE)?;
+    keys.sort_unstable();
+    Ok(keys)
 }
 
 /// Erases the settings and what was set aside.

@@ -6,6 +6,7 @@ mod packing;
 mod parcels;
 mod phone;
 mod practices;
+mod storage;
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::Report;

@@ -1,6 +1,6 @@
 //! The life of the page: the storage opens or refuses, writings are confirmed or fail, other tabs write, time passes.
 
-use super::super::effect::{Effect, LockState, Opened, Record, Report, Signal};
+use super::super::effect::{Effect, LockState, Opened, Record, Report, Signal, Trouble};
 use super::super::model::{Model, Parcel, StorageState};
 use super::super::screen::Screen;
 use super::super::settings::Settings;
@@ -10,6 +10,7 @@ use super::{copies, packing, run, show};
 use crate::domain::entry::Entry;
 use crate::domain::ids::RunId;
 use crate::domain::log::Arrival;
+use crate::domain::time::Stamp;
 use crate::wire::record;
 
 /// So long without a tap and the figures of the pause are shown.
@@ -23,14 +24,33 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     match report {
         Report::Opened(opened) => return open(model, *opened),
         Report::Refused { trouble, second, settings } => {
-            model.settings = settings.as_deref().and_then(Settings::from_json).unwrap_or_default();
+            let mut effects = take_settings(model, settings);
             model.storage.state = StorageState::Refused(trouble.clone());
             model.storage.failed = Some(trouble);
-            let (entries, aside) = decode(second.into_iter().map(|(key, text)| (key, Ok(text))));
-            model.storage.unsaved.extend(entries.iter().map(|(key, _)| key.clone()));
-            take_in(model, entries.into_iter().map(|(_, e)| e));
-            model.storage.aside.extend(aside.into_iter().map(|(key, _)| key));
-            return resume(model);
+            let (entries, aside) = decode_second(second);
+            for (key, entry) in entries {
+                if take_in(model, entry) {
+                    model.storage.unsaved.insert(key);
+                }
+            }
+            model.fold_all();
+            show_aside(model, &aside);
+            effects.extend(conflicts(model));
+            effects.extend(resume(model));
+            return effects;
+        }
+        Report::NotErased(Trouble::Erasing) => {
+            model.storage.state = StorageState::Refused(Trouble::Erasing);
+            model.storage.failed = Some(Trouble::Erasing);
+            model.storage.no_second_copy = true;
+            model.storage.not_erased = Some(words::trouble::whole(&Trouble::Erasing));
+        }
+        Report::NotErased(trouble) => {
+            model.storage.not_erased = Some(words::trouble::not_erased(words::trouble::short(&trouble)));
+        }
+        Report::SettingsAside(keys) => {
+            let keys: Vec<Record> = keys.into_iter().map(|key| (key, String::new())).collect();
+            show_aside(model, &keys);
         }
         Report::Saved(keys) => {
             for key in keys {
@@ -57,9 +77,14 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             let (entries, _) = decode(keyed);
             for (_, entry) in entries {
                 if model.own.get(entry.id).is_none() {
+                    // It is told once the database holds it.
+                    model.loose.insert(entry.id);
                     model.note(entry);
+                } else {
+                    model.own.add(entry);
                 }
             }
+            return conflicts(model).into_iter().collect();
         }
         Report::Ticked => tick(model),
         Report::Address(text) => {
@@ -87,31 +112,24 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     model.storage.failed = None;
     model.storage.lasting = opened.lasting;
     model.storage.aside = opened.aside.into_iter().map(|(key, _)| key).collect();
-    let mut effects = Vec::new();
-    if let Some(text) = opened.settings {
-        match Settings::from_json(&text) {
-            Some(settings) => model.settings = settings,
-            None => effects.push(Effect::SetAside(vec![("settings".to_owned(), text)])),
-        }
-    }
-    if !model.settings.device_name.is_empty() {
-        model.writer.device = model.settings.device_name.clone();
-    }
+    let mut effects = take_settings(model, opened.settings);
     let (entries, mut aside) = decode(opened.entries.into_iter());
     model.loose.extend(entries.iter().map(|(_, e)| e.id));
-    let (second, aside_second) = decode(opened.second.into_iter().map(|(key, text)| (key, Ok(text))));
+    entries.into_iter().for_each(|(_, entry)| {
+        take_in(model, entry);
+    });
+    let (second, aside_second) = decode_second(opened.second);
     aside.extend(aside_second);
-    take_in(model, entries.into_iter().map(|(_, e)| e));
-    let missing: Vec<Record> = second
-        .into_iter()
-        .map(|(key, entry)| {
-            let record = record::encode(&entry);
-            // What is confirmed already is saved again all the same: the answer removes the second copy.
-            model.loose.insert(entry.id);
-            model.own.add(entry);
-            (key, record)
-        })
-        .collect();
+    let mut missing: Vec<Record> = Vec::new();
+    for (key, entry) in second {
+        let (id, record) = (entry.id, record::encode(&entry));
+        // What is confirmed already is saved again all the same: the answer removes the second copy. One with other content than
+        // is here is never written over it.
+        if take_in(model, entry) {
+            model.loose.insert(id);
+            missing.push((key, record));
+        }
+    }
     model.parcels.clear();
     for (key, text) in opened.parcels {
         match Note::from_text(&text) {
@@ -120,8 +138,6 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         }
     }
     copies::take_in_notes(model);
-    let own: Vec<Entry> = model.own.iter().cloned().collect();
-    own.iter().for_each(|e| model.writer.heard(e));
     model.fold_all();
     effects.extend(packing::opened(model, opened.summaries));
     if model.demo && model.own.is_empty() {
@@ -132,15 +148,10 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         effects.push(Effect::Save(missing));
     }
     if !aside.is_empty() {
-        model.storage.aside.extend(aside.iter().map(|(key, _)| key.clone()));
+        show_aside(model, &aside);
         effects.push(Effect::SetAside(aside));
     }
-    let conflicts: Vec<Record> =
-        model.own.aside().iter().map(|e| (format!("{} other content", e.id), record::encode(e))).collect();
-    if !conflicts.is_empty() {
-        model.storage.aside.extend(conflicts.iter().map(|(key, _)| key.clone()));
-        effects.push(Effect::SetAside(conflicts));
-    }
+    effects.extend(conflicts(model));
     effects.extend(resume(model));
     effects
 }
@@ -173,14 +184,44 @@ fn last_note_ms(model: &Model, run: RunId) -> i64 {
     model.runs.get(&run).and_then(|r| r.entries().map(|e| e.at.wall_ms).max()).unwrap_or(0)
 }
 
-fn take_in(model: &mut Model, entries: impl Iterator<Item = Entry>) {
-    for entry in entries {
-        model.writer.heard(&entry);
-        if model.own.add(entry.clone()) == Arrival::SetAside {
-            model.storage.aside.push(format!("{} other content", entry.id));
-        }
+/// Settings as they were found; where they can't be understood, their text is moved aside before anything is kept in its place.
+fn take_settings(model: &mut Model, text: Option<String>) -> Vec<Effect> {
+    let Some(text) = text else { return Vec::new() };
+    match Settings::from_json(&text) {
+        Some(settings) => model.settings = settings,
+        None => return vec![Effect::SetSettingsAside],
     }
-    model.fold_all();
+    if !model.settings.device_name.is_empty() {
+        model.writer.device = model.settings.device_name.clone();
+    }
+    Vec::new()
+}
+
+/// Adds an entry of this phone without folding. `false`: its identity is here with other content, and what is here stands.
+fn take_in(model: &mut Model, entry: Entry) -> bool {
+    let clock = entry.clock;
+    if model.own.add(entry) == Arrival::SetAside {
+        return false;
+    }
+    model.writer.heard_clock(clock);
+    true
+}
+
+/// Entries whose identity was here with other content: kept aside and shown, each once.
+pub fn conflicts(model: &mut Model) -> Option<Effect> {
+    let named = |entry: &Entry| {
+        let record = record::encode(entry);
+        (format!("{} other content {:08x}", entry.id, fingerprint(&record)), record)
+    };
+    let found = model.own.aside().iter().map(named).filter(|(key, _)| !model.storage.aside.contains(key));
+    let found: Vec<Record> = found.collect();
+    show_aside(model, &found);
+    (!found.is_empty()).then_some(Effect::SetAside(found))
+}
+
+/// FNV-1a, 32 bits (Fowler, Noll, Vo 1991): two other contents of one identity lie aside under two keys.
+fn fingerprint(text: &str) -> u32 {
+    text.bytes().fold(0x811c_9dc5, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193))
 }
 
 /// Records read, and those that can't be: set aside and shown, never overwritten.
@@ -196,6 +237,30 @@ fn decode(records: impl Iterator<Item = (String, Result<String, String>)>) -> (V
         }
     }
     (good, aside)
+}
+
+/// Second copies. One that can't be read lies aside under a name that tells it from the record of the same key.
+fn decode_second(second: Vec<Record>) -> (Vec<(String, Entry)>, Vec<Record>) {
+    let (good, aside) = decode(second.into_iter().map(|(key, text)| (key, Ok(text))));
+    (good, aside.into_iter().map(|(key, text)| (format!("second copy {key}"), text)).collect())
+}
+
+/// Each is shown once, however often it is found.
+fn show_aside(model: &mut Model, records: &[Record]) {
+    for (key, _) in records {
+        if !model.storage.aside.contains(key) {
+            model.storage.aside.push(key.clone());
+        }
+    }
+}
+
+/// Whether anything on screen changes by time alone: the board does, and the first screen when a new day begins.
+pub fn wants_tick(model: &Model, now: Stamp) -> bool {
+    match model.screen {
+        Screen::Run(_) => true,
+        Screen::Today => now.day() != model.now.day(),
+        _ => false,
+    }
 }
 
 fn tick(model: &mut Model) {

@@ -10,7 +10,7 @@ mod squad;
 mod work;
 
 pub use copies::{MAX_FILE_BYTES, has_counted, n_unsent_contacts};
-pub use life::CALM_AFTER_MS;
+pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
 pub use run::{can_shift, presence_with, told_no};
@@ -29,7 +29,11 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match action {
         Action::Go(screen) => go(model, screen),
-        Action::ReadAgain => wanted_by_screen(model).into_iter().collect(),
+        Action::ReadAgain => {
+            let mut effects = work::again(model);
+            effects.extend(wanted_by_screen(model));
+            effects
+        }
 
         Action::RosterTyped(_)
         | Action::RosterTaken

@@ -1,7 +1,7 @@
 //! Finished practices are packed into one block each, in one transaction, with a summary beside it. A practice with entries
 //! that lie loose (it was corrected, or opened again) is read and, once it is over, packed again. The work itself is a job.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::effect::Effect;
 use super::super::model::{Model, PackedPractice, StorageState};
@@ -23,12 +23,31 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
             None => effects.push(Effect::Work(Job::Summarise { practice: key })),
         }
     }
-    // Loose entries of a packed practice: it was corrected, or opened again.
-    let of_packed = model.own.iter().filter_map(|e| practice_of(model, e)).filter(|p| model.packed.contains_key(p));
-    let to_read: BTreeSet<PracticeId> = of_packed.collect();
-    effects.extend(to_read.into_iter().filter_map(|id| want(model, id)));
+    effects.extend(corrected(model));
     effects.extend(said_of_by_parcels(model));
     effects
+}
+
+/// Packed practices with loose entries were corrected, or opened again: those are read.
+pub fn corrected(model: &mut Model) -> Vec<Effect> {
+    let (mut of_run, mut of_ending) = (BTreeMap::new(), BTreeMap::new());
+    let mut unread = BTreeSet::new();
+    for PackedPractice { summary, .. } in model.packed.values().filter(|p| !p.read) {
+        unread.insert(summary.practice);
+        of_run.extend(summary.runs.iter().map(|r| (r.run, summary.practice)));
+        of_ending.extend(summary.endings.iter().map(|ending| (*ending, summary.practice)));
+    }
+    let practice_of = |entry: &Entry| match &entry.fact {
+        Fact::PracticeEnded { practice } | Fact::PresenceNoted { practice, .. } | Fact::RunStarted { practice, .. } => {
+            Some(*practice)
+        }
+        Fact::NoteWritten { about: NoteAbout::Practice(practice), .. } => Some(*practice),
+        Fact::EntryTakenBack { run: None, target, .. } => of_ending.get(target).copied(),
+        fact => of_run.get(&fact.run(entry.id)?).copied(),
+    };
+    let loose = model.loose.iter().filter_map(|id| model.own.get(*id));
+    let to_read: BTreeSet<PracticeId> = loose.filter_map(practice_of).filter(|id| unread.contains(id)).collect();
+    to_read.into_iter().filter_map(|id| want(model, id)).collect()
 }
 
 /// Reads a practice, unless it is being read.
@@ -55,14 +74,17 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
     model.reading.remove(&id);
     let decoded = |records: &[String]| records.iter().filter_map(|text| record::decode(text).ok()).collect();
     model.take_in(decoded(own), decoded(theirs));
+    let mut effects: Vec<Effect> = super::life::conflicts(model).into_iter().collect();
     if let Some(packed) = model.packed.get_mut(&id) {
         packed.read = true;
     }
     if model.own.get(id.0).is_some() && model.base.practice(id).is_some_and(|p| !p.ended) {
         model.packed.remove(&id);
-        return super::life::resume(model);
+        effects.extend(super::life::resume(model));
+    } else {
+        effects.extend(due(model));
     }
-    due(model)
+    effects
 }
 
 /// What can be packed now, if anything: over, everything confirmed, and not on screen.
@@ -75,7 +97,7 @@ pub fn due(model: &mut Model) -> Vec<Effect> {
     let on_screen = practice_on_screen(model);
     let unread = |id: &PracticeId| model.packed.get(id).is_some_and(|p| !p.read);
     let over = model.base.practices().into_iter().filter(|p| p.ended && on_screen != Some(p.id) && !unread(&p.id));
-    for practice in over.filter(|p| model.not_packed != Some(p.id)) {
+    for practice in over.filter(|p| !model.not_packed.contains(&p.id)) {
         let loose = model.loose.iter().filter(|id| model.own.get(**id).is_some_and(|e| practice.holds(e)));
         let loose: Vec<String> = loose.map(EntryId::to_string).collect();
         if !loose.is_empty() {
@@ -101,7 +123,7 @@ pub fn packed(model: &mut Model, key: &str, removed: &[String], text: Option<Str
 
 /// The database did not pack it: its entries stay as they are.
 pub fn not_packed(model: &mut Model) {
-    model.not_packed = model.packing.take();
+    model.not_packed.extend(model.packing.take());
 }
 
 /// A summary was made, or there is none any more.
@@ -142,20 +164,5 @@ pub fn practice_on_screen(model: &Model) -> Option<PracticeId> {
             unread_practice_of(model, run).or_else(|| model.runs.get(&run).map(|r| r.practice))
         }
         _ => None,
-    }
-}
-
-/// The packed practice that a loose entry speaks of.
-fn practice_of(model: &Model, entry: &Entry) -> Option<PracticeId> {
-    match &entry.fact {
-        Fact::PracticeEnded { practice } | Fact::PresenceNoted { practice, .. } | Fact::RunStarted { practice, .. } => {
-            Some(*practice)
-        }
-        Fact::NoteWritten { about: NoteAbout::Practice(practice), .. } => Some(*practice),
-        Fact::EntryTakenBack { run: None, target, .. } => {
-            let ends = |p: &&PackedPractice| p.summary.endings.contains(target);
-            model.packed.values().find(ends).map(|p| p.summary.practice)
-        }
-        fact => unread_practice_of(model, fact.run(entry.id)?),
     }
 }

@@ -30,12 +30,16 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::LastingAsked => return vec![Effect::AskLasting],
         Action::SaveAgain => return save_again(model),
-        Action::UpdateTaken => return vec![Effect::ActivateUpdate],
+        Action::UpdateTaken => {
+            model.phone.update_refused = false;
+            return vec![Effect::ActivateUpdate];
+        }
         Action::DemoEntered => return vec![Effect::OpenDemo],
         Action::DemoLeft => return vec![Effect::LeaveDemo],
         // Leaving the demo is its erase: here it would be the coach's own squad that goes.
         Action::EraseAsked | Action::EraseSure if model.demo => return Vec::new(),
         Action::EraseAsked => {
+            model.storage.not_erased = None;
             model.drafts.erase_asked = true;
             return Vec::new();
         }
@@ -58,12 +62,12 @@ pub fn kinds(model: &Model) -> Vec<String> {
 }
 
 /// Lasting storage is asked for once, at the first real data.
-pub fn ask_lasting_once(model: &mut Model) -> Option<Effect> {
+pub fn ask_lasting_once(model: &mut Model) -> Vec<Effect> {
     if model.settings.lasting_asked || model.demo {
-        return None;
+        return Vec::new();
     }
     model.settings.lasting_asked = true;
-    Some(Effect::AskLasting)
+    vec![Effect::AskLasting, Effect::KeepSettings(model.settings.to_json())]
 }
 
 pub fn device_name(model: &Model) -> String {
@@ -92,7 +96,7 @@ fn save_again(model: &mut Model) -> Vec<Effect> {
     let wanted = |key: &String| model.storage.unsaved.contains(key);
     let records = model.own.iter().map(super::record_of).filter(|(key, _)| wanted(key)).collect::<Vec<_>>();
     let mut effects = if records.is_empty() { Vec::new() } else { vec![Effect::Save(records)] };
-    if let StorageState::Refused(_) = model.storage.state {
+    if effects.is_empty() || matches!(model.storage.state, StorageState::Refused(_)) {
         effects.push(Effect::OpenAgain);
     }
     effects

@@ -8,6 +8,7 @@ use super::{copies, packing};
 use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
+    done(model, &job);
     match (job, answer) {
         (Job::Read { practice }, Answer::Read { own, theirs }) => packing::read(model, &practice, &own, &theirs),
         (Job::Pack { practice, .. }, Answer::Packed { removed, summary }) => {
@@ -15,7 +16,9 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         }
         (Job::Summarise { practice }, Answer::Summarised { summary }) => {
             packing::summarised(model, (practice, summary), false);
-            super::wanted_by_screen(model).into_iter().collect()
+            let mut effects = packing::corrected(model);
+            effects.extend(super::wanted_by_screen(model));
+            effects
         }
         (Job::Copy { how, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
             let slow = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
@@ -41,6 +44,20 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
     }
 }
 
+/// What could not be worked out is tried again.
+pub fn again(model: &mut Model) -> Vec<Effect> {
+    model.storage.work = None;
+    std::mem::take(&mut model.storage.undone).into_iter().map(Effect::Work).collect()
+}
+
+/// It has an answer: with the last one of those that couldn't be done, the trouble with them ends.
+fn done(model: &mut Model, job: &Job) {
+    model.storage.undone.retain(|undone| undone != job);
+    if model.storage.undone.is_empty() {
+        model.storage.work = None;
+    }
+}
+
 fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
     let (sentence, damaged) = match answer {
         Answer::Refused(sentence) => (sentence, false),
@@ -57,8 +74,11 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         Job::Read { practice } => packing::unread(model, &practice, sentence),
         // Its entries stay as they are.
         Job::Pack { .. } => packing::not_packed(model),
-        // It is tried again at the next start; until then the practice is missing from lists, which is said.
-        Job::Summarise { .. } | Job::Season { .. } => model.storage.work = Some(sentence),
+        // It is tried again when the coach asks, and at the next start; until then lists miss it, which is said.
+        job @ (Job::Summarise { .. } | Job::Season { .. }) => {
+            model.storage.work = Some(sentence);
+            model.storage.undone.push(job);
+        }
         Job::Copy { .. } => copies::not_copied(model, sentence),
         Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),
     }

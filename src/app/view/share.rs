@@ -69,11 +69,13 @@ pub struct PhoneView {
     pub left_handed: bool,
     pub kinds: Vec<String>,
     pub new_kind: String,
-    pub update_waiting: bool,
-    pub offline_ready: bool,
+    /// A newer version is here: one sentence about it.
+    pub update: Option<&'static str>,
     pub version: &'static str,
     /// Erase was tapped once and asks again.
     pub erase_asked: bool,
+    /// A sentence when that did not succeed.
+    pub not_erased: Option<String>,
     pub device_name: String,
 }
 
@@ -130,10 +132,14 @@ pub fn phone(model: &Model) -> PhoneView {
         left_handed: model.settings.left_handed,
         kinds: kinds(model),
         new_kind: model.drafts.kind.clone(),
-        update_waiting: model.phone.update_waiting,
-        offline_ready: model.phone.offline_ready,
+        update: model.phone.update_waiting.then_some(if model.phone.update_refused {
+            words::today::UPDATE_REFUSED
+        } else {
+            words::screens::UPDATE_LINE
+        }),
         version: env!("CARGO_PKG_VERSION"),
         erase_asked: model.drafts.erase_asked,
+        not_erased: model.storage.not_erased.clone(),
         device_name: if model.settings.device_name.is_empty() { String::new() } else { device_name(model) },
     }
 }

@@ -212,7 +212,7 @@ fn notices(model: &Model) -> Vec<Notice> {
         add(NoticeKind::Aside, words::trouble::aside(model.storage.aside.len()), Some(words::today::LOOK), true);
     }
     if let Some(sentence) = &model.storage.work {
-        add(NoticeKind::Work, sentence.clone(), None, true);
+        add(NoticeKind::Work, sentence.clone(), Some(words::screens::READ_AGAIN), true);
     }
     for left in model.left_open() {
         let text = words::today::left_open(&left.title, &counts::day(left.started.day()));
@@ -227,7 +227,8 @@ fn notices(model: &Model) -> Vec<Notice> {
         );
     }
     if model.phone.update_waiting {
-        add(NoticeKind::UpdateWaiting, words::today::UPDATE.to_owned(), Some(words::today::UPDATE_ACT), false);
+        let text = if model.phone.update_refused { words::today::UPDATE_REFUSED } else { words::today::UPDATE };
+        add(NoticeKind::UpdateWaiting, text.to_owned(), Some(words::today::UPDATE_ACT), false);
     }
     let ready = model.storage.state != StorageState::Opening;
     if ready && !model.phone.installed && !model.settings.install_hint_closed && !model.demo {

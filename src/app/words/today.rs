@@ -8,6 +8,7 @@ pub const LOOK: &str = "Look";
 pub const END_IT: &str = "End it";
 pub const GO_ON_HERE: &str = "Go on here";
 pub const UPDATE: &str = "A newer version of the app is ready.";
+pub const UPDATE_REFUSED: &str = "The newer version waits: a run is on in another window of the app, or a window sleeps. Finish it or close that window, then try again.";
 pub const UPDATE_ACT: &str = "Use it";
 pub const INSTALL: &str = "Put the app on the home screen first: then it opens without a signal and keeps its data.";
 pub const INSTALL_ACT: &str = "Show me how";

@@ -24,6 +24,7 @@ pub fn short(trouble: &Trouble) -> &'static str {
         Trouble::Newer => "app is older than its data",
         Trouble::Refused(_) | Trouble::Unavailable | Trouble::Blocked => "storage is closed",
         Trouble::Lost | Trouble::Other(_) => "trying again",
+        Trouble::Erasing => "being erased",
     }
 }
 
@@ -44,6 +45,9 @@ pub fn whole(trouble: &Trouble) -> String {
             "The data on this phone was written by a newer version of the app. Nothing was changed. Reload to get the newer app; send a copy first if you tallied just now.".to_owned()
         }
         Trouble::Lost => "The browser closed the storage for a moment. The app opens it again by itself.".to_owned(),
+        Trouble::Erasing => {
+            "Erasing waits for another window of the app. Close the other windows, then tap “Erase everything” once more. Nothing counted from now on is kept.".to_owned()
+        }
         Trouble::Unavailable => {
             "This browser has no storage that the app can use. Send a copy before closing, or open the app in another browser.".to_owned()
         }
@@ -61,6 +65,12 @@ pub fn safe(n_unsaved: usize, second_copy: bool) -> String {
     } else {
         format!("{n} only on this screen: they are lost if it closes. Send a copy now.")
     }
+}
+
+pub fn not_erased(why: &str) -> String {
+    format!(
+        "Not everything could be erased ({why}). What is left is as it was. Close the other windows of the app and try again."
+    )
 }
 
 /// Records that couldn't be read.

@@ -3,8 +3,7 @@
 pub const NO_START: &str = "The part of the app that does large tasks did not start. Everything counted is safe and nothing was changed. Try again; if it stays so, close the app and open it once more while online.";
 pub const DIED: &str = "The phone stopped this task before its end; it may be short of memory. Everything counted is safe and nothing was changed. Close other apps and try again.";
 pub const NONSENSE: &str = "This task ended without an answer that the app understands. Everything counted is safe. Reload the app and try again.";
-pub const OTHER_BUILD: &str =
-    "The app was updated while this window was open. Everything counted is safe. Reload, then do this again.";
+pub const OTHER_BUILD: &str = "The app changed to a newer version while this window was open. Everything counted is safe. Change to it here too, on “Today” or on “This phone”, then do this again.";
 pub const NOT_PACKED: &str =
     "A finished practice could not be stored in its short form yet. Everything in it is safe as it is.";
 pub const DEMO_THERE: &str = "The demo is open in another window already. Reload to see it here.";

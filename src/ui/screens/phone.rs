@@ -184,12 +184,12 @@ fn Kinds(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 
 #[component]
 fn App(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
-    let update = Memo::new(move |_| view.with(|v| v.update_waiting));
+    let update = Memo::new(move |_| view.with(|v| v.update));
     view! {
         <section class="card">
             <h2 class="section-head">{words::APP_HEAD}</h2>
-            <Show when=move || update.get()>
-                <p>{words::UPDATE_LINE}</p>
+            <Show when=move || update.get().is_some()>
+                <p role="status">{move || update.get()}</p>
                 <button class="quiet" type="button" data-key="update" on:click=move |_| shell.send(Action::UpdateTaken)>
                     {words::UPDATE}
                 </button>
@@ -230,6 +230,7 @@ fn Erase(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
     view! {
         <section class="card erase">
             <h2 class="section-head">{words::ERASE_HEAD}</h2>
+            {move || view.with(|v| v.not_erased.clone()).map(|text| view! { <p class="lead" role="alert">{text}</p> })}
             <Show
                 when=move || asked.get()
                 fallback=move || {

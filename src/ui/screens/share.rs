@@ -36,13 +36,19 @@ pub fn Share(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
 #[component]
 fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
     let writing = Memo::new(move |_| view.with(|v| v.writing));
+    let reading = Memo::new(move |_| view.with(|v| v.reading));
     let ready = Memo::new(move |_| view.with(|v| v.ready));
     let can_share = Memo::new(move |_| view.with(|v| v.can_share));
     view! {
         // Above the foot, which keeps only keys: with large text it would hide the page.
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
         <p class="hint">{words::COPY_WHAT}</p>
-        <p class="loading" role="status">{move || writing.get().then_some(words::COPY_WRITING)}</p>
+        <p class="loading" role="status">
+            {move || {
+                let writing = writing.get().then_some(words::COPY_WRITING);
+                writing.or(reading.get().then_some(words::FILE_READING))
+            }}
+        </p>
         <div class="foot">
             <Show when=move || ready.get()>
                 <button class="big" type="button" data-key="copy-send" on:click=move |_| shell.send(Action::CopySent)>

@@ -286,7 +286,8 @@ fn notice(i: usize, notice: &Notice, shell: Shell) -> impl IntoView + use<> {
 fn action_for(kind: NoticeKind) -> Action {
     match kind {
         NoticeKind::Install => Action::Go(Screen::Install),
-        NoticeKind::NotSaved | NoticeKind::Aside | NoticeKind::Work => Action::Go(Screen::Phone),
+        NoticeKind::NotSaved | NoticeKind::Aside => Action::Go(Screen::Phone),
+        NoticeKind::Work => Action::ReadAgain,
         NoticeKind::UpdateWaiting => Action::UpdateTaken,
         NoticeKind::LeftOpen(practice) => Action::Go(Screen::PracticeReport(practice)),
         NoticeKind::RunElsewhere(run) => Action::Go(Screen::Run(run)),
