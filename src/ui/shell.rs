@@ -8,6 +8,7 @@ use web_sys::File;
 
 use crate::app::action::Action;
 use crate::app::model::Model;
+use crate::app::words;
 
 /// Given by context and as an argument; a copy is a handful of indexes.
 #[derive(Clone, Copy)]
@@ -52,7 +53,7 @@ impl Shell {
 
     /// Said by a screen reader, once what it says now has ended.
     pub fn say(self, text: String) {
-        self.said.set(text);
+        self.said.update(|said| *said = words::said_anew(said, text));
     }
 
     /// What the live region holds.

@@ -7,6 +7,7 @@ mod parcels;
 mod phone;
 mod practices;
 mod storage;
+mod words;
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::Report;

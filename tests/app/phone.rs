@@ -83,7 +83,7 @@ impl Phone {
     }
 
     fn started(disk: &Disk, bits: u64, lock: LockState, demo: bool) -> Phone {
-        // 2026-11-25 17:05 UTC+1.
+        // 2026-11-29 17:05 UTC+1.
         let at = Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 };
         let model = Model::new(Writer::new(bits, "this phone".to_owned()), at, demo);
         let mut phone = Phone {
@@ -137,6 +137,11 @@ impl Phone {
         self.model.screen = Screen::Squad;
         self.db = db;
         self.report(self.all_read());
+    }
+
+    /// The same, and the lock has not answered yet.
+    pub fn restart_asking(&mut self) {
+        *self = Phone::opened(&self.disk(), self.bits + 1, LockState::Asked);
     }
 
     pub fn second_window(&self) -> Phone {

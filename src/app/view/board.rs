@@ -216,6 +216,8 @@ pub struct ToldRow {
 /// Why the keys don't answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Cover {
+    /// A moment after the start: it isn't known yet whether another window goes on with it.
+    Asking,
     /// Another window or phone goes on with this run.
     Elsewhere,
     /// The rule says the run is over: who won, in words. The coach may finish, undo, or play on.

@@ -23,6 +23,8 @@ pub struct RunReportView {
     pub sections: Vec<ReportSection>,
     /// "The bars overlap: no order can be told tonight."
     pub order: Option<String>,
+    /// Where fast swings are counted.
+    pub caution: Option<&'static str>,
     /// The result of transition scoring, in words.
     pub duel: Option<String>,
     pub efforts: Vec<EffortLine>,
@@ -59,7 +61,7 @@ pub struct ReportRow {
     pub bar: Option<Bar>,
     /// "best row 5"
     pub row: Option<String>,
-    /// "long 2, net 1; 4 fast swings"
+    /// "long 2, net 1; at least 4 fast swings"
     pub more: Option<String>,
 }
 

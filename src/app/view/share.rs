@@ -95,10 +95,7 @@ pub enum PhoneOs {
 }
 
 pub fn share(model: &Model) -> ShareView {
-    let last = model
-        .settings
-        .copied_wall_ms
-        .map(|wall_ms| counts::when(Stamp { wall_ms, offset_min: model.now.offset_min, mono_ms: 0 }));
+    let last = model.settings.copied_wall_ms.map(|wall_ms| counts::when(Stamp { wall_ms, ..model.now }, model.now));
     ShareView {
         saved: saved(model),
         demo: model.demo,

@@ -1,5 +1,6 @@
 //! The first screen: who is here, which drill next, what needs attention.
 
+use super::super::effect::LockState;
 use super::super::model::{Model, StorageState};
 use super::super::screen::Screen;
 use super::super::update::n_unsent_contacts;
@@ -215,10 +216,10 @@ fn notices(model: &Model) -> Vec<Notice> {
         add(NoticeKind::Work, sentence.clone(), Some(words::screens::READ_AGAIN), true);
     }
     for left in model.left_open() {
-        let text = words::today::left_open(&left.title, &counts::day(left.started.day()));
+        let text = words::today::left_open(&left.title, &counts::day(left.started.day(), model.now.day()));
         add(NoticeKind::LeftOpen(left.id), text, Some(words::today::END_IT), false);
     }
-    if let Some(run) = model.run_on().filter(|run| !model.is_mine(run)) {
+    if let Some(run) = model.run_on().filter(|run| !model.is_mine(run) && model.lock != LockState::Asked) {
         add(
             NoticeKind::RunElsewhere(run.id),
             words::today::elsewhere(&run.spec.name),

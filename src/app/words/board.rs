@@ -64,6 +64,7 @@ pub fn saved(saved: &SavedView) -> String {
 /// Why no key answers.
 pub fn cover(cover: &Cover) -> &str {
     match cover {
+        Cover::Asking => OPENING,
         Cover::Elsewhere => ELSEWHERE,
         Cover::Over { line } => line,
         Cover::Finished => FINISHED,

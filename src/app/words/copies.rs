@@ -32,7 +32,7 @@ pub fn unreadable(why: &str) -> String {
     format!("The file could not be read ({why}). Nothing was changed.")
 }
 
-/// `From Ana's phone, written Tuesday 24 November, 18:40`
+/// `From Ana's phone, written Tuesday 24 November 2026, 18:40`
 pub fn parcel_from(devices: &[String], written: &str) -> String {
     match devices {
         [] => format!("Written {written}"),

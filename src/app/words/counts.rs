@@ -22,8 +22,8 @@ pub fn share(count: Count) -> String {
     match Share::of(count) {
         Share::NotEnough if count.tries() == 0 => "no balls yet".to_owned(),
         Share::NotEnough => "too few balls to say more".to_owned(),
-        Share::NearlyNone => "nearly none in 10".to_owned(),
-        Share::NearlyAll => "nearly all in 10".to_owned(),
+        Share::NearlyNone => "nearly none".to_owned(),
+        Share::NearlyAll => "nearly all".to_owned(),
         Share::About(n) => format!("about {n} in 10"),
         Share::Between(t) => format!("about {} to {} in 10", t.low(), t.high()),
     }
@@ -98,9 +98,10 @@ pub fn outcome(outcome: Outcome) -> String {
     }
 }
 
-/// `Wednesday 25 November`
-pub fn day(day: NaiveDate) -> String {
-    format!("{} {} {}", weekday(day), day.day(), MONTHS[day.month0() as usize % 12])
+/// `Wednesday 25 November`, and the year where it isn't this one.
+pub fn day(day: NaiveDate, today: NaiveDate) -> String {
+    let date = format!("{} {} {}", weekday(day), day.day(), MONTHS[day.month0() as usize % 12]);
+    if day.year() == today.year() { date } else { format!("{date} {}", day.year()) }
 }
 
 pub fn weekday(day: NaiveDate) -> &'static str {
@@ -124,9 +125,14 @@ pub fn time_s(at: Stamp) -> String {
     format!("{h}:{m:02}:{:02}", at.wall_ms.div_euclid(1000).rem_euclid(60))
 }
 
-/// `Wednesday 25 November, 17:05`
-pub fn when(at: Stamp) -> String {
-    format!("{}, {}", day(at.day()), time(at))
+/// `Wednesday 25 November, 17:05`, and the year where it isn't this one.
+pub fn when(at: Stamp, now: Stamp) -> String {
+    format!("{}, {}", day(at.day(), now.day()), time(at))
+}
+
+/// `Wednesday 25 November 2026, 17:05`, for a sentence that is kept.
+pub fn when_ever(at: Stamp) -> String {
+    format!("{}, {}", day(at.day(), NaiveDate::MIN), time(at))
 }
 
 /// `just now`, `2 min ago`, for what undo takes back.

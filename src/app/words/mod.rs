@@ -13,6 +13,11 @@ pub mod today;
 pub mod trouble;
 pub mod work;
 
+/// A text said again is said with a space after it that can't be seen: what doesn't differ is not heard a second time.
+pub fn said_anew(before: &str, text: String) -> String {
+    if before == text { format!("{text}\u{a0}") } else { text }
+}
+
 /// A child whose entry lies on another phone.
 pub const UNKNOWN_CHILD: &str = "a child from another phone";
 /// Name of the phone that recorded the demo's season.

@@ -9,6 +9,7 @@ use crate::stats::proportion::Count;
 
 pub const OVERLAP: &str = "The bars overlap: no order can be told from these balls.";
 pub const APART: &str = "Some bars stand apart; a few more balls each would still move them.";
+pub const FAST_CAUTION: &str = "Fast swings are counted as you noticed them, here alone: at least so many. A young shoulder needs rest; local rules and qualified staff come first.";
 pub const NOBODY_NAMED: &str = "nobody named";
 
 pub fn everyone(count: Count) -> String {
@@ -39,11 +40,12 @@ pub fn section(spec: &DrillSpec, kind: Option<FeedKind>) -> String {
     format!("{skill}, {what}")
 }
 
-/// `long 2, wide 1, net 1; 4 fast swings`
+/// `long 2, wide 1, net 1; at least 4 fast swings`
 pub fn serves(tally: &ServeTally) -> Option<String> {
     let missed = [("long", tally.n_long), ("wide", tally.n_wide), ("net", tally.n_net)];
     let missed: Vec<String> = missed.iter().filter(|(_, n)| *n > 0).map(|(word, n)| format!("{word} {n}")).collect();
-    let fast = (tally.n_fast > 0).then(|| plural(tally.n_fast as usize, "fast swing", "fast swings"));
+    let fast =
+        (tally.n_fast > 0).then(|| format!("at least {}", plural(tally.n_fast as usize, "fast swing", "fast swings")));
     let parts: Vec<String> = [(!missed.is_empty()).then(|| missed.join(", ")), fast].into_iter().flatten().collect();
     (!parts.is_empty()).then(|| parts.join("; "))
 }

@@ -42,5 +42,5 @@ pub fn elsewhere(drill: &str) -> String {
 }
 
 pub fn unsent(n: usize) -> String {
-    format!("{} are only on this phone. A copy is soon sent.", plural(n, "contact", "contacts"))
+    format!("{} are only on this phone. Sending a copy takes a moment.", plural(n, "contact", "contacts"))
 }

@@ -63,7 +63,7 @@ pub fn look(records: &[String], found: &Found) -> Done {
     let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     Done::said(Answer::Looked {
         key: key.clone(),
-        from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when(written)),
+        from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when_ever(written)),
         news: words::copies::parcel_news(&news),
         nothing_new: new.is_empty(),
     })

@@ -20,7 +20,7 @@ use strip::Strip;
 use crate::app::action::Action;
 use crate::app::model::StorageState;
 use crate::app::screen::Screen;
-use crate::app::view::board::{BoardView, Cover, Ground, Keys};
+use crate::app::view::board::{BoardView, Cover, Ground, Keys, SavedView};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
 use crate::ui::shell::Shell;
@@ -58,6 +58,13 @@ pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
     let covered_whole =
         Memo::new(move |_| view.with(|v| v.cover.as_ref().is_some_and(|c| !matches!(c, Cover::Over { .. }))));
     let calm = Memo::new(move |_| view.with(|v| v.calm.is_some()));
+    // Without how many, so that it is told once and not at every tap.
+    let not_saved = Memo::new(move |_| {
+        view.with(|v| match &v.saved {
+            SavedView::NotSaved { why, .. } => words::saved(&SavedView::NotSaved { n: 0, why: why.clone() }),
+            _ => String::new(),
+        })
+    });
     let choosing = RwSignal::new(false);
     let covered = Memo::new(move |_| view.with(|v| v.cover.is_some()));
     let class = move || {
@@ -80,6 +87,9 @@ pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
                 <Court view shell />
             </div>
             <Foot view shell />
+            <p class="visually-hidden" role="alert">
+                {not_saved}
+            </p>
             <OverKeys view run shell />
         </main>
     }
@@ -135,18 +145,20 @@ fn length(name: &str) -> &'static str {
     }
 }
 
-/// For those who hear the board: the last tap, the phase when it changes, why no key answers.
+/// For those who hear the board: the last tap, the phase when it changes. A cover takes the focus and is read by that.
 fn announce(view: Memo<BoardView>, shell: Shell) {
     let heard = Memo::new(move |_| view.with(|v| (v.n_taps, v.ground, v.cover.clone())));
     Effect::new(move |before: Option<(u32, Ground, Option<Cover>)>| {
         let now = heard.get();
         if let Some(before) = before {
             let line = view.with_untracked(|v| match &v.cover {
-                Some(cover) if now.2 != before.2 => words::cover(cover).to_owned(),
-                _ if now.1 != before.1 => v.call.clone(),
-                _ => v.undo.clone().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned()),
+                Some(_) if now.2 != before.2 => None,
+                _ if now.1 != before.1 => Some(v.call.clone()),
+                _ => Some(v.undo.clone().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())),
             });
-            shell.say(line);
+            if let Some(line) = line {
+                shell.say(line);
+            }
         }
         now
     });

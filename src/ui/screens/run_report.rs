@@ -47,6 +47,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
             {sections}
             {report.order.clone().map(|order| view! { <p class="order-line" data-fig="order">{order}</p> })}
+            {report.caution.map(|caution| view! { <p class="hint" data-fig="caution">{caution}</p> })}
             {efforts(&report.efforts)}
             {(!beside.is_empty())
                 .then(|| {

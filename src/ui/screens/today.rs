@@ -16,12 +16,12 @@ pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
     let title = Signal::derive(move || view.with(|v| v.title.clone()));
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
     let no_squad = Memo::new(move |_| view.with(|v| v.no_squad));
+    // By themselves, so that trouble is told once and not at every tap.
+    let notices = Memo::new(move |_| view.with(|v| v.notices.clone()));
     view! {
         <main class="screen" data-screen="today">
             <Head title shell aside=move || view! { <Saved saved shell /> } />
-            {move || {
-                view.with(|v| v.notices.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())
-            }}
+            {move || notices.with(|n| n.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())}
             {move || {
                 if no_squad.get() {
                     view! { <Welcome shell /> }.into_any()
@@ -246,7 +246,7 @@ fn notice(i: usize, notice: &Notice, shell: Shell) -> impl IntoView + use<> {
     let kind = notice.kind;
     let grave = notice.grave;
     view! {
-        <section class="notice" class:grave=grave>
+        <section class="notice" class:grave=grave role=grave.then_some("alert")>
             {grave.then(|| glyph(Glyph::Warn))}
             <p>{notice.text.clone()}</p>
             <div class="notice-keys">

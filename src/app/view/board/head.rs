@@ -4,6 +4,7 @@ use super::{
     BoardView, CalmLine, CalmView, Cover, DuelView, EffortView, Figures, Ground, NameKey, Pip, SavedView,
     ServeMissedKey, keys,
 };
+use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
 use crate::app::update::{CALM_AFTER_MS, kinds, presence_with};
 use crate::app::words::{self, counts};
@@ -197,7 +198,7 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
         return Some(Cover::Finished);
     }
     if !model.is_mine(run) {
-        return Some(Cover::Elsewhere);
+        return Some(if model.lock == LockState::Asked { Cover::Asking } else { Cover::Elsewhere });
     }
     if model.board.pocket {
         return Some(Cover::Pocket);

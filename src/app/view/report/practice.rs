@@ -22,7 +22,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
     Some(PracticeReportView {
         practice: id,
         title: summary.title.clone(),
-        when: counts::when(summary.started),
+        when: counts::when(summary.started, model.now),
         way: model
             .base
             .practice(id)
@@ -63,7 +63,7 @@ pub fn after(model: &Model) -> AfterView {
         .filter(|p| !model.packed.contains_key(&p.id))
         .map(|p| summary_of(model, p))
         .chain(model.packed.values().map(|p| p.summary.clone()))
-        .map(|s| (s.started, row(&s, on)))
+        .map(|s| (s.started, row(model, &s, on)))
         .collect();
     rows.sort_by_key(|(at, row)| std::cmp::Reverse((at.wall_ms, row.practice)));
     AfterView { practices: rows.into_iter().map(|(_, row)| row).collect() }
@@ -73,14 +73,14 @@ fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
     PracticeSummary::of(practice, model.runs_of(practice))
 }
 
-fn row(summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
+fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
     let n_contacts = summary.runs.iter().map(|r| r.n_contacts as usize).sum();
     let n_beside = summary.runs.iter().map(|r| r.beside.tries() as usize).sum();
     let n_told: usize = summary.runs.iter().filter(|r| r.everyone.told.tries() > 0).count();
     PracticeRow {
         practice: summary.practice,
         title: summary.title.clone(),
-        when: counts::when(summary.started),
+        when: counts::when(summary.started, model.now),
         what: words::report::practice_line(summary.runs.len(), n_contacts, n_told, n_beside),
         on: on == Some(summary.practice),
     }

@@ -21,10 +21,11 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         run: id,
         practice: run.practice,
         title: run.spec.name.clone(),
-        when: counts::when(run.started),
+        when: counts::when(run.started, model.now),
         everyone: words::report::everyone(run.main.everyone.all()),
         order: order(&rows),
         sections: sections(model, run, rows),
+        caution: run.parts().any(|part| part.everyone.serve.n_fast > 0).then_some(words::report::FAST_CAUTION),
         duel: duel(model, run),
         efforts: efforts(model, run.main.efforts.iter()),
         beside: run

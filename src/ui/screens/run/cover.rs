@@ -1,6 +1,8 @@
 //! What lies over the keys when none of them answers: one sentence and the ways out. Moves nothing under it.
 
 use leptos::prelude::*;
+use web_sys::wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement};
 
 use crate::app::action::Action;
 use crate::app::screen::Screen;
@@ -13,27 +15,63 @@ use crate::ui::widgets::{HoldKey, Icon, Key, Shape};
 #[component]
 pub fn OverKeys(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
     let cover = Memo::new(move |_| view.with(|v| v.cover.clone()));
+    // That of a moment after the start is gone before anyone has heard it.
+    take_focus(Memo::new(move |_| cover.with(|c| c.as_ref().is_some_and(|c| *c != Cover::Asking))));
     move || {
         let cover = cover.get()?;
         let class = match cover {
             Cover::Over { .. } => "cover",
-            Cover::Elsewhere | Cover::Finished | Cover::Pocket => "cover is-whole",
+            Cover::Asking | Cover::Elsewhere | Cover::Finished | Cover::Pocket => "cover is-whole",
         };
         let line = words::cover(&cover).to_owned();
         // Over everything it is the heading, because the head under it rests.
         let line = if matches!(cover, Cover::Over { .. }) {
-            view! { <p class="cover-line">{line}</p> }.into_any()
+            view! { <p id="cover-line" class="cover-line" tabindex="-1">{line}</p> }.into_any()
         } else {
-            view! { <h1 class="cover-line">{line}</h1> }.into_any()
+            view! { <h1 id="cover-line" class="cover-line" tabindex="-1">{line}</h1> }.into_any()
         };
         Some(view! {
-            <section class=class>
+            <section class=class role="dialog" aria-labelledby="cover-line">
                 <div class="cover-card">
                     {line}
                     <div class="cover-ways">{ways(&cover, run, shell)}</div>
                 </div>
             </section>
         })
+    }
+}
+
+/// What lies under a cover rests, so the focus comes to its sentence, which is read; once it goes, what had the focus has it
+/// again.
+fn take_focus(covered: Memo<bool>) {
+    Effect::new(move |before: Option<(bool, Option<HtmlElement>)>| {
+        let (was, had) = before.unwrap_or_default();
+        let is = covered.get();
+        match (was, is) {
+            (false, true) => {
+                let had = document().active_element().and_then(|e| e.dyn_into::<HtmlElement>().ok());
+                // Drawn by the time the frame is.
+                request_animation_frame(|| focus(document().get_element_by_id("cover-line")));
+                (true, had)
+            }
+            (true, false) => {
+                request_animation_frame(move || {
+                    let there = had.filter(|e| e.is_connected()).map(Element::from);
+                    focus(there.or_else(|| document().query_selector("main h1").ok().flatten()));
+                });
+                (false, None)
+            }
+            _ => (is, had),
+        }
+    });
+}
+
+fn focus(element: Option<Element>) {
+    // What refuses the focus is still there to be read.
+    if let Some(element) = element.and_then(|e| e.dyn_into::<HtmlElement>().ok())
+        && let Err(why) = element.focus()
+    {
+        leptos::logging::warn!("the focus stays where it was: {why:?}");
     }
 }
 
@@ -50,7 +88,7 @@ fn ways(cover: &Cover, run: RunId, shell: Shell) -> AnyView {
         }
     };
     match cover {
-        Cover::Elsewhere => view! {
+        Cover::Asking | Cover::Elsewhere => view! {
             {way("take-over", true, words::GO_ON_HERE, Action::TakeOver(run))}
             {way("leave", false, words::LEAVE, Action::Go(Screen::Today))}
         }

@@ -33,7 +33,7 @@ const SHIFT: &str =
 const SERVE: &str = "seek drill.3 | screen run | fig current = Mira | see style? | tap style | see underhand | tap style | see roundhouse
     tap serve-in-fast | fig current = Tove | tap serve-net | tap serve-long-fast | tap serve-wide | gone serve-ace
     fig current = Iva | fig good = 1 | fig of = good of 4 | tap contacts | screen contacts | see in, fast swing
-    tap go-on | screen run | tap finish | screen run-report | see long 1; 1 fast swing | seek run-reopen | screen run | fig of = good of 4";
+    tap go-on | screen run | tap finish | screen run-report | see long 1; at least 1 fast swing | see qualified staff come first | seek run-reopen | screen run | fig of = good of 4";
 
 const SIX: &str =
     "seek drill.4 | screen run | count .name-key = 6 | fig current = Mira | tap serve-in | fig current = Tove

@@ -142,7 +142,7 @@ async fn both_parts_are_kept() -> Result<()> {
     let script = "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
         tab 2 | open | screen run | tap take-over | gone take-over | tap pass.1.3 x 3 | fig of = good of 5 | fig saved = saved
         tab 1 | tap pass.2.0 x 4 | fig of = good of 6 | fig saved = saved | tab 2 | tap pass.1.2 | fig of = good of 6 | fig saved = saved
-        reload | screen run | tab 1 | reload | screen run | tap take-over | gone take-over | tap finish | screen run-report | see Counted in another window at the same time";
+        reload | screen run | tab 1 | reload | screen run | tap take-over | gone take-over | tap finish | screen run-report | see Counted at the same time on another phone or window";
     stage.check("apart", script).await
 }
 

@@ -1,0 +1,83 @@
+//! Sentences that once were untrue, or not what a coach would say.
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::{LockState, Report};
+use peppertally::app::screen::Screen;
+use peppertally::app::view::board::Cover;
+use peppertally::app::view::report::{after, run_report};
+use peppertally::app::view::share;
+use peppertally::app::words::counts::{share as share_of, when, when_ever};
+use peppertally::app::words::said_anew;
+use peppertally::domain::ids::Place;
+use peppertally::domain::skill::{Outcome, ServeOutcome};
+use peppertally::domain::time::Stamp;
+use peppertally::stats::proportion::Count;
+
+use super::phone::{Phone, pass};
+
+#[test]
+fn nearly_all_and_nearly_none() {
+    let of = |good, tries| share_of(Count::new(good, tries).expect("a count"));
+    assert_eq!((of(200, 200).as_str(), of(0, 200).as_str()), ("nearly all", "nearly none"));
+}
+
+/// After promises that it can be read next year: then the year stands there.
+#[test]
+fn another_year_is_named() {
+    let at = Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 };
+    let next_year = Stamp { wall_ms: at.wall_ms + 60 * 86_400_000, ..at };
+    assert_eq!(when(at, at), "Sunday 29 November, 17:05");
+    assert_eq!(when(at, next_year), when_ever(at));
+    assert!(when_ever(at).contains(" November 2026, "), "{}", when_ever(at));
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.end_practice();
+    assert!(!after(&phone.model).practices[0].when.contains("2026"));
+    for _ in 0..60 {
+        phone.next_day();
+    }
+    assert!(after(&phone.model).practices[0].when.contains(" 2026, "));
+    // What a file says of itself is kept, so it names its year at once.
+    let mut other = Phone::other("Iva");
+    other.choose("copy.json", "k", &phone.copy());
+    assert!(share::share(&other.model).parcel.expect("a preview").from.contains(" 2027, "));
+}
+
+/// A count of fast swings says "at least" and carries a caution; no other report does.
+#[test]
+fn fast_swings_say_at_least() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(3);
+    phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::Net, fast: false }));
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    assert_eq!(run_report(&phone.model, run).unwrap().caution, None);
+    phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast: true }));
+    let report = run_report(&phone.model, run).unwrap();
+    assert_eq!(report.sections[0].rows[1].more.as_deref(), Some("at least 1 fast swing"));
+    assert!(report.caution.unwrap().contains("qualified staff come first"));
+}
+
+/// The second of two taps that say the same is heard too, and so is the third.
+#[test]
+fn the_same_text_is_said_again() {
+    let mut said = String::new();
+    for _ in 0..4 {
+        let next = said_anew(&said, "Mira, stood 3, just now".to_owned());
+        assert_ne!(next, said);
+        assert_eq!(next.trim(), "Mira, stood 3, just now");
+        said = next;
+    }
+}
+
+/// Until the lock has answered nothing is said of another window.
+#[test]
+fn no_other_window_is_named_before_the_lock_has_answered() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.restart_asking();
+    assert_eq!(phone.board().cover, Some(Cover::Asking));
+    phone.report(Report::Lock(LockState::Held));
+    assert_eq!(phone.board().cover, None);
+}
