@@ -132,6 +132,21 @@ fn a_run_of_an_earlier_page_is_finished() {
     }
 }
 
+/// Two windows tally at once: the drill that the second one starts leaves the run of the first alone.
+#[test]
+fn a_run_that_is_live_in_another_window_goes_on() {
+    let mut first = Phone::with_squad(SQUAD);
+    first.drill(0);
+    let Screen::Run(run) = first.model.screen else { panic!("run") };
+    let mut second = first.second_window();
+    second.act(Action::Go(Screen::Today));
+    second.drill(2);
+    first.hear(&second);
+    assert!(!first.model.runs[&run].main.finished);
+    first.act(Action::PlaceTapped(Place(0), pass(3)));
+    assert_eq!(first.board().figures.of, "good of 1");
+}
+
 /// The drill that is on is tapped after the page was loaded again: the same run goes on.
 #[test]
 fn the_drill_that_is_on_goes_on() {

@@ -1,7 +1,7 @@
 //! The practice: who is here, which drill starts, when it ends; drills kept and changed.
 
 use super::super::action::Action;
-use super::super::effect::Effect;
+use super::super::effect::{Effect, LockState};
 use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
@@ -11,6 +11,7 @@ use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
 use crate::domain::replay::base::Practice;
+use crate::domain::replay::run::RunState;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -58,10 +59,11 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
 }
 
 /// Facts that finish what is on in a practice. A run of this phone that another page wrote is taken over first, else its end
-/// would stand beside it.
-fn finishing(model: &Model, practice: &Practice) -> Vec<Fact> {
+/// would stand beside it. `spared`: what goes on all the same.
+fn finishing(model: &Model, practice: &Practice, spared: impl Fn(&RunState) -> bool) -> Vec<Fact> {
     let mut facts = Vec::new();
-    for run in model.runs_of(practice).filter(|run| !run.main.finished && model.own.get(run.id.0).is_some()) {
+    let on = model.runs_of(practice).filter(|run| !run.main.finished && model.own.get(run.id.0).is_some());
+    for run in on.filter(|run| !spared(run)) {
         facts.extend((!model.is_mine(run)).then(|| taken_over(model, run)));
         facts.push(Fact::RunFinished { run: run.id });
     }
@@ -70,7 +72,7 @@ fn finishing(model: &Model, practice: &Practice) -> Vec<Fact> {
 
 /// Facts that end a practice, with the runs that are on in it.
 fn ending(model: &Model, practice: &Practice) -> Vec<Fact> {
-    finishing(model, practice).into_iter().chain([Fact::PracticeEnded { practice: practice.id }]).collect()
+    finishing(model, practice, |_| false).into_iter().chain([Fact::PracticeEnded { practice: practice.id }]).collect()
 }
 
 fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
@@ -108,7 +110,9 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let mut facts = Vec::new();
     let practice = match model.practice_today() {
         Some(on) => {
-            facts.extend(finishing(model, &on));
+            // Another window of this phone is open: two may tally at once, each its own run.
+            let elsewhere = model.lock == LockState::Elsewhere;
+            facts.extend(finishing(model, &on, |run| elsewhere && !model.is_mine(run)));
             on.id
         }
         None => {
