@@ -23,7 +23,7 @@ async fn the_app_opens_without_a_server() -> Result<()> {
         .check(
             "a copy",
             "tap tab.after | screen after | tap practice.0 | screen practice-report | seek practice-end | there practice-reopen
-             tap tab.share | screen share | seek copy-download | see The copy has left this phone. | kill | screen share
+             tap tab.share | screen share | seek copy-download | see The copy lies in this phone’s downloads | kill | screen share
              tap tab.after | screen after | see 1 drill, 3 contacts",
         )
         .await

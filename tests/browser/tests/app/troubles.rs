@@ -21,7 +21,10 @@ async fn stage_with(fault: &str) -> Result<Stage> {
 /// A copy is sent from the board's screen of trouble; says how many contacts it holds.
 async fn contacts_of_a_copy(stage: &mut Stage) -> Result<usize> {
     stage
-        .check("a copy", "tap tab.share | screen share | seek copy-download | see The copy has left this phone.")
+        .check(
+            "a copy",
+            "tap tab.share | screen share | seek copy-download | see The copy lies in this phone’s downloads",
+        )
         .await?;
     n_contacts(&stage.phone, "").await
 }
