@@ -22,7 +22,7 @@ const N_WARM: usize = 1;
 const N_BLANKS: usize = 2;
 /// Unmeasured before the first round, so that the code is compiled for speed everywhere.
 const N_WARM_AT_FIRST: usize = 40;
-/// Longer than the flash of a key, the longest thing that a tap sets off.
+/// Longer than anything that a tap sets off, but for the quiet of five seconds.
 const SETTLE_MS: u32 = 420;
 /// Of the same board with another season, or of any board against the bare page.
 const AIM: f64 = 1.5;
