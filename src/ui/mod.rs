@@ -28,7 +28,7 @@ pub fn App(shell: Shell) -> impl IntoView {
     let screen = shell.view(|m| m.screen);
     let in_run = Memo::new(move |_| screen.get().tab().is_none());
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
-    arrive(screen);
+    arrive(screen, shell);
     view! {
         {move || {
             // Until the storage has answered, no screen may say that something isn't there.
@@ -107,13 +107,17 @@ fn Tabs(screen: Memo<Screen>, shell: Shell) -> impl IntoView {
     }
 }
 
-/// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus.
-fn arrive(screen: Memo<Screen>) {
+/// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus. What was said on
+/// the screen before is not said here.
+fn arrive(screen: Memo<Screen>, shell: Shell) {
     Effect::new(move |before: Option<()>| {
         screen.track();
         let first = before.is_none();
         // The heading is drawn by the time the frame is.
         request_animation_frame(move || {
+            if !first {
+                shell.say(String::new());
+            }
             let Ok(Some(heading)) = document().query_selector("main h1") else { return };
             document().set_title(&words::title(&heading.text_content().unwrap_or_default()));
             if first {

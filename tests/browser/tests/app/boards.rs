@@ -131,7 +131,7 @@ async fn the_whole_practice() -> Result<()> {
     let script = format!(
         "tap presence | tap presence.1 | fig here = 11 of 12 are here | seek drill.0 | screen run | {} | tap pass.1.3 x 2
          tap pass.0.0 | tap effort | tap effort-kind.0 | tap finish | screen run-report | fig everyone = 2 good of 3, too few balls to say more
-         see ran for it | seek back | screen practice-report | see Away: Tove. | tap tab.today | screen today
+         see ran for it | seek back | screen practice-report | see Away: Tove. | tap tab.today | screen today | unseen just now
          seek presence | tap presence.1 | fig here = All 12 are here
          seek drill.2 | screen run | tap pass-3 x 4 | tap contacts | screen contacts | count [data-key^=\"contact.\"] = 4
          # A correction of child, outcome and step.
