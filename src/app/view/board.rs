@@ -81,16 +81,18 @@ pub struct Figures {
 /// The duel of transition scoring.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DuelView {
-    /// "Round 3"
+    /// "Round 3, to 8"
     pub round: String,
     /// The easy balls (or challenge balls) of this round in order, and the one that comes.
     pub pips: Vec<Pip>,
-    /// "Easy balls: 3 of 4 good together"
-    pub together: String,
+    /// In the challenge: what became of the round's easy balls.
+    pub easy: Vec<Pip>,
+    /// "3 good together"
+    pub together: u16,
     pub passers: u16,
     pub servers: u16,
-    /// "to 8"
-    pub to: Option<String>,
+    /// What the sides are called, by how many stand there: "passers", "server".
+    pub sides: (&'static str, &'static str),
     /// "Odile serves"
     pub server: Option<String>,
     /// Names of those who may serve, to tap another one next.

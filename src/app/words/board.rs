@@ -13,8 +13,7 @@ pub const EFFORT: &str = "Effort";
 pub const SERVE_MISSED: &str = "Serve missed";
 pub const UNDO: &str = "Undo";
 pub const NOTHING_TO_UNDO: &str = "nothing yet";
-pub const PASSERS: &str = "passers";
-pub const SERVERS: &str = "servers";
+pub const TOGETHER: &str = "good together";
 pub const STEADY: &str = "steady";
 pub const FAST_SWING: &str = "fast swing";
 pub const NOBODY: &str = "nobody here";
@@ -72,9 +71,10 @@ pub fn cover(cover: &Cover) -> &str {
     }
 }
 
-/// `good, not good, now, to come`
-pub fn pips(pips: &[Pip]) -> String {
-    pips.iter().map(|p| pip(*p)).collect::<Vec<_>>().join(", ")
+/// `easy balls: good, not good; good, now, to come`
+pub fn pips(easy: &[Pip], pips: &[Pip]) -> String {
+    let list = |pips: &[Pip]| pips.iter().map(|p| pip(*p)).collect::<Vec<_>>().join(", ");
+    if easy.is_empty() { list(pips) } else { format!("easy balls: {}; {}", list(easy), list(pips)) }
 }
 
 fn pip(pip: Pip) -> &'static str {

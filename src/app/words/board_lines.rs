@@ -3,7 +3,7 @@
 use super::counts;
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::ids::{Round, Step};
-use crate::domain::scoring::transition::{BallMark, Duel, NextBall};
+use crate::domain::scoring::transition::{Duel, NextBall};
 use crate::domain::skill::{FeedKind, Outcome, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
@@ -52,21 +52,17 @@ pub fn round(round: Round) -> String {
 }
 
 pub fn round_of(round: Round, n: u16) -> String {
-    format!("{} of {n} rounds", round.0.min(n))
+    format!("Round {} of {n}", round.0.min(n))
 }
 
-pub fn to(points: u16) -> String {
-    format!("to {points}")
+/// `Round 3, to 8`: the duel ends at so many points.
+pub fn round_to(round: Round, points: u16) -> String {
+    format!("Round {}, to {points}", round.0)
 }
 
-/// `Easy balls: 3 of 4 good together` in the challenge, else the joint points so far.
-pub fn together(joint: u16, easy: &[BallMark], challenge: bool) -> String {
-    if challenge {
-        let n_good = easy.iter().filter(|m| **m == BallMark::Good).count();
-        format!("Easy balls: {n_good} of {} good; {joint} together", easy.len())
-    } else {
-        format!("{joint} good easy balls together")
-    }
+/// What the two sides are called under their points.
+pub const fn sides(n_passers: usize, n_servers: usize) -> (&'static str, &'static str) {
+    (if n_passers == 1 { "passer" } else { "passers" }, if n_servers == 1 { "server" } else { "servers" })
 }
 
 pub fn serves(name: &str) -> String {

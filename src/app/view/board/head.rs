@@ -98,16 +98,17 @@ fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) 
     let challenge = next.kind == FeedKind::Challenge;
     let server = if challenge { part.current(&run.spec) } else { None };
     DuelView {
-        round: words::board_lines::round(next.turn.round),
+        round: match rule.end {
+            TransitionEnd::DuelPoints(n) => words::board_lines::round_to(next.turn.round, n),
+            TransitionEnd::Rounds(n) => words::board_lines::round_of(next.turn.round, n),
+            TransitionEnd::Coach => words::board_lines::round(next.turn.round),
+        },
         pips,
-        together: words::board_lines::together(score.joint, score.easy_marks(), challenge),
+        easy: if challenge { score.easy_marks().iter().map(|mark| pip(*mark)).collect() } else { Vec::new() },
+        together: score.joint,
         passers: score.duel.passers,
         servers: score.duel.servers,
-        to: match rule.end {
-            TransitionEnd::DuelPoints(n) => Some(words::board_lines::to(n)),
-            TransitionEnd::Rounds(n) => Some(words::board_lines::round_of(next.turn.round, n)),
-            TransitionEnd::Coach => None,
-        },
+        sides: words::board_lines::sides(part.lineup.places.iter().flatten().count(), part.lineup.servers.len()),
         server: server.map(|s| words::board_lines::serves(&model.name_of(s))),
         servers_here: part
             .lineup

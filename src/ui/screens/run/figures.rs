@@ -87,12 +87,13 @@ pub fn Duel(
     let duel = Memo::new(move |_| view.with(|v| v.duel.clone()));
     let text =
         move |f: fn(&DuelView) -> String| Memo::new(move |_| duel.with(|d| d.as_ref().map(f).unwrap_or_default()));
-    let pips = Memo::new(move |_| duel.with(|d| d.as_ref().map(|d| d.pips.clone()).unwrap_or_default()));
+    let pips =
+        Memo::new(move |_| duel.with(|d| d.as_ref().map(|d| (d.easy.clone(), d.pips.clone())).unwrap_or_default()));
     let easier = Memo::new(move |_| duel.with(|d| d.as_ref().and_then(|d| d.offer_easier.clone())));
     let server = Memo::new(move |_| duel.with(|d| d.as_ref().and_then(|d| d.server.clone())));
     let round = text(|d| d.round.clone());
-    let to = text(|d| d.to.clone().unwrap_or_default());
-    let together = text(|d| d.together.clone());
+    let together = text(|d| d.together.to_string());
+    let (passers_are, servers_are) = (text(|d| d.sides.0.to_owned()), text(|d| d.sides.1.to_owned()));
     let passers = text(|d| d.passers.to_string());
     let servers = text(|d| d.servers.to_string());
     let passers_wide = Memo::new(move |_| passers.with(String::len) > 1);
@@ -101,9 +102,17 @@ pub fn Duel(
         <div class="duel">
             <div class="duel-round">
                 <span>{round}</span>
-                <span class="pips" role="img" aria-label=move || pips.with(|p| words::pips(p))>
+                <span class="pips" role="img" aria-label=move || pips.with(|(easy, pips)| words::pips(easy, pips))>
                     {move || {
-                        pips.with(|p| p.iter().map(|p| view! { <i class=pip_shape(*p)></i> }).collect::<Vec<_>>())
+                        pips.with(|(easy, pips)| {
+                            let shape = |p: &Pip| view! { <i class=pip_shape(*p)></i> };
+                            let easy: Vec<_> = easy.iter().map(shape).collect();
+                            let pips: Vec<_> = pips.iter().map(shape).collect();
+                            view! {
+                                {(!easy.is_empty()).then(|| view! { <span class="pips-easy">{easy}</span> })}
+                                {pips}
+                            }
+                        })
                     }}
                 </span>
             </div>
@@ -112,20 +121,22 @@ pub fn Duel(
                     <b class="numeral" class:is-wide=passers_wide data-fig="passers">
                         {passers}
                     </b>
-                    <span>{words::PASSERS}</span>
+                    <span>{passers_are}</span>
                 </span>
-                <span class="duel-to">{to}</span>
+                <span class="duel-side is-joint">
+                    <b class="numeral" data-fig="joint">
+                        {together}
+                    </b>
+                    <span>{words::TOGETHER}</span>
+                </span>
                 <span class="duel-side">
                     <b class="numeral" class:is-wide=servers_wide data-fig="servers">
                         {servers}
                     </b>
-                    <span>{words::SERVERS}</span>
+                    <span>{servers_are}</span>
                 </span>
             </div>
             <div class="duel-foot">
-                <span class="duel-together" data-fig="joint">
-                    {together}
-                </span>
                 {move || {
                     server
                         .get()

@@ -11,9 +11,13 @@ use crate::domain::ids::RunId;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::{Icon, Key, Saved, Shape};
 
+/// A title of more letters takes two smaller lines.
+const ONE_LINE: usize = 16;
+
 #[component]
 pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
     let title = Memo::new(move |_| view.with(|v| v.title.clone()));
+    let long = Memo::new(move |_| title.with(|t| t.chars().count() > ONE_LINE));
     let saved = Memo::new(move |_| view.with(|v| v.saved.clone()));
     let call = Memo::new(move |_| view.with(|v| v.call.clone()));
     let is_duel = Memo::new(move |_| view.with(|v| v.duel.is_some()));
@@ -22,7 +26,7 @@ pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: 
     view! {
         <div class="run-bar">
             <div class="run-what">
-                <h1 tabindex="-1" dir="auto">
+                <h1 tabindex="-1" dir="auto" class:is-long=move || long.get()>
                     {title}
                 </h1>
                 <Saved saved shell />

@@ -39,8 +39,8 @@ async fn a_duel_by_touch() -> Result<()> {
         let before = places(&stage.phone).await?;
         let steps = [
             ("an easy round", format!("tap pass.0.3 | fig call = Easy ball 2 of 4 | tap no-chance | fig call = Easy ball 3 of 4 | tap pass.1.0
-                disabled serve-missed | fig call = Easy ball 4 of 4 | fig joint = 1 good easy balls together | {GROUND} | fig passers = 0 | fig servers = 0")),
-            ("the phase changes", format!("tap pass.2.2 | {CHALLENGE} | fig joint = Easy balls: 2 of 4 good; 2 together")),
+                disabled serve-missed | fig call = Easy ball 4 of 4 | fig joint = 1 | {GROUND} | fig passers = 0 | fig servers = 0")),
+            ("the phase changes", format!("tap pass.2.2 | {CHALLENGE} | fig joint = 2 | count .pips-easy .pip = 4 | count .pips-easy .is-good = 2")),
             ("undo across it", format!("tap undo | fig call = Easy ball 4 of 4 | {GROUND} | tap pass.2.2 | {CHALLENGE}")),
             ("another serves", "tap server | see Who serves? | tap name.1 | see Iva serves | tap undo | see Bram serves".to_string()),
             ("effort", "tap effort | see Effort noticed: Odile | tap effort-kind.2 | tap effort-close".to_string()),
