@@ -4,12 +4,11 @@ use super::counts;
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::ids::{Round, Step};
 use crate::domain::scoring::transition::{Duel, NextBall};
-use crate::domain::skill::{FeedKind, Outcome, Skill};
+use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
 pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
-pub const NO_STYLE: &str = "style?";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_FEED: &str = "easier feed";
@@ -67,6 +66,11 @@ pub const fn sides(n_passers: usize, n_servers: usize) -> (&'static str, &'stati
 
 pub fn serves(name: &str) -> String {
     format!("{name} serves")
+}
+
+/// `serve style: jump`; what a child that has none yet is asked.
+pub fn style(style: Option<ServeStyle>) -> String {
+    style.map_or_else(|| "serve style?".to_owned(), |style| format!("serve style: {}", counts::style(style)))
 }
 
 pub fn then(name: &str) -> String {

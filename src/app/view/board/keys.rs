@@ -96,7 +96,7 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
         of: counts::of(count(run, player)),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
         style: (run.spec.skill == Skill::Serve)
-            .then(|| model.base.style_of(player).map_or(board_lines::NO_STYLE, counts::style).to_owned()),
+            .then(|| board_lines::style(model.base.style_of(player))),
     })
 }
 
