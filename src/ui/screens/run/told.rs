@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::length;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Keys, ToldRow};
 use crate::app::words::board as words;
@@ -66,8 +67,8 @@ fn told_row(view: Memo<BoardView>, row: usize, player: PlayerId, name: String, o
         .collect();
     view! {
         <section class="told-row" class:is-told=move || told.get().is_some()>
-            <h2 dir="auto">{name}</h2>
-            <div class="told-keys">{keys}</div>
+            <h2 dir="auto" class=length(&name)>{name.clone()}</h2>
+            {keys}
         </section>
     }
 }
