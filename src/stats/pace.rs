@@ -85,6 +85,18 @@ impl Pace {
         self.interval_ms = None;
     }
 
+    /// Of how much play the pace is made: at least so many milliseconds without a pause.
+    ///
+    /// ```
+    /// use peppertally::stats::pace::Pace;
+    /// let mut pace = Pace::default();
+    /// [0, 4_000, 8_000].into_iter().for_each(|at_ms| pace.note(at_ms));
+    /// assert_eq!(pace.timed_ms(), 4_000); // one pair of 8 s; pairs overlap, so half of it counts
+    /// ```
+    pub fn timed_ms(&self) -> u64 {
+        self.pairs_ms[..self.n_pairs].iter().copied().map(u64::from).sum::<u64>() / 2
+    }
+
     /// `None` before three contacts have come without a pause between them, or where they came all at once.
     pub fn per_minute(&self) -> Option<PerMinute> {
         let mut pairs_ms = self.pairs_ms;

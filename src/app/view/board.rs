@@ -124,7 +124,7 @@ pub struct CalmLine {
     pub who: String,
     /// "9 of 14, about 4 to 8 in 10"
     pub rate: String,
-    /// "last ten: 7 good; in a row 2, best 5"
+    /// "7 good of the last ten; 3 in a row now, best 5"
     pub rows: String,
 }
 

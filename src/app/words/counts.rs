@@ -34,13 +34,20 @@ pub fn rate(count: Count) -> String {
     format!("{}, {}", of(count), share(count))
 }
 
-pub fn rows(last: Count, now: u32, best: u32) -> String {
-    let last = match last.tries() {
-        0 => return String::new(),
-        10 => format!("last ten: {} good", last.good()),
-        n => format!("last {n}: {} good", last.good()),
+/// `7 good of the last ten; 3 in a row now, best 5`. The last ten are named once there are more, a row from two on, and a row
+/// that broke is passed over.
+pub fn rows(all: Count, last: Count, now: u32, best: u32) -> String {
+    let last = (all.tries() > last.tries()).then(|| match last.tries() {
+        10 => format!("{} good of the last ten", last.good()),
+        n => format!("{} good of the last {n}", last.good()),
+    });
+    let row = match (now, best) {
+        (_, 0 | 1) => None,
+        (2.., best) if now == best => Some(format!("{best} in a row now, the best yet")),
+        (2.., best) => Some(format!("{now} in a row now, best {best}")),
+        (_, best) => Some(format!("best {best} in a row")),
     };
-    format!("{last}; in a row {now}, best {best}")
+    [last, row].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 pub fn best_row(best: u32) -> Option<String> {

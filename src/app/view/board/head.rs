@@ -16,6 +16,12 @@ use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
 use crate::domain::skill::FeedKind;
 
+/// Of less play than this no pace is told.
+const PACE_FROM_MS: u64 = 10_000;
+
+/// Balls a minute that nobody plays: the taps came later than the balls, all at once.
+const PACE_MOST: u32 = 60;
+
 /// Everything on the board of a run; `None` for a run that isn't known here.
 pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let run = model.runs.get(&id)?;
@@ -140,14 +146,16 @@ fn calm_view(model: &Model, run: &RunState) -> CalmView {
         .into_iter()
         .collect();
     lines.push(calm_line(words::board_lines::EVERYONE.to_owned(), &part.everyone));
-    CalmView { lines, pace: part.pace.per_minute().map(|pace| counts::pace(pace.whole())) }
+    let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
+    let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
+    CalmView { lines, pace: pace.map(counts::pace) }
 }
 
 fn calm_line(who: String, tally: &Tally) -> CalmLine {
     CalmLine {
         who,
         rate: counts::rate(tally.all()),
-        rows: counts::rows(tally.last.count(), tally.rows.now(), tally.rows.best()),
+        rows: counts::rows(tally.all(), tally.last.count(), tally.rows.now(), tally.rows.best()),
     }
 }
 

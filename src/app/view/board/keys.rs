@@ -95,8 +95,7 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
         name: model.name_of(player),
         of: counts::of(count(run, player)),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
-        style: (run.spec.skill == Skill::Serve)
-            .then(|| board_lines::style(model.base.style_of(player))),
+        style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(model.base.style_of(player))),
     })
 }
 

@@ -196,7 +196,7 @@ pub fn Calm(view: Memo<BoardView>) -> impl IntoView {
                         <p class="calm-line">
                             <b dir="auto">{line.who}</b>
                             <span>{line.rate}</span>
-                            <small>{line.rows}</small>
+                            {(!line.rows.is_empty()).then(|| view! { <small>{line.rows}</small> })}
                         </p>
                     }
                 })
