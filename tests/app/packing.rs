@@ -34,7 +34,7 @@ fn a_finished_practice_is_read_only_when_wanted() {
     let row = &report::after(&phone.model).practices[0];
     assert_eq!(row.what, "1 drill, 3 contacts");
     let card = &today::today(&phone.model).drills[0];
-    assert_eq!(card.last.as_deref(), Some("Last time 2 good of 3"));
+    assert_eq!(card.last.as_deref(), Some("Last time 2\u{a0}good\u{a0}of\u{a0}3"));
     phone.act(Action::Go(Screen::PracticeReport(practice)));
     assert!(!report::practice_report(&phone.model, practice).unwrap().loading);
     assert_eq!(report::run_report(&phone.model, run).unwrap().sections[0].rows[0].count, "2 of 3");
@@ -55,7 +55,7 @@ fn a_correction_after_a_restart_is_packed_again() {
     assert!(phone.db.values().all(|record| !record.contains("corrected")), "packed again");
     phone.restart();
     let card = &today::today(&phone.model).drills[0];
-    assert_eq!(card.last.as_deref(), Some("Last time 3 good of 3"));
+    assert_eq!(card.last.as_deref(), Some("Last time 3\u{a0}good\u{a0}of\u{a0}3"));
     assert_eq!(phone.model.packed[&practice].summary.runs[0].everyone.all().good(), 3);
 }
 

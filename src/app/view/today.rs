@@ -64,9 +64,9 @@ pub struct PresenceKey {
 pub struct DrillCard {
     pub drill: DrillId,
     pub name: String,
-    /// "Three on the floor, goal 30"
+    /// "moved or better counts, goal 30": what picture and name don't say.
     pub how: String,
-    /// "Last time 23 good of 41"
+    /// "Today 23 good of 41", "Last time 23 good of 41"
     pub last: Option<String>,
     pub picture: Picture,
 }
@@ -176,16 +176,17 @@ fn run_row(run: &RunState) -> RunRow {
 }
 
 fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
+    let on = model.practice_today().map(|p| p.id);
     let in_memory = model.runs.values().filter(|r| r.drill == Some(drill));
-    let in_memory = in_memory.map(|r| (r.started.wall_ms, r.main.everyone.all()));
+    let in_memory = in_memory.map(|r| (r.started.wall_ms, r.main.everyone.all(), on == Some(r.practice)));
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
-    let packed = packed.map(|r| (r.started.wall_ms, r.everyone.all()));
-    let last = in_memory.chain(packed).filter(|(_, count)| count.tries() > 0).max_by_key(|(wall_ms, _)| *wall_ms);
+    let packed = packed.map(|r| (r.started.wall_ms, r.everyone.all(), false));
+    let last = in_memory.chain(packed).filter(|(_, count, _)| count.tries() > 0).max_by_key(|(wall_ms, ..)| *wall_ms);
     DrillCard {
         drill,
         name: spec.name.clone(),
-        how: words::drills::how(spec),
-        last: last.map(|(_, count)| words::today::last_time(count)),
+        how: words::drills::short(spec),
+        last: last.map(|(_, count, in_this)| words::today::last(count, in_this)),
         picture: picture(spec),
     }
 }

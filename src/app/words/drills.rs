@@ -37,6 +37,22 @@ pub fn how(spec: &DrillSpec) -> String {
     parts.join(", ")
 }
 
+/// What stands under a drill's name: what counts and how it ends.
+pub fn short(spec: &DrillSpec) -> String {
+    let mut parts = Vec::new();
+    match spec.rule {
+        Rule::Transition(t) => {
+            parts.push(format!("{} easy, {} challenge balls", t.n_easy, t.n_challenge));
+            parts.extend(end(t.end));
+        }
+        Rule::Tally { goal } => {
+            parts.extend(good(spec.good_from).filter(|_| spec.board != Board::Group));
+            parts.extend(goal.map(|goal| format!("goal {goal}")));
+        }
+    }
+    if parts.is_empty() { board(spec.board, &spec.skill) } else { parts.join(", ") }
+}
+
 fn board(board: Board, skill: &Skill) -> String {
     let skill = match skill {
         Skill::Pass => "Passing",
@@ -74,13 +90,20 @@ fn transition(t: &Transition) -> String {
         DuelBetween::Sides => ", passers against servers",
         DuelBetween::Children => ", child by child",
     });
-    match t.end {
-        TransitionEnd::DuelPoints(n) => text.push_str(&format!(", to {n}")),
-        TransitionEnd::Rounds(1) => text.push_str(", one round"),
-        TransitionEnd::Rounds(n) => text.push_str(&format!(", {n} rounds")),
-        TransitionEnd::Coach => {}
+    if let Some(end) = end(t.end) {
+        text.push_str(", ");
+        text.push_str(&end);
     }
     text
+}
+
+fn end(end: TransitionEnd) -> Option<String> {
+    match end {
+        TransitionEnd::DuelPoints(n) => Some(format!("to {n}")),
+        TransitionEnd::Rounds(1) => Some("one round".to_owned()),
+        TransitionEnd::Rounds(n) => Some(format!("{n} rounds")),
+        TransitionEnd::Coach => None,
+    }
 }
 
 fn number(n: u8) -> String {

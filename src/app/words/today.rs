@@ -29,8 +29,10 @@ pub fn good_of(count: Count) -> String {
     }
 }
 
-pub fn last_time(count: Count) -> String {
-    format!("Last time {}", good_of(count))
+/// Said of the drill's latest run: in the practice that is on, or in one before. The figures stay on one line.
+pub fn last(count: Count, in_this_practice: bool) -> String {
+    let when = if in_this_practice { "Today" } else { "Last time" };
+    format!("{when} {}", good_of(count).replace(' ', "\u{a0}"))
 }
 
 pub fn left_open(title: &str, day: &str) -> String {

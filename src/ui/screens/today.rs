@@ -120,7 +120,7 @@ fn drills(cards: &[DrillCard], shell: Shell) -> impl IntoView + use<> {
     view! {
         <section class="drills">
             <h2 class="section-head">{words::DRILLS}</h2>
-            <p class="hint">{if empty { words::NO_DRILLS } else { words::DRILLS_LINE }}</p>
+            {empty.then(|| view! { <p class="hint">{words::NO_DRILLS}</p> })}
             <ul class="tiles">
                 {tiles}
                 <li class="tile tile-new">
@@ -151,9 +151,11 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
                 on:click=move |_| shell.send(Action::DrillTapped(drill))
             >
                 {court(card.picture)}
-                <span class="tile-name" dir="auto">{card.name.clone()}</span>
-                <span class="tile-how">{card.how.clone()}</span>
-                {card.last.clone().map(|last| view! { <span class="tile-last">{last}</span> })}
+                <span class="tile-words">
+                    <span class="tile-name" dir="auto">{card.name.clone()}</span>
+                    <span class="tile-how">{card.how.clone()}</span>
+                    {card.last.clone().map(|last| view! { <span class="tile-last">{last}</span> })}
+                </span>
             </button>
             <button
                 class="tile-change"
@@ -162,7 +164,7 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
                 aria-label=format!("{} {name}", words::CHANGE)
                 on:click=move |_| shell.send(Action::Go(Screen::Drill(Some(drill))))
             >
-                {words::CHANGE}
+                {glyph(Glyph::Pencil)}
             </button>
         </li>
     }
