@@ -31,6 +31,8 @@ pub struct RunReportView {
     /// Counted by another window or phone at the same time: shown beside, never added.
     pub beside: Vec<BesideReport>,
     pub finished: bool,
+    /// Its practice is on: the next drill comes before sending anything.
+    pub goes_on: bool,
     /// Nothing was counted.
     pub empty: bool,
 }

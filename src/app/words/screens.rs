@@ -18,6 +18,7 @@ pub const EFFORT_WHOSE: &str = "Whose effort it was";
 pub const EFFORT_KIND: &str = "What kind of effort it was";
 pub const EFFORT_NO_KIND: &str = "no kind given yet";
 pub const CLOSE: &str = "Close";
+pub const NEXT_DRILL: &str = "Next drill";
 pub const SEND_COPY: &str = "Send a copy";
 pub const LESS: &str = "less";
 pub const MORE: &str = "more";

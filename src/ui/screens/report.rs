@@ -29,17 +29,21 @@ fn row(row: &ReportRow) -> impl IntoView + use<> {
     }
 }
 
-/// The range as a band, the count itself as a tick. Decoration: the words beside say the same.
+/// The range as a band from 0 to 10 in 10, the count itself as a tick. Decoration: the words beside say the same.
 pub fn bar(bar: Bar) -> impl IntoView {
     let Bar { low, tick, high } = bar;
     view! {
-        <span class="range" aria-hidden="true">
-            <span
-                class="range-band"
-                style:left=format!("{low}%")
-                style:right=format!("calc(100% - {high}%)")
-            ></span>
-            <span class="range-tick" style:left=format!("{tick}%")></span>
+        <span class="range-line" aria-hidden="true">
+            "0"
+            <span class="range">
+                <span
+                    class="range-band"
+                    style:left=format!("{low}%")
+                    style:right=format!("calc(100% - {high}%)")
+                ></span>
+                <span class="range-tick" style:left=format!("{tick}%")></span>
+            </span>
+            "10"
         </span>
     }
 }

@@ -23,7 +23,7 @@ pub fn RunReport(view: Memo<Option<RunReportView>>, shell: Shell) -> impl IntoVi
 }
 
 fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
-    let (run, finished) = (report.run, report.finished);
+    let (run, finished, goes_on) = (report.run, report.finished, report.goes_on);
     let sections: Vec<_> = report.sections.iter().map(section).collect();
     let beside: Vec<_> = report.beside.iter().map(|b| (section(&b.section), efforts(&b.efforts))).collect();
     view! {
@@ -94,10 +94,28 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                         .into_any()
                 }}
             </div>
-            <div class="foot">
-                <button class="big" type="button" data-key="send" on:click=move |_| shell.send(Action::Go(Screen::Share))>
+            <div class="foot foot-two is-bar">
+                <button
+                    class=if goes_on { "quiet" } else { "big" }
+                    type="button"
+                    data-key="send"
+                    on:click=move |_| shell.send(Action::Go(Screen::Share))
+                >
                     {words::SEND_COPY}
                 </button>
+                {goes_on
+                    .then(|| {
+                        view! {
+                            <button
+                                class="big"
+                                type="button"
+                                data-key="next-drill"
+                                on:click=move |_| shell.send(Action::Go(Screen::Today))
+                            >
+                                {words::NEXT_DRILL}
+                            </button>
+                        }
+                    })}
             </div>
         </main>
     }

@@ -40,6 +40,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
             })
             .collect(),
         finished: run.main.finished,
+        goes_on: model.practice_today().is_some_and(|p| p.id == run.practice),
         empty: !run.main.counts_something(),
     })
 }
