@@ -86,7 +86,7 @@ fn what_stands_beside_is_never_added() {
     let told = "1 good of 2 counted beside it, not added";
     let open = today::today(&second.model).open.expect("on");
     assert_eq!((open.runs[0].count.as_str(), open.runs[0].beside.as_deref()), ("2 good of 3", Some(told)));
-    assert_eq!(today::today(&second.model).drills[0].last.as_deref(), Some("Last time 2 good of 3"));
+    assert_eq!(today::today(&second.model).drills[0].last.as_deref(), Some("Today 2\u{a0}good\u{a0}of\u{a0}3"));
 
     // The beside part is corrected too.
     second.act(Action::Go(Screen::Contacts(run)));

@@ -174,7 +174,7 @@ fn transition_round_and_back() {
     phone.act(Action::PlaceTapped(Place(1), pass(3)));
     let view = phone.board();
     let duel = view.duel.unwrap();
-    assert_eq!((view.ground, duel.round.as_str(), duel.passers, duel.servers), (Ground::Easy, "Round 2", 2, 1));
+    assert_eq!((view.ground, duel.round.as_str(), duel.passers, duel.servers), (Ground::Easy, "Round 2, to 8", 2, 1));
     let Keys::Floor { columns, .. } = view.keys else { panic!("floor") };
     assert_eq!(columns[0].name, "Bram", "the servers pass now");
     phone.act(Action::UndoTapped);
