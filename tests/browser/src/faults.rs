@@ -58,6 +58,20 @@ pub const LOSABLE_DATABASE: &str = r"{
     };
 }";
 
+/// After `__silence = true` the next connection that writes never says again what became of a transaction, as one that a phone
+/// has forgotten in the background. Another connection is well.
+pub const SILENT_CONNECTION: &str = r"{
+    const real = IDBDatabase.prototype.transaction;
+    IDBDatabase.prototype.transaction = function (stores, mode, options) {
+        const transaction = real.call(this, stores, mode, options);
+        if (mode === 'readwrite' && globalThis.__silence) { this.silent = true; globalThis.__silence = false; }
+        if (this.silent) {
+            for (const end of ['complete', 'abort', 'error']) transaction.addEventListener(end, event => event.stopImmediatePropagation());
+        }
+        return transaction;
+    };
+}";
+
 /// Reading or writing local storage throws, as with cookies forbidden.
 pub const NO_LOCAL_STORAGE: &str = r"Object.defineProperty(globalThis, 'localStorage', {
     get() { throw new DOMException('Access is denied for this document.', 'SecurityError'); },

@@ -48,6 +48,7 @@ async fn a_new_build_waits_for_consent() -> Result<()> {
     stage.check("a run elsewhere", "tab 2 | open | screen today | seek drill.0 | screen run | tap pass.0.3 | fig saved = saved | unseen A newer version
         tab 1 | see is open in another window | tap notice.1 | see A newer version of the app is ready.").await?;
     stage.phone.eval("new Promise(done => addEventListener('peppertally-worker', e => e.detail.refused && done(1)) || document.querySelector('[data-key=\"notice.1\"]') && dispatchEvent(new CustomEvent('peppertally-activate-update')))").await?;
+    stage.check("why", "see a run is on in another window of the app").await?;
     assert!(
         stage.phone.eval("navigator.serviceWorker.getRegistration().then(r => !!r.waiting)").await? == true,
         "it came in a run"
@@ -68,6 +69,14 @@ async fn a_new_build_waits_for_consent() -> Result<()> {
         .await?;
     stage
         .check("on", "screen today | unseen A newer version of the app is ready. | fig here = All 12 are here")
+        .await?;
+    // The other tab only has to begin again, and is told so.
+    stage
+        .check(
+            "in the other tab",
+            "tab 2 | screen today | see A newer version of the app is ready. | tap notice.0
+            unseen A newer version of the app is ready. | fig here = All 12 are here | tab 1",
+        )
         .await?;
     let names = stage.phone.eval(kept).await?;
     assert!(names.as_str().is_some_and(|names| names.contains("peppertally-0123456789abcdef")), "{names}");

@@ -77,6 +77,34 @@ async fn the_database_is_lost_in_mid_run() -> Result<()> {
     stage.check("all there", "kill | screen run | fig of = good of 5").await
 }
 
+/// A connection that never answers: after a while the same notes go through another one, and nothing has to be tapped.
+#[tokio::test]
+async fn a_transaction_never_answers() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.phone.inject(faults::SILENT_CONNECTION).await?;
+    stage
+        .check("well", "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved")
+        .await?;
+    stage.phone.eval("globalThis.__silence = true").await?;
+    stage.check("silent", "tap pass.1.3 x 2 | fig of = good of 5 | fig saved = saving | fig saved = saved").await?;
+    stage.check("all there", "tap pass.1.3 | fig saved = saved | kill | screen run | fig of = good of 6").await
+}
+
+/// Settings that can't be understood lie aside, are shown, and are never written over.
+#[tokio::test]
+async fn settings_that_say_nothing() -> Result<()> {
+    for text in ["[1]", "{cut off"] {
+        let mut stage = with_squad(Screen::SMALL).await?;
+        stage.phone.eval(&format!("localStorage.setItem('peppertally/settings/v1', '{text}')")).await?;
+        stage
+            .check("shown", "reload | screen today | see 1 stored note could not be read | tap tab.share | seek phone | screen phone | seek set-sound
+                see peppertally/settings/aside/1 | reload | screen phone | see peppertally/settings/aside/1")
+            .await?;
+        assert_eq!(stage.phone.eval("localStorage.getItem('peppertally/settings/aside/1')").await?, text);
+    }
+    Ok(())
+}
+
 /// The database doesn't open, or there is none: told, a copy leaves, and all is taken in once it opens.
 #[tokio::test]
 async fn no_database_at_first() -> Result<()> {
