@@ -2,6 +2,7 @@
 
 mod boards;
 mod copies;
+mod corrections;
 mod duel;
 mod geometry;
 mod hands;
