@@ -6,7 +6,8 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::board::Cover;
 use peppertally::app::view::report::{after, run_report};
 use peppertally::app::view::share;
-use peppertally::app::words::counts::{share as share_of, when, when_ever};
+use peppertally::app::view::today::today;
+use peppertally::app::words::counts::{rows, share as share_of, when, when_ever};
 use peppertally::app::words::said_anew;
 use peppertally::domain::ids::Place;
 use peppertally::domain::skill::{Outcome, ServeOutcome};
@@ -80,4 +81,43 @@ fn no_other_window_is_named_before_the_lock_has_answered() {
     assert_eq!(phone.board().cover, Some(Cover::Asking));
     phone.report(Report::Lock(LockState::Held));
     assert_eq!(phone.board().cover, None);
+}
+
+/// A pause shows sentences; a pace only after ten seconds of play, and never of taps that came all at once.
+#[test]
+fn the_calm_view_speaks_in_sentences() {
+    let of = |good, tries| Count::new(good, tries).expect("a count");
+    for (all, last, now, best, said) in [
+        (of(0, 1), of(0, 1), 0, 0, ""),
+        (of(6, 8), of(6, 8), 0, 6, "best 6 in a row"),
+        (of(3, 3), of(3, 3), 3, 3, "3 in a row now, the best yet"),
+        (of(18, 22), of(7, 10), 3, 9, "7 good of the last ten; 3 in a row now, best 9"),
+    ] {
+        assert_eq!(rows(all, last, now, best), said);
+    }
+    for (n_taps, pace) in [(4, None), (9, Some("14 balls a minute"))] {
+        let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+        phone.drill(0);
+        for _ in 0..n_taps {
+            phone.act(Action::PlaceTapped(Place(0), pass(3)));
+        }
+        for _ in 0..3 {
+            phone.report(Report::Ticked);
+        }
+        assert_eq!(phone.board().calm.expect("a pause").pace.as_deref(), pace, "{n_taps} taps");
+    }
+}
+
+/// Of a run that was finished a minute ago nobody says "last time".
+#[test]
+fn a_run_of_this_practice_is_todays() {
+    let last = |phone: &Phone| today(&phone.model).drills[0].last.as_deref().map(|line| line.replace('\u{a0}', " "));
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.act(Action::Finish);
+    assert_eq!(last(&phone).as_deref(), Some("Today 1 good of 1"));
+    phone.end_practice();
+    phone.next_day();
+    assert_eq!(last(&phone).as_deref(), Some("Last time 1 good of 1"));
 }

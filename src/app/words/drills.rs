@@ -42,11 +42,18 @@ pub fn short(spec: &DrillSpec) -> String {
     let mut parts = Vec::new();
     match spec.rule {
         Rule::Transition(t) => {
-            parts.push(format!("{} easy, {} challenge balls", t.n_easy, t.n_challenge));
+            parts.push(format!("{} easy, {} challenge", t.n_easy, t.n_challenge));
             parts.extend(end(t.end));
         }
         Rule::Tally { goal } => {
-            parts.extend(good(spec.good_from).filter(|_| spec.board != Board::Group));
+            match (spec.board, spec.good_from) {
+                (Board::Told { of }, _) => parts.push(format!("everyone tells, 0 to {of}")),
+                (Board::Group, _) => parts.push("no names".to_owned()),
+                (_, GoodFrom::Grade(PassGrade::Stood)) => parts.push("only stood".to_owned()),
+                (_, GoodFrom::Grade(g)) => parts.push(format!("{} or better", super::counts::grade(g))),
+                (_, GoodFrom::FastServeIn) => parts.push("only fast serves".to_owned()),
+                (_, GoodFrom::ServeIn | GoodFrom::GoodKey) => {}
+            }
             parts.extend(goal.map(|goal| format!("goal {goal}")));
         }
     }
