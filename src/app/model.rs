@@ -227,7 +227,8 @@ impl Model {
                 by_run.entry(run).or_default().push(entry.clone());
             }
         }
-        self.runs = by_run.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))).collect();
+        self.runs.clear();
+        self.runs.extend(by_run.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))));
     }
 
     /// Takes in the entries of a practice that was read: folds its runs and no others.
@@ -243,14 +244,15 @@ impl Model {
                 touched.extend(entry.fact.run(entry.id));
             }
         }
-        let mut touched: BTreeMap<RunId, Vec<Entry>> = touched.into_iter().map(|run| (run, Vec::new())).collect();
+        let mut of_runs: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
+        of_runs.extend(touched.into_iter().map(|run| (run, Vec::new())));
         // Own ones first: should a parcel hold the same identity with other content, the one here stands.
         for entry in self.own.iter().chain(self.theirs.iter()) {
-            if let Some(entries) = entry.fact.run(entry.id).and_then(|run| touched.get_mut(&run)) {
+            if let Some(entries) = entry.fact.run(entry.id).and_then(|run| of_runs.get_mut(&run)) {
                 entries.push(entry.clone());
             }
         }
-        self.runs.extend(touched.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))));
+        self.runs.extend(of_runs.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))));
     }
 
     /// Takes in one more entry of this phone.

@@ -1,5 +1,6 @@
 //! Pure numbers: proportions and how they are told, rows, pace. Knows no volleyball, reads no clock, writes no sentence.
 
+pub mod arrange;
 pub mod pace;
 pub mod proportion;
 pub mod rows;

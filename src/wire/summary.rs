@@ -1,6 +1,8 @@
 //! The summary of a packed practice as JSON. Derived, never sent: a summary of another folding or one that can't be read is made
 //! again from its block, so this needs no migrations.
 
+use std::collections::BTreeSet;
+
 use serde::{Deserialize, Serialize};
 
 use crate::domain::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
@@ -62,13 +64,17 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
     if practice.fold != FOLD_VERSION {
         return None;
     }
+    let mut away = BTreeSet::new();
+    for player in &practice.away {
+        away.insert(PlayerId(EntryId::from_text(player)?));
+    }
     Some(PracticeSummary {
         practice: PracticeId(EntryId::from_text(&practice.id)?),
         title: practice.title,
         started: stamp(practice.at),
         clock: Clock(practice.clock),
         endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
-        away: practice.away.iter().map(|p| EntryId::from_text(p).map(PlayerId)).collect::<Option<_>>()?,
+        away,
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
     })
 }

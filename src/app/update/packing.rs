@@ -46,7 +46,8 @@ pub fn corrected(model: &mut Model) -> Vec<Effect> {
         fact => of_run.get(&fact.run(entry.id)?).copied(),
     };
     let loose = model.loose.iter().filter_map(|id| model.own.get(*id));
-    let to_read: BTreeSet<PracticeId> = loose.filter_map(practice_of).filter(|id| unread.contains(id)).collect();
+    let mut to_read: BTreeSet<PracticeId> = BTreeSet::new();
+    to_read.extend(loose.filter_map(practice_of).filter(|id| unread.contains(id)));
     to_read.into_iter().filter_map(|id| want(model, id)).collect()
 }
 
@@ -62,7 +63,8 @@ pub fn want(model: &mut Model, id: PracticeId) -> Option<Effect> {
 /// Practices of this phone that aren't packed, and of which accepted parcels speak.
 pub fn said_of_by_parcels(model: &mut Model) -> Vec<Effect> {
     let named = model.parcels.iter().filter(|p| p.note.accepted).flat_map(|p| &p.note.practices);
-    let ids: BTreeSet<PracticeId> = named.filter_map(|key| practice_id(key)).collect();
+    let mut ids: BTreeSet<PracticeId> = BTreeSet::new();
+    ids.extend(named.filter_map(|key| practice_id(key)));
     let loose = |id: &PracticeId| !model.packed.contains_key(id) && model.own.get(id.0).is_some();
     let to_read: Vec<PracticeId> = ids.into_iter().filter(loose).collect();
     to_read.into_iter().filter_map(|id| want(model, id)).collect()

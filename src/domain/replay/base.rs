@@ -10,6 +10,7 @@ use super::super::log::Order;
 use super::super::skill::ServeStyle;
 use super::super::time::Stamp;
 use super::amend::{Rank, keep_higher};
+use crate::stats::arrange::arranged;
 
 /// Everything known outside the runs.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -159,10 +160,10 @@ impl Base {
     /// Children in the order in which they were added; archived ones too. One without a name yet (its entry is still on
     /// another phone) is left out.
     pub fn players(&self) -> Vec<Player> {
-        let mut known: Vec<(Option<Order>, Player)> =
+        let known: Vec<(Option<Order>, Player)> =
             self.players.iter().filter_map(|(id, f)| Some((f.added, player(*id, f)?))).collect();
-        known.sort_by_key(|(added, p)| (added.is_none(), *added, p.id));
-        known.into_iter().map(|(_, p)| p).collect()
+        let when = |(added, p): &(Option<Order>, Player)| (added.is_none(), *added, p.id);
+        arranged(known, |a, b| when(a).cmp(&when(b))).into_iter().map(|(_, p)| p).collect()
     }
 
     pub fn player(&self, id: PlayerId) -> Option<Player> {
@@ -175,14 +176,14 @@ impl Base {
 
     /// Drills in the order in which they were added, archived ones left out.
     pub fn drills(&self) -> Vec<(DrillId, &DrillSpec)> {
-        let mut known: Vec<_> = self
+        let known: Vec<(Option<Order>, DrillId, &DrillSpec)> = self
             .drills
             .iter()
             .filter(|(_, f)| !f.archived.as_ref().is_some_and(|(_, a)| *a))
             .filter_map(|(id, f)| Some((f.added, *id, &f.spec.as_ref()?.1)))
             .collect();
-        known.sort_by_key(|(added, id, _)| (added.is_none(), *added, *id));
-        known.into_iter().map(|(_, id, spec)| (id, spec)).collect()
+        let when = |(added, id, _): &(Option<Order>, DrillId, &DrillSpec)| (added.is_none(), *added, *id);
+        arranged(known, |a, b| when(a).cmp(&when(b))).into_iter().map(|(_, id, spec)| (id, spec)).collect()
     }
 
     pub fn drill(&self, id: DrillId) -> Option<&DrillSpec> {
@@ -196,7 +197,7 @@ impl Base {
 
     /// Practices, the latest first.
     pub fn practices(&self) -> Vec<Practice> {
-        let mut known: Vec<(Clock, Practice)> = self
+        let known: Vec<(Clock, Practice)> = self
             .practices
             .iter()
             .filter_map(|(id, f)| {
@@ -204,7 +205,7 @@ impl Base {
                 Some((*clock, self.practice(*id)?))
             })
             .collect();
-        known.sort_by(|(a, p), (b, q)| (q.started.wall_ms, b, q.id).cmp(&(p.started.wall_ms, a, p.id)));
+        let known = arranged(known, |(a, p), (b, q)| (q.started.wall_ms, b, q.id).cmp(&(p.started.wall_ms, a, p.id)));
         known.into_iter().map(|(_, p)| p).collect()
     }
 
@@ -213,14 +214,16 @@ impl Base {
         let (started, title, _) = facts.started.as_ref()?;
         let mut runs: Vec<(Clock, RunId)> = facts.runs.iter().map(|(run, clock)| (*clock, *run)).collect();
         runs.retain(|(_, run)| !self.is_taken_back(run.0));
-        runs.sort_unstable();
+        let runs = arranged(runs, Ord::cmp);
+        let mut away = BTreeSet::new();
+        away.extend(facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p));
         Some(Practice {
             id,
             title: title.clone(),
             started: *started,
             ended: facts.ended.iter().any(|end| !self.is_taken_back(end.id)),
             endings: facts.ended.iter().map(|end| end.id).collect(),
-            away: facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p).collect(),
+            away,
             runs: runs.into_iter().map(|(_, run)| run).collect(),
         })
     }

@@ -35,7 +35,8 @@ impl MainLine {
     /// Of those who went on and whom nobody followed, the one with the most before it writes now; ties go to the highest
     /// (clock, identity). So whoever went on from another always comes after it.
     pub fn find(run: RunId, gone_on: impl Iterator<Item = GoneOn>) -> MainLine {
-        let mut openings: BTreeMap<EntryId, Option<GoneOn>> = gone_on.map(|g| (g.order.id, Some(g))).collect();
+        let mut openings: BTreeMap<EntryId, Option<GoneOn>> = BTreeMap::new();
+        openings.extend(gone_on.map(|g| (g.order.id, Some(g))));
         openings.insert(run.0, None);
         let depths = depths(&openings);
         let last = openings

@@ -12,6 +12,7 @@ use crate::domain::log::Order;
 use crate::domain::replay::part::{Counted, Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{FeedKind, Outcome, PassGrade, ServeOutcome, Skill};
+use crate::stats::arrange::arranged;
 
 pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
     let run = model.runs.get(&id)?;
@@ -47,7 +48,7 @@ fn efforts(model: &Model, run: &RunState, part: &Part) -> Vec<EffortRow> {
 
 /// By the list or by undo: nothing that was tapped is lost.
 fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
-    let mut taken: Vec<(Order, TakenRow)> = run
+    let taken: Vec<(Order, TakenRow)> = run
         .entries()
         .filter(|e| run.amended.is_taken_back(e.id))
         .filter_map(|e| {
@@ -60,8 +61,7 @@ fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
             Some((e.order(), TakenRow { contact: id, line, when: counts::time_s(e.at) }))
         })
         .collect();
-    taken.sort_by_key(|(order, _)| std::cmp::Reverse(*order));
-    taken.into_iter().map(|(_, row)| row).collect()
+    arranged(taken, |(a, _), (b, _)| b.cmp(a)).into_iter().map(|(_, row)| row).collect()
 }
 
 fn effort(model: &Model, run: &RunState, e: &Effort) -> EffortRow {

@@ -10,6 +10,7 @@ use crate::domain::ids::PracticeId;
 use crate::domain::replay::base::Practice;
 use crate::domain::summary::{PracticeSummary, RunSummary};
 use crate::domain::time::Stamp;
+use crate::stats::arrange::arranged;
 
 pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportView> {
     let packed = model.packed.get(&id).filter(|p| !p.read);
@@ -56,7 +57,7 @@ fn why_unread(model: &Model, id: PracticeId) -> Option<String> {
 
 pub fn after(model: &Model) -> AfterView {
     let on = model.practice_today().map(|p| p.id);
-    let mut rows: Vec<(Stamp, PracticeRow)> = model
+    let rows: Vec<(Stamp, PracticeRow)> = model
         .base
         .practices()
         .iter()
@@ -65,7 +66,8 @@ pub fn after(model: &Model) -> AfterView {
         .chain(model.packed.values().map(|p| p.summary.clone()))
         .map(|s| (s.started, row(model, &s, on)))
         .collect();
-    rows.sort_by_key(|(at, row)| std::cmp::Reverse((at.wall_ms, row.practice)));
+    let when = |(at, row): &(Stamp, PracticeRow)| (at.wall_ms, row.practice);
+    let rows = arranged(rows, |a, b| when(b).cmp(&when(a)));
     AfterView { practices: rows.into_iter().map(|(_, row)| row).collect() }
 }
 

@@ -11,6 +11,7 @@ use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::skill::{FeedKind, Skill};
+use crate::stats::arrange::arranged;
 use crate::stats::proportion::{Confidence, Count, Range, wilson};
 use crate::stats::share::overlap;
 
@@ -55,9 +56,8 @@ fn rows(model: &Model, run: &RunState, part: &Part, of: impl Fn(&Tally) -> Count
     // In the order of the squad: a report is not a ranking.
     let order = model.base.players();
     let place = |p: &PlayerId| order.iter().position(|known| known.id == *p).unwrap_or(usize::MAX);
-    let mut children: Vec<(PlayerId, &Tally)> = part.by_child.iter().map(|(p, t)| (*p, t)).collect();
-    children.sort_by_key(|(p, _)| (place(p), *p));
-    children
+    let children: Vec<(PlayerId, &Tally)> = part.by_child.iter().map(|(p, t)| (*p, t)).collect();
+    arranged(children, |(a, _), (b, _)| (place(a), a).cmp(&(place(b), b)))
         .into_iter()
         .filter(|(_, tally)| of(tally).tries() > 0)
         .map(|(player, tally)| {
