@@ -182,8 +182,14 @@ fn leave(rt: &Rc<Runtime>) {
 
 /// What this page wrote and the database has confirmed, for the phone's other tabs.
 pub fn post_written(rt: &Rc<Runtime>, records: &[Record]) {
-    let texts: Vec<&str> = records.iter().map(|(_, text)| text.as_str()).collect();
-    let message = serde_json::json!({ "db": rt.db_name.as_str(), "records": texts }).to_string();
+    #[derive(serde::Serialize)]
+    struct Written<'a> {
+        db: &'a str,
+        records: Vec<&'a str>,
+    }
+    let texts = records.iter().map(|(_, text)| text.as_str()).collect();
+    // Texts always serialise; an empty message is nobody's.
+    let message = serde_json::to_string(&Written { db: rt.db_name.as_str(), records: texts }).unwrap_or_default();
     post(rt, &message);
 }
 

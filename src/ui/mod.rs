@@ -93,7 +93,7 @@ fn Tabs(screen: Memo<Screen>, shell: Shell) -> impl IntoView {
                 key=id
                 class="tab"
                 current=Signal::derive(move || (tab.get() == Some(to)).then_some("page"))
-                press=move || shell.send(Action::Go(to.screen()))
+                press=shell.press(Action::Go(to.screen()))
             >
                 <Icon shape />
                 <span>{words::tab(to)}</span>

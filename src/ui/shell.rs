@@ -3,12 +3,14 @@
 
 use std::sync::Arc;
 
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use web_sys::File;
 
 use crate::app::action::Action;
 use crate::app::model::Model;
 use crate::app::words;
+use crate::ui::widgets::Press;
 
 /// Given by context and as an argument; a copy is a handful of indexes.
 #[derive(Clone, Copy)]
@@ -34,6 +36,16 @@ impl Shell {
     pub fn send(self, action: Action) {
         let send = self.send.get_value();
         send(action);
+    }
+
+    /// What sends this action on a click: one type for every action, so that a button's code is compiled once.
+    pub fn sends(self, action: Action) -> impl Fn(MouseEvent) + Clone {
+        move |_| self.send(action.clone())
+    }
+
+    /// What sends this action when a key is pressed.
+    pub fn press(self, action: Action) -> Press {
+        Press::from(move || self.send(action.clone()))
     }
 
     /// A file that was chosen.

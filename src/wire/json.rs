@@ -287,5 +287,6 @@ impl fmt::Display for Object {
 
 /// A text as a JSON string.
 pub(super) fn quoted(text: &str) -> String {
-    serde_json::Value::from(text).to_string()
+    // A text always serialises.
+    serde_json::to_string(text).unwrap_or_default()
 }

@@ -33,7 +33,7 @@ pub fn After(view: Memo<AfterView>, shell: Shell) -> impl IntoView {
             ("send", words::SEND_COPY, Screen::Share)
         };
         view! {
-            <button class="big" type="button" data-key=key on:click=move |_| shell.send(Action::Go(to))>
+            <button class="big" type="button" data-key=key on:click=shell.sends(Action::Go(to))>
                 {label}
             </button>
         }
@@ -56,7 +56,7 @@ fn practice(i: usize, row: &PracticeRow, shell: Shell) -> impl IntoView + use<> 
                 class:row-on=row.on
                 type="button"
                 data-key=format!("practice.{i}")
-                on:click=move |_| shell.send(Action::Go(Screen::PracticeReport(practice)))
+                on:click=shell.sends(Action::Go(Screen::PracticeReport(practice)))
             >
                 <span class="row-words">
                     <span class="row-name">{row.title.clone()}</span>

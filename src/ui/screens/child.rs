@@ -48,7 +48,7 @@ fn Form(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
                 key=format!("style.{i}")
                 label=words::serve_style(which)
                 chosen=Signal::derive(move || style.get() == Some(which))
-                on_tap=move || shell.send(Action::ChildStyleChosen(which))
+                on_tap=shell.press(Action::ChildStyleChosen(which))
                 picture=move || serving(which)
             />
         }
@@ -113,7 +113,7 @@ fn Form(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
                     type="button"
                     data-key="child-keep"
                     prop:disabled=move || !changed.get() || fault.with(Option::is_some)
-                    on:click=move |_| shell.send(Action::ChildKept)
+                    on:click=shell.sends(Action::ChildKept)
                 >
                     {move || if changed.get() { words::KEEP } else { words::KEPT }}
                 </button>

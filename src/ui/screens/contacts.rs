@@ -81,7 +81,7 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
                                 class="quiet undo"
                                 type="button"
                                 data-key="undo"
-                                on:click=move |_| shell.send(Action::UndoTapped)
+                                on:click=shell.sends(Action::UndoTapped)
                             >
                                 <span>{words::UNDO}</span>
                                 <span class="hint">{move || undo.get()}</span>
@@ -91,7 +91,7 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
                             class="quiet"
                             type="button"
                             data-key="go-on"
-                            on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
+                            on:click=shell.sends(Action::Go(Screen::Run(run)))
                         >
                             {words::TO_BOARD}
                         </button>
@@ -140,7 +140,7 @@ fn TakenBack(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
                             type="button"
                             data-key=format!("put-back.{i}")
                             aria-label=format!("{}: {}", words::PUT_BACK, row.line)
-                            on:click=move |_| shell.send(Action::ContactPutBack(contact))
+                            on:click=shell.sends(Action::ContactPutBack(contact))
                         >
                             {words::PUT_BACK}
                         </button>
@@ -167,7 +167,7 @@ fn contact(key: String, row: &ContactRow, shell: Shell) -> impl IntoView + use<>
                 class="row-key"
                 type="button"
                 data-key=key
-                on:click=move |_| shell.send(Action::ContactChosen(Some(id)))
+                on:click=shell.sends(Action::ContactChosen(Some(id)))
             >
                 <span class="row-no">{row.no.clone()}</span>
                 <span class="row-words">
@@ -204,7 +204,7 @@ fn effort(key: String, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
                         key=format!("effort-name.{i}")
                         label=name
                         chosen=Signal::derive(move || is)
-                        on_tap=move || shell.send(Action::EffortGiven(id, Some(player), kind.clone()))
+                        on_tap=shell.press(Action::EffortGiven(id, Some(player), kind.clone()))
                     />
                 }
             })
@@ -220,7 +220,7 @@ fn effort(key: String, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
                         key=format!("effort-kind.{i}")
                         label=kind
                         chosen=Signal::derive(move || is)
-                        on_tap=move || shell.send(Action::EffortGiven(id, player_now, to.clone()))
+                        on_tap=shell.press(Action::EffortGiven(id, player_now, to.clone()))
                     />
                 }
             })
@@ -237,7 +237,7 @@ fn effort(key: String, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
                 type="button"
                 data-key=key
                 aria-expanded=if is_open { "true" } else { "false" }
-                on:click=move |_| shell.send(Action::EffortChosen((!is_open).then_some(id)))
+                on:click=shell.sends(Action::EffortChosen((!is_open).then_some(id)))
             >
                 <span class="row-words">
                     <bdi class="row-name">{row.who.clone()}</bdi>

@@ -42,7 +42,7 @@ pub fn Install(view: Memo<InstallView>, shell: Shell) -> impl IntoView {
             <Head title=words::INSTALL.to_owned() shell back=(Screen::Phone, words::BACK_TO_PHONE) />
             {body}
             <div class="foot">
-                <button class="quiet" type="button" data-key="go-back" on:click=move |_| shell.send(Action::Go(Screen::Today))>
+                <button class="quiet" type="button" data-key="go-back" on:click=shell.sends(Action::Go(Screen::Today))>
                     {words::BACK_TO_TODAY}
                 </button>
             </div>

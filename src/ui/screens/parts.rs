@@ -8,6 +8,7 @@ use crate::app::screen::Screen;
 use crate::app::view::report::{Missing, missing};
 use crate::app::words::screens as words;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::{Press, Turn};
 
 /// The way back, the one `h1`, and the net under it.
 #[component]
@@ -35,7 +36,7 @@ pub fn Head(
                             type="button"
                             data-key="back"
                             aria-label=label
-                            on:click=move |_| shell.send(Action::Go(to))
+                            on:click=shell.sends(Action::Go(to))
                         >
                             {glyph(Glyph::Back)}
                         </button>
@@ -56,7 +57,7 @@ pub fn Choice(
     key: String,
     #[prop(into)] label: String,
     #[prop(into)] chosen: Signal<bool>,
-    on_tap: impl Fn() + 'static,
+    #[prop(into)] on_tap: Press,
     #[prop(optional, into)] picture: ViewFn,
 ) -> impl IntoView {
     view! {
@@ -65,7 +66,7 @@ pub fn Choice(
             type="button"
             data-key=key
             aria-pressed=move || chosen.get().to_string()
-            on:click=move |_| on_tap()
+            on:click=move |_| on_tap.call()
         >
             {picture.run()}
             <span class="choice-label">{label}</span>
@@ -85,7 +86,8 @@ pub fn Stepper(
     #[prop(into)] at_least: Signal<bool>,
     #[prop(into)] at_most: Signal<bool>,
     /// `true`: one more.
-    on_step: impl Fn(bool) + Clone + 'static,
+    #[prop(into)]
+    on_step: Turn,
 ) -> impl IntoView {
     let (less, more) = (on_step.clone(), on_step);
     view! {
@@ -98,7 +100,7 @@ pub fn Stepper(
                     data-key=format!("{key}-less")
                     aria-label=format!("{label}: {}", words::LESS)
                     prop:disabled=move || at_least.get()
-                    on:click=move |_| less(false)
+                    on:click=move |_| less.call(false)
                 >
                     {glyph(Glyph::Minus)}
                 </button>
@@ -111,7 +113,7 @@ pub fn Stepper(
                     data-key=format!("{key}-more")
                     aria-label=format!("{label}: {}", words::MORE)
                     prop:disabled=move || at_most.get()
-                    on:click=move |_| more(true)
+                    on:click=move |_| more.call(true)
                 >
                     {glyph(Glyph::Plus)}
                 </button>
@@ -127,7 +129,7 @@ pub fn Switch(
     label: &'static str,
     #[prop(optional)] line: Option<&'static str>,
     #[prop(into)] on: Signal<bool>,
-    on_tap: impl Fn(bool) + 'static,
+    #[prop(into)] on_tap: Turn,
 ) -> impl IntoView {
     view! {
         <button
@@ -136,7 +138,7 @@ pub fn Switch(
             role="switch"
             data-key=key
             aria-checked=move || on.get().to_string()
-            on:click=move |_| on_tap(!on.get_untracked())
+            on:click=move |_| on_tap.call(!on.get_untracked())
         >
             <span class="switch-words">
                 <span class="switch-label">{label}</span>
@@ -159,7 +161,7 @@ pub fn WayTo(
     shell: Shell,
 ) -> impl IntoView {
     view! {
-        <button class="way" type="button" data-key=key on:click=move |_| shell.send(Action::Go(to))>
+        <button class="way" type="button" data-key=key on:click=shell.sends(Action::Go(to))>
             <span class="way-words">
                 <span class="way-label">{label}</span>
                 {line.map(|line| view! { <span class="hint">{line}</span> })}
@@ -198,7 +200,7 @@ pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell)
                 Missing::Unread(why) => unread(why, shell),
             }}
             <div class="foot">
-                <button class="big" type="button" data-key="go-back" on:click=move |_| shell.send(Action::Go(back.0))>
+                <button class="big" type="button" data-key="go-back" on:click=shell.sends(Action::Go(back.0))>
                     {back.1}
                 </button>
             </div>
@@ -210,7 +212,7 @@ pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell)
 pub fn unread(why: String, shell: Shell) -> AnyView {
     view! {
         <p class="lead" role="alert">{why}</p>
-        <button class="quiet" type="button" data-key="read-again" on:click=move |_| shell.send(Action::ReadAgain)>
+        <button class="quiet" type="button" data-key="read-again" on:click=shell.sends(Action::ReadAgain)>
             {words::READ_AGAIN}
         </button>
     }

@@ -69,13 +69,13 @@ fn Kept(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
             <h2 class="section-head">{words::KEPT_HEAD}</h2>
             {sentences}
             <Show when=move || not_saved.get()>
-                <button class="big" type="button" data-key="save-again" on:click=move |_| shell.send(Action::SaveAgain)>
+                <button class="big" type="button" data-key="save-again" on:click=shell.sends(Action::SaveAgain)>
                     {words::SAVE_AGAIN}
                 </button>
                 <WayTo key="send" label=words::SEND_COPY to=Screen::Share shell />
             </Show>
             <Show when=move || can_ask.get()>
-                <button class="quiet" type="button" data-key="lasting" on:click=move |_| shell.send(Action::LastingAsked)>
+                <button class="quiet" type="button" data-key="lasting" on:click=shell.sends(Action::LastingAsked)>
                     {words::LASTING}
                 </button>
             </Show>
@@ -135,7 +135,7 @@ fn Kinds(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
                                 type="button"
                                 data-key=format!("kind-remove.{i}")
                                 aria-label=format!("{}: {kind}", words::REMOVE)
-                                on:click=move |_| shell.send(Action::KindRemoved(removed.clone()))
+                                on:click=shell.sends(Action::KindRemoved(removed.clone()))
                             >
                                 {glyph(Glyph::Cross)}
                             </button>
@@ -173,7 +173,7 @@ fn Kinds(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
                     type="button"
                     data-key="kind-add"
                     prop:disabled=move || view.with(|v| v.new_kind.trim().is_empty())
-                    on:click=move |_| shell.send(Action::KindAdded)
+                    on:click=shell.sends(Action::KindAdded)
                 >
                     {words::KIND_ADD}
                 </button>
@@ -190,7 +190,7 @@ fn App(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
             <h2 class="section-head">{words::APP_HEAD}</h2>
             <Show when=move || update.get().is_some()>
                 <p role="status">{move || update.get()}</p>
-                <button class="quiet" type="button" data-key="update" on:click=move |_| shell.send(Action::UpdateTaken)>
+                <button class="quiet" type="button" data-key="update" on:click=shell.sends(Action::UpdateTaken)>
                     {words::UPDATE}
                 </button>
             </Show>
@@ -211,7 +211,7 @@ fn Demo(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
         };
         view! {
             <p class="hint">{line}</p>
-            <button class="quiet" type="button" data-key=key on:click=move |_| shell.send(action.clone())>
+            <button class="quiet" type="button" data-key=key on:click=shell.sends(action.clone())>
                 {label}
             </button>
         }
@@ -236,7 +236,7 @@ fn Erase(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
                 fallback=move || {
                     view! {
                         <p class="hint">{words::ERASE_LINE}</p>
-                        <button class="quiet" type="button" data-key="erase" on:click=move |_| shell.send(Action::EraseAsked)>
+                        <button class="quiet" type="button" data-key="erase" on:click=shell.sends(Action::EraseAsked)>
                             {words::ERASE}
                         </button>
                     }
@@ -247,10 +247,10 @@ fn Erase(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
                     <p>{words::ERASE_LINE}</p>
                     <p>{words::ERASE_ASK_LINE}</p>
                 </div>
-                <button class="quiet" type="button" data-key="erase-no" on:click=move |_| shell.send(Action::EraseDeclined)>
+                <button class="quiet" type="button" data-key="erase-no" on:click=shell.sends(Action::EraseDeclined)>
                     {words::ERASE_NO}
                 </button>
-                <button class="danger" type="button" data-key="erase-sure" on:click=move |_| shell.send(Action::EraseSure)>
+                <button class="danger" type="button" data-key="erase-sure" on:click=shell.sends(Action::EraseSure)>
                     {words::ERASE_SURE}
                 </button>
             </Show>

@@ -55,13 +55,13 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
                     }
                 };
                 view! {
-                    <button class="quiet" type="button" data-key=key on:click=move |_| shell.send(action.clone())>
+                    <button class="quiet" type="button" data-key=key on:click=shell.sends(action.clone())>
                         {word}
                     </button>
                 }
             })}
             <div class="foot">
-                <button class="big" type="button" data-key="send" on:click=move |_| shell.send(Action::Go(Screen::Share))>
+                <button class="big" type="button" data-key="send" on:click=shell.sends(Action::Go(Screen::Share))>
                     {words::SEND_COPY}
                 </button>
             </div>
@@ -77,7 +77,7 @@ fn run(i: usize, row: &PracticeRunRow, shell: Shell) -> impl IntoView + use<> {
                 class="row-key"
                 type="button"
                 data-key=format!("run.{i}")
-                on:click=move |_| shell.send(Action::Go(Screen::RunReport(run)))
+                on:click=shell.sends(Action::Go(Screen::RunReport(run)))
             >
                 <span class="row-words">
                     <bdi class="row-name">{row.name.clone()}</bdi>

@@ -54,7 +54,7 @@ pub fn Roster(view: Memo<RosterView>, shell: Shell) -> impl IntoView {
                     type="button"
                     data-key="roster-take"
                     prop:disabled=move || take.with(Option::is_none)
-                    on:click=move |_| shell.send(Action::RosterTaken)
+                    on:click=shell.sends(Action::RosterTaken)
                 >
                     {move || take.get().unwrap_or_else(|| words::ROSTER_NOTHING.to_owned())}
                 </button>

@@ -112,7 +112,7 @@ fn Gone(shell: Shell) -> impl IntoView {
         <main class="run run-gone" data-screen="run">
             <h1 tabindex="-1">{words::GONE}</h1>
             <p>{words::GONE_LINE}</p>
-            <Key key="leave" class="way-out is-first" press=move || shell.send(Action::Go(Screen::Today))>
+            <Key key="leave" class="way-out is-first" press=shell.press(Action::Go(Screen::Today))>
                 {words::LEAVE}
             </Key>
         </main>

@@ -64,7 +64,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                     class="quiet"
                     type="button"
                     data-key="contacts"
-                    on:click=move |_| shell.send(Action::Go(Screen::Contacts(run)))
+                    on:click=shell.sends(Action::Go(Screen::Contacts(run)))
                 >
                     {words::CONTACT_LIST}
                 </button>
@@ -74,7 +74,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                             class="quiet"
                             type="button"
                             data-key="run-reopen"
-                            on:click=move |_| shell.send(Action::RunReopened(run))
+                            on:click=shell.sends(Action::RunReopened(run))
                         >
                             {words::RUN_REOPEN}
                         </button>
@@ -86,7 +86,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                             class="quiet"
                             type="button"
                             data-key="go-on"
-                            on:click=move |_| shell.send(Action::Go(Screen::Run(run)))
+                            on:click=shell.sends(Action::Go(Screen::Run(run)))
                         >
                             {words::GO_ON}
                         </button>
@@ -99,7 +99,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                     class=if goes_on { "quiet" } else { "big" }
                     type="button"
                     data-key="send"
-                    on:click=move |_| shell.send(Action::Go(Screen::Share))
+                    on:click=shell.sends(Action::Go(Screen::Share))
                 >
                     {words::SEND_COPY}
                 </button>
@@ -110,7 +110,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                                 class="big"
                                 type="button"
                                 data-key="next-drill"
-                                on:click=move |_| shell.send(Action::Go(Screen::Today))
+                                on:click=shell.sends(Action::Go(Screen::Today))
                             >
                                 {words::NEXT_DRILL}
                             </button>

@@ -51,7 +51,7 @@ fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
         </p>
         <div class="foot">
             <Show when=move || ready.get()>
-                <button class="big" type="button" data-key="copy-send" on:click=move |_| shell.send(Action::CopySent)>
+                <button class="big" type="button" data-key="copy-send" on:click=shell.sends(Action::CopySent)>
                     {words::COPY_SEND}
                 </button>
             </Show>
@@ -61,7 +61,7 @@ fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
                     type="button"
                     data-key="copy-share"
                     prop:disabled=move || writing.get()
-                    on:click=move |_| shell.send(Action::CopyWanted(CopyHow::ShareSheet))
+                    on:click=shell.sends(Action::CopyWanted(CopyHow::ShareSheet))
                 >
                     {words::COPY_SHARE}
                 </button>
@@ -71,7 +71,7 @@ fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
                 type="button"
                 data-key="copy-download"
                 prop:disabled=move || writing.get()
-                on:click=move |_| shell.send(Action::CopyWanted(CopyHow::Download))
+                on:click=shell.sends(Action::CopyWanted(CopyHow::Download))
             >
                 {words::COPY_DOWNLOAD}
             </button>
@@ -114,7 +114,7 @@ fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
                             class="big"
                             type="button"
                             data-key="parcel-accept"
-                            on:click=move |_| shell.send(Action::ParcelAccepted)
+                            on:click=shell.sends(Action::ParcelAccepted)
                         >
                             {words::PARCEL_ACCEPT}
                         </button>
@@ -124,7 +124,7 @@ fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
                 class="quiet"
                 type="button"
                 data-key="parcel-decline"
-                on:click=move |_| shell.send(Action::ParcelDeclined)
+                on:click=shell.sends(Action::ParcelDeclined)
             >
                 {if nothing_new { words::CLOSE } else { words::PARCEL_DECLINE }}
             </button>
@@ -139,7 +139,7 @@ fn answer(answer: &Answer, shell: Shell) -> impl IntoView + use<> {
             {glyph(if refused { Glyph::Warn } else { Glyph::Tick })}
             <p>{answer.text.clone()}</p>
             <div class="notice-keys">
-                <button class="notice-act" type="button" data-key="close" on:click=move |_| shell.send(Action::AnswerSeen)>
+                <button class="notice-act" type="button" data-key="close" on:click=shell.sends(Action::AnswerSeen)>
                     {words::ANSWER_SEEN}
                 </button>
             </div>

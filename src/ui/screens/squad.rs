@@ -45,7 +45,7 @@ pub fn Squad(view: Memo<SquadView>, shell: Shell) -> impl IntoView {
             {rows}
             {archived}
             <div class="foot">
-                <button class="big" type="button" data-key="roster" on:click=move |_| shell.send(Action::Go(Screen::Roster))>
+                <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>
                     {words::ADD_CHILDREN}
                 </button>
             </div>
@@ -64,7 +64,7 @@ fn children(rows: &[ChildRow], key: &'static str, shell: Shell) -> Vec<impl Into
                         class="row-key"
                         type="button"
                         data-key=format!("{key}.{i}")
-                        on:click=move |_| shell.send(Action::Go(Screen::Child(player)))
+                        on:click=shell.sends(Action::Go(Screen::Child(player)))
                     >
                         <span class="shirt">{row.number.clone().unwrap_or_default()}</span>
                         <span class="row-words">

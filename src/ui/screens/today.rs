@@ -46,7 +46,7 @@ fn Welcome(shell: Shell) -> impl IntoView {
         <Empty heading=words::WELCOME line=words::WELCOME_LINE picture=|| court(Picture::Floor) />
         <div class="foot">
             <p class="hint">{words::WELCOME_SAFE}</p>
-            <button class="big" type="button" data-key="roster" on:click=move |_| shell.send(Action::Go(Screen::Roster))>
+            <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>
                 {words::WELCOME_KEY}
             </button>
         </div>
@@ -92,7 +92,7 @@ fn Presence(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
                                                 type="button"
                                                 data-key=format!("presence.{i}")
                                                 aria-pressed=here.to_string()
-                                                on:click=move |_| shell.send(Action::PresenceTapped(player))
+                                                on:click=shell.sends(Action::PresenceTapped(player))
                                             >
                                                 <bdi class="chip-name">{child.label.clone()}</bdi>
                                                 <span class="chip-state">
@@ -128,7 +128,7 @@ fn drills(cards: &[DrillCard], shell: Shell) -> impl IntoView + use<> {
                         class="tile-start"
                         type="button"
                         data-key="drill-new"
-                        on:click=move |_| shell.send(Action::Go(Screen::Drill(None)))
+                        on:click=shell.sends(Action::Go(Screen::Drill(None)))
                     >
                         {glyph(Glyph::Plus)}
                         <span class="tile-name">{words::DRILL_NEW}</span>
@@ -148,7 +148,7 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
                 class="tile-start"
                 type="button"
                 data-key=format!("drill.{i}")
-                on:click=move |_| shell.send(Action::DrillTapped(drill))
+                on:click=shell.sends(Action::DrillTapped(drill))
             >
                 {court(card.picture)}
                 <span class="tile-words">
@@ -162,7 +162,7 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
                 type="button"
                 data-key=format!("drill-change.{i}")
                 aria-label=format!("{} {name}", words::CHANGE)
-                on:click=move |_| shell.send(Action::Go(Screen::Drill(Some(drill))))
+                on:click=shell.sends(Action::Go(Screen::Drill(Some(drill))))
             >
                 {glyph(Glyph::Pencil)}
             </button>
@@ -186,7 +186,7 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
                         class:row-on=on
                         type="button"
                         data-key=format!("run.{i}")
-                        on:click=move |_| shell.send(Action::Go(to))
+                        on:click=shell.sends(Action::Go(to))
                     >
                         <span class="row-words">
                             <span class="row-name" dir="auto">{row.name.clone()}</span>
@@ -215,7 +215,7 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
                 class="quiet"
                 type="button"
                 data-key="practice-end"
-                on:click=move |_| shell.send(Action::PracticeEnded(id))
+                on:click=shell.sends(Action::PracticeEnded(id))
             >
                 {words::PRACTICE_END}
             </button>
@@ -229,7 +229,7 @@ fn go_on(open: &OpenPractice, shell: Shell) -> Option<impl IntoView + use<>> {
     let run = row.run;
     Some(view! {
         <div class="foot">
-            <button class="big" type="button" data-key="go-on" on:click=move |_| shell.send(Action::Go(Screen::Run(run)))>
+            <button class="big" type="button" data-key="go-on" on:click=shell.sends(Action::Go(Screen::Run(run)))>
                 <span class="big-words">
                     <span>{words::GO_ON}</span>
                     <span class="big-line">
@@ -261,7 +261,7 @@ fn notice(i: usize, notice: &Notice, shell: Shell) -> impl IntoView + use<> {
                                 class="notice-act"
                                 type="button"
                                 data-key=format!("notice.{i}")
-                                on:click=move |_| shell.send(action_for(kind))
+                                on:click=shell.sends(action_for(kind))
                             >
                                 {act}
                             </button>
@@ -274,7 +274,7 @@ fn notice(i: usize, notice: &Notice, shell: Shell) -> impl IntoView + use<> {
                                 class="notice-later"
                                 type="button"
                                 data-key="close"
-                                on:click=move |_| shell.send(Action::InstallHintClosed)
+                                on:click=shell.sends(Action::InstallHintClosed)
                             >
                                 {words::INSTALL_LATER}
                             </button>

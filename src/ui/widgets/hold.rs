@@ -1,44 +1,44 @@
 //! A key that must be held: a pocket brushes, a thumb stays. With a keyboard a press is enough, since no pocket has one.
 
-use std::rc::Rc;
 use std::time::Duration;
 
 use leptos::ev::{MouseEvent, PointerEvent};
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 
+use super::Press;
+
 /// How long it is held; `--hold` in board.css shows the same time.
 pub const HOLD: Duration = Duration::from_millis(600);
 
 #[component]
-pub fn HoldKey<F: Fn() + 'static>(
+pub fn HoldKey(
     #[prop(into)] key: String,
-    held: F,
+    #[prop(into)] held: Press,
     #[prop(into)] class: &'static str,
     children: Children,
 ) -> impl IntoView {
     let holding = RwSignal::new(false);
     // Outlives the key, because the end of its time may come after the cover has gone.
     let timer: ArcRwSignal<Option<TimeoutHandle>> = ArcRwSignal::new(None);
-    let held = Rc::new(held);
 
     let down = {
-        let (held, timer) = (Rc::clone(&held), timer.clone());
+        let (held, timer) = (held.clone(), timer.clone());
         move |ev: PointerEvent| {
             if ev.button() != 0 {
                 return;
             }
             stop(&timer);
             holding.set(true);
-            let (then, timer_then) = (Rc::clone(&held), timer.clone());
+            let (then, timer_then) = (held.clone(), timer.clone());
             let done = move || {
                 timer_then.set(None);
-                then();
+                then.call();
             };
             match set_timeout_with_handle(done, HOLD) {
                 Ok(handle) => timer.set(Some(handle)),
                 // A browser that can't time the press uncovers at once: a board that stays covered would be worse.
-                Err(_) => held(),
+                Err(_) => held.call(),
             }
         }
     };
@@ -51,7 +51,7 @@ pub fn HoldKey<F: Fn() + 'static>(
     };
     let click = move |ev: MouseEvent| {
         if ev.detail() == 0 {
-            held();
+            held.call();
         }
     };
     on_cleanup(move || stop(&timer));

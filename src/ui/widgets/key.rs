@@ -9,6 +9,8 @@ use std::rc::Rc;
 use leptos::ev::{KeyboardEvent, MouseEvent, PointerEvent};
 use leptos::prelude::*;
 
+use super::Press;
+
 /// How far a thumb may slide and still mean the key, in CSS px.
 const SLIP: i32 = 12;
 
@@ -23,11 +25,11 @@ pub enum Answer {
 }
 
 #[component]
-pub fn Key<F: Fn() + 'static>(
+pub fn Key(
     /// `data-key`, by which tests and a keyboard know it.
     #[prop(into)]
     key: String,
-    press: F,
+    #[prop(into)] press: Press,
     #[prop(into, optional)] class: Signal<String>,
     #[prop(optional)] answer: Answer,
     /// It keeps its place and doesn't answer.
@@ -49,7 +51,7 @@ pub fn Key<F: Fn() + 'static>(
         if !off.get_untracked() {
             // First what is seen, then what it means: the action may end this key.
             mark(hit);
-            press();
+            press.call();
         }
     });
     let start: Rc<Cell<Option<(i32, i32, i32)>>> = Rc::default();

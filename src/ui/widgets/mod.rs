@@ -3,9 +3,11 @@
 pub mod hold;
 pub mod icon;
 pub mod key;
+pub mod press;
 pub mod saved;
 
 pub use hold::HoldKey;
 pub use icon::{Icon, Shape};
 pub use key::{Answer, Key};
+pub use press::{Press, Turn};
 pub use saved::Saved;

@@ -36,7 +36,7 @@ pub fn Saved(#[prop(into)] saved: Signal<SavedView>, shell: Shell) -> impl IntoV
                             <Key
                                 key="not-saved"
                                 class="saved-why"
-                                press=move || shell.send(Action::Go(Screen::Phone))
+                                press=shell.press(Action::Go(Screen::Phone))
                                 label=words::NOT_SAVED_WHY
                             >
                                 <span></span>

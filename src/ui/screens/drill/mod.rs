@@ -83,7 +83,7 @@ pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
                     type="button"
                     data-key="drill-keep"
                     prop:disabled=move || fault.with(Option::is_some)
-                    on:click=move |_| shell.send(Action::DrillKept)
+                    on:click=shell.sends(Action::DrillKept)
                 >
                     {words::DRILL_KEEP}
                 </button>

@@ -99,7 +99,7 @@ fn EarnIt(rule: Rule) -> impl IntoView {
             label=words::EARN_ON
             line=words::EARN_LINE
             on
-            on_tap=move |on| rule.change(|t| t.earn = on.then_some(t.n_easy))
+            on_tap=move |on: bool| rule.change(|t| t.earn = on.then_some(t.n_easy))
         />
         <Show when=move || on.get()>
             <Stepper

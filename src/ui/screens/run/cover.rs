@@ -81,7 +81,7 @@ fn ways(cover: &Cover, run: RunId, shell: Shell) -> AnyView {
             <Key
                 key
                 class=if first { "way-out is-first" } else { "way-out" }
-                press=move || shell.send(action.clone())
+                press=shell.press(action.clone())
             >
                 {word}
             </Key>
@@ -105,7 +105,7 @@ fn ways(cover: &Cover, run: RunId, shell: Shell) -> AnyView {
         }
         .into_any(),
         Cover::Pocket => view! {
-            <HoldKey key="uncover" class="hold-key" held=move || shell.send(Action::Uncovered)>
+            <HoldKey key="uncover" class="hold-key" held=shell.press(Action::Uncovered)>
                 <Icon shape=Shape::Hold />
                 <span>{words::HOLD_TO_UNCOVER}</span>
             </HoldKey>

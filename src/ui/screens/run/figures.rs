@@ -160,7 +160,7 @@ pub fn Duel(
                                 <Key
                                     key="easier"
                                     class="small-key duel-easier"
-                                    press=move || shell.send(Action::EasierFeedTaken)
+                                    press=shell.press(Action::EasierFeedTaken)
                                 >
                                     <span>{line}</span>
                                 </Key>

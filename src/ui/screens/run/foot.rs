@@ -20,7 +20,7 @@ pub fn Foot(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
     let undo_off = Memo::new(move |_| undo.with(Option::is_none));
     view! {
         <div class="run-foot" inert=move || covered.get()>
-            <Key key="no-chance" class="foot-key" off=over press=move || shell.send(Action::NoChanceTapped)>
+            <Key key="no-chance" class="foot-key" off=over press=shell.press(Action::NoChanceTapped)>
                 {no_chance}
             </Key>
             {move || {
@@ -33,21 +33,21 @@ pub fn Foot(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
                                 key="serve-missed"
                                 class="foot-key"
                                 off=missed_off
-                                press=move || shell.send(Action::ServeMissedTapped)
+                                press=shell.press(Action::ServeMissedTapped)
                             >
                                 {words::SERVE_MISSED}
                             </Key>
                         }
                     })
             }}
-            <Key key="effort" class="foot-key" off=over press=move || shell.send(Action::EffortTapped)>
+            <Key key="effort" class="foot-key" off=over press=shell.press(Action::EffortTapped)>
                 {words::EFFORT}
             </Key>
             <Key
                 key="undo"
                 class="undo-key"
                 off=undo_off
-                press=move || shell.send(Action::UndoTapped)
+                press=shell.press(Action::UndoTapped)
             >
                 <span class="undo-word">
                     <Icon shape=Shape::Undo />

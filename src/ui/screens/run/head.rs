@@ -35,12 +35,12 @@ pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: 
                 key="contacts"
                 class="small-key is-stacked"
                 label=words::LIST_LABEL
-                press=move || shell.send(Action::Go(Screen::Contacts(run)))
+                press=shell.press(Action::Go(Screen::Contacts(run)))
             >
                 <Icon shape=Shape::List />
                 <span>{words::LIST}</span>
             </Key>
-            <Key key="finish" class="small-key is-strong" press=move || shell.send(Action::Finish)>
+            <Key key="finish" class="small-key is-strong" press=shell.press(Action::Finish)>
                 <span>{words::FINISH}</span>
             </Key>
         </div>
@@ -83,7 +83,7 @@ fn Side(view: Memo<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
     let still = Memo::new(move |_| view.with(|v| !v.can_swap));
     view! {
         <div class="run-side">
-            <Key key="swap" class="small-key is-stacked" off=still press=move || shell.send(Action::SwapTapped)>
+            <Key key="swap" class="small-key is-stacked" off=still press=shell.press(Action::SwapTapped)>
                 <Icon shape=Shape::Swap />
                 <span>{words::SWAP}</span>
             </Key>
@@ -94,7 +94,7 @@ fn Side(view: Memo<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
                             key="turn-round"
                             class="small-key is-stacked"
                             label=words::TURN_ROUND_LABEL
-                            press=move || shell.send(Action::TurnRoundTapped)
+                            press=shell.press(Action::TurnRoundTapped)
                         >
                             <Icon shape=Shape::TurnRound />
                             <span>{words::TURN_ROUND}</span>

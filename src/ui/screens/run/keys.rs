@@ -12,7 +12,7 @@ use crate::app::view::board::{BoardView, Keys, NameKey, OutcomeKey};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
 use crate::ui::shell::Shell;
-use crate::ui::widgets::{Answer, Key};
+use crate::ui::widgets::{Answer, Key, Press};
 
 /// Up to so many names stand without scrolling.
 const N_STANDING: usize = 12;
@@ -44,7 +44,7 @@ pub fn Court(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
     let layout = Memo::new(move |_| view.with(|v| Layout::of(&v.keys)));
     let nobody = Memo::new(move |_| view.with(|v| v.nobody));
     let outcome = move |key: OutcomeKey| {
-        view! { <OutcomeButton key off=nobody press=move || shell.send(Action::OutcomeTapped(key.outcome)) /> }
+        view! { <OutcomeButton key off=nobody press=shell.press(Action::OutcomeTapped(key.outcome)) /> }
     };
     move || match layout.get() {
         Layout::Floor { n_columns, rows } => {
@@ -110,7 +110,7 @@ fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: 
                             key=*row
                             off=nobody
                             label
-                            press=move || shell.send(Action::PlaceTapped(place, outcome))
+                            press=shell.press(Action::PlaceTapped(place, outcome))
                         />
                     }
                 })
@@ -130,16 +130,16 @@ fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: 
 
 /// A key whose data-key is the outcome's own.
 #[component]
-fn OutcomeButton<F: Fn() + 'static>(key: OutcomeKey, off: Memo<bool>, press: F) -> impl IntoView {
+fn OutcomeButton(key: OutcomeKey, off: Memo<bool>, #[prop(into)] press: Press) -> impl IntoView {
     view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off /> }
 }
 
 /// The vessel: how full it is tells how good, the word says it, the digit is small.
 #[component]
-fn GradeKey<F: Fn() + 'static>(
+fn GradeKey(
     id: String,
     key: OutcomeKey,
-    press: F,
+    #[prop(into)] press: Press,
     #[prop(into)] label: MaybeProp<String>,
     #[prop(into)] off: Signal<bool>,
 ) -> impl IntoView {
@@ -212,7 +212,7 @@ fn name_key(
             class=format!("name-key {}", length(&name))
             answer
             current=on
-            press=move || shell.send(Action::NameTapped(player))
+            press=shell.press(Action::NameTapped(player))
         >
             <bdi>{name}</bdi>
         </Key>

@@ -70,7 +70,7 @@ fn Effort(effort: Memo<Option<EffortView>>, shell: Shell) -> impl IntoView {
         <section class="strip">
             <div class="strip-head">
                 <h2 dir="auto">{line}</h2>
-                <Key key="effort-close" class="small-key" press=move || shell.send(Action::EffortStripClosed)>
+                <Key key="effort-close" class="small-key" press=shell.press(Action::EffortStripClosed)>
                     <Icon shape=Shape::Close />
                     <span>{words::CLOSE}</span>
                 </Key>
@@ -101,7 +101,7 @@ fn names(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
                     class="run-chip"
                     answer=Answer::Up
                     chosen=name.current
-                    press=move || shell.send(Action::EffortGiven(id, Some(player), kind.clone()))
+                    press=shell.press(Action::EffortGiven(id, Some(player), kind.clone()))
                 >
                     <bdi>{word}</bdi>
                 </Key>
@@ -128,7 +128,7 @@ fn kinds(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
                     class="run-chip is-kind"
                     answer=Answer::Up
                     chosen=on
-                    press=move || shell.send(Action::EffortGiven(id, player, given.clone()))
+                    press=shell.press(Action::EffortGiven(id, player, given.clone()))
                 >
                     <bdi>{word}</bdi>
                 </Key>

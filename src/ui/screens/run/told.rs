@@ -38,7 +38,7 @@ pub fn Told(view: Memo<BoardView>, of: u8, shell: Shell) -> impl IntoView {
                 key="next-series"
                 class=next_class
                 answer=Answer::Up
-                press=move || shell.send(Action::ToldSeriesDone)
+                press=shell.press(Action::ToldSeriesDone)
             >
                 {words::NEXT_SERIES}
             </Key>
@@ -58,7 +58,7 @@ fn told_row(view: Memo<BoardView>, row: usize, player: PlayerId, name: String, o
                     answer=Answer::Up
                     label=label
                     chosen=Signal::derive(move || told.get() == Some(n))
-                    press=move || shell.send(Action::ToldTapped(player, n))
+                    press=shell.press(Action::ToldTapped(player, n))
                 >
                     {n}
                 </Key>
