@@ -1,5 +1,6 @@
 //! What is on the screen: markup, signals and touch. Works nothing out and keeps nothing: view models in, actions out.
 
+mod guard;
 pub mod screens;
 pub mod shell;
 pub mod widgets;
@@ -29,6 +30,7 @@ pub fn App(shell: Shell) -> impl IntoView {
     let in_run = Memo::new(move |_| screen.get().tab().is_none());
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     arrive(screen, shell);
+    guard::clicks_of_another_screen(screen);
     view! {
         {move || {
             // Until the storage has answered, no screen may say that something isn't there.

@@ -49,3 +49,13 @@ async fn a_keyboard_counts_once() -> Result<()> {
     stage.phone.key("Enter").await?;
     stage.check("both", "fig of = good of 6").await
 }
+
+/// The thumb that leaves a board by a key hits nothing on the screen that comes.
+#[tokio::test]
+async fn a_thumb_acts_once() -> Result<()> {
+    let mut stage = with_squad(Screen::TALL).await?;
+    let script =
+        "tap drill.0 | screen run | tap pass.0.3 | tap finish | screen run-report | seek contacts | screen contacts
+        seek go-on | screen run | there report | tap leave | screen today | see Three passers | reload | screen today";
+    stage.check("leave", script).await
+}
