@@ -3,6 +3,7 @@
 mod guard;
 pub mod screens;
 pub mod shell;
+pub mod watched;
 pub mod widgets;
 
 use leptos::prelude::*;
@@ -40,9 +41,11 @@ pub fn App(shell: Shell) -> impl IntoView {
         <Show when=move || !in_run.get()>
             <Tabs screen shell />
         </Show>
-        <p class="visually-hidden" role="status" aria-live="polite">
-            {shell.said()}
-        </p>
+        <div class="visually-hidden">
+            <p class="said" role="status" aria-live="polite">
+                {shell.said()}
+            </p>
+        </div>
     }
 }
 

@@ -4,10 +4,11 @@ use crate::shell::{Failure, Result};
 use std::env;
 use std::path::{Path, PathBuf};
 
-/// The repository's top folder.
+/// The repository's top folder: of the checkout that this was started in, even where two share a target folder and so this program.
 pub fn root() -> PathBuf {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.parent().unwrap_or(here).to_owned()
+    let started_in = env::var_os("CARGO_MANIFEST_DIR").map(PathBuf::from);
+    let here = started_in.unwrap_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")));
+    here.parent().unwrap_or(&here).to_owned()
 }
 
 /// Where the finished files go: `dist` in the repository, or what PEPPERTALLY_DIST says.

@@ -24,23 +24,19 @@ use crate::app::view::board::{BoardView, Cover, Ground, Keys, SavedView};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
 
 /// The board, or the way back when this phone has no such run.
 #[component]
 pub fn Run(view: Memo<Option<BoardView>>, run: RunId, shell: Shell) -> impl IntoView {
     let here = Memo::new(move |_| view.with(Option::is_some));
-    // Holds on to the last board while the screen changes, so that nothing below needs to know of "none".
-    let board = Memo::new(move |last: Option<&Option<BoardView>>| view.get().or_else(|| last.cloned().flatten()));
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     move || {
         // Asked first and always: else a board that comes later would be missed.
         let is_here = here.get();
-        match board.get_untracked().filter(|_| is_here) {
-            Some(first) => {
-                let view = Memo::new(move |_| board.get().unwrap_or_else(|| first.clone()));
-                view! { <Board view run shell /> }.into_any()
-            }
+        match view.get_untracked().filter(|_| is_here) {
+            Some(first) => view! { <Board view=Watched::new(view, first) run shell /> }.into_any(),
             None if opening.get() => view! { <Opening /> }.into_any(),
             None => view! { <Gone shell /> }.into_any(),
         }
@@ -49,24 +45,21 @@ pub fn Run(view: Memo<Option<BoardView>>, run: RunId, shell: Shell) -> impl Into
 
 /// The board itself, over any view model.
 #[component]
-pub fn Board(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
+pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
     announce(view, shell);
-    let kind = Memo::new(move |_| view.with(kind));
-    let ground = Memo::new(move |_| view.with(|v| v.ground));
-    let left = Memo::new(move |_| view.with(|v| v.left_handed));
+    let kind = view.part(kind);
+    let ground = view.part(|v| v.ground);
+    let left = view.part(|v| v.left_handed);
     // Over by its rule: undo and the list stay within reach.
-    let covered_whole =
-        Memo::new(move |_| view.with(|v| v.cover.as_ref().is_some_and(|c| !matches!(c, Cover::Over { .. }))));
-    let calm = Memo::new(move |_| view.with(|v| v.calm.is_some()));
+    let covered_whole = view.part(|v| v.cover.as_ref().is_some_and(|c| !matches!(c, Cover::Over { .. })));
+    let calm = view.part(|v| v.calm.is_some());
     // Without how many, so that it is told once and not at every tap.
-    let not_saved = Memo::new(move |_| {
-        view.with(|v| match &v.saved {
-            SavedView::NotSaved { why, .. } => words::saved(&SavedView::NotSaved { n: 0, why: why.clone() }),
-            _ => String::new(),
-        })
+    let not_saved = view.part(|v| match &v.saved {
+        SavedView::NotSaved { why, .. } => words::saved(&SavedView::NotSaved { n: 0, why: why.clone() }),
+        _ => String::new(),
     });
     let choosing = RwSignal::new(false);
-    let covered = Memo::new(move |_| view.with(|v| v.cover.is_some()));
+    let covered = view.part(|v| v.cover.is_some());
     let class = move || {
         let ground = match ground.get() {
             Ground::Plain => "",
@@ -146,12 +139,12 @@ fn length(name: &str) -> &'static str {
 }
 
 /// For those who hear the board: the last tap, the phase when it changes. A cover takes the focus and is read by that.
-fn announce(view: Memo<BoardView>, shell: Shell) {
-    let heard = Memo::new(move |_| view.with(|v| (v.n_taps, v.ground, v.cover.clone())));
+fn announce(view: Watched<BoardView>, shell: Shell) {
+    let heard = view.part(|v| (v.n_taps, v.ground, v.cover.clone()));
     Effect::new(move |before: Option<(u32, Ground, Option<Cover>)>| {
         let now = heard.get();
         if let Some(before) = before {
-            let line = view.with_untracked(|v| match &v.cover {
+            let line = view.now(|v| match &v.cover {
                 Some(_) if now.2 != before.2 => None,
                 _ if now.1 != before.1 => Some(v.call.clone()),
                 _ => Some(v.undo.clone().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())),

@@ -10,13 +10,14 @@ use crate::app::view::board::{BoardView, Cover};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::{HoldKey, Icon, Key, Shape};
 
 #[component]
-pub fn OverKeys(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
-    let cover = Memo::new(move |_| view.with(|v| v.cover.clone()));
+pub fn OverKeys(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
+    let cover = view.part(|v| v.cover.clone());
     // That of a moment after the start is gone before anyone has heard it.
-    take_focus(Memo::new(move |_| cover.with(|c| c.as_ref().is_some_and(|c| *c != Cover::Asking))));
+    take_focus(view.part(|v| v.cover.as_ref().is_some_and(|c| *c != Cover::Asking)));
     move || {
         let cover = cover.get()?;
         let class = match cover {
@@ -43,7 +44,7 @@ pub fn OverKeys(view: Memo<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
 
 /// What lies under a cover rests, so the focus comes to its sentence, which is read; once it goes, what had the focus has it
 /// again.
-fn take_focus(covered: Memo<bool>) {
+fn take_focus(covered: RwSignal<bool>) {
     Effect::new(move |before: Option<(bool, Option<HtmlElement>)>| {
         let (was, had) = before.unwrap_or_default();
         let is = covered.get();

@@ -8,36 +8,39 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, CurrentView, DuelView, Keys, Pip};
 use crate::app::words::board as words;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
 
 #[component]
-pub fn Figures(view: Memo<BoardView>) -> impl IntoView {
-    let good = Memo::new(move |_| view.with(|v| v.figures.n_good));
-    let wide = Memo::new(move |_| good.get() > 99);
-    let of = Memo::new(move |_| view.with(|v| v.figures.of.clone()));
-    let goal = Memo::new(move |_| view.with(|v| v.figures.goal.clone().unwrap_or_default()));
-    let reached = Memo::new(move |_| view.with(|v| v.figures.reached));
+pub fn Figures(view: Watched<BoardView>) -> impl IntoView {
+    let good = view.part(|v| v.figures.n_good);
+    let wide = view.part(|v| v.figures.n_good > 99);
+    let of = view.part(|v| v.figures.of.clone());
+    let goal = view.part(|v| v.figures.goal.clone().unwrap_or_default());
+    let reached = view.part(|v| v.figures.reached);
     view! {
-        <div class="tally">
-            <b class="numeral" class:is-wide=wide data-fig="good">
-                {good}
-            </b>
-            <span class="tally-words">
-                <span data-fig="of">{of}</span>
-                <span class="tally-goal" class:is-reached=move || reached.get() data-fig="goal">
-                    {goal}
+        <div class="tally-room">
+            <div class="tally">
+                <b class="numeral" class:is-wide=wide data-fig="good">
+                    {good}
+                </b>
+                <span class="tally-words">
+                    <span data-fig="of">{of}</span>
+                    <span class="tally-goal" class:is-reached=move || reached.get() data-fig="goal">
+                        {goal}
+                    </span>
                 </span>
-            </span>
+            </div>
         </div>
     }
 }
 
 /// Whose turn it is, as large as a name can be.
 #[component]
-pub fn Current(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
-    let current = Memo::new(move |_| view.with(|v| current_of(v).cloned()));
-    let size = Memo::new(move |_| current.with(|c| length(c.as_ref().map_or("", |c| &c.name))));
-    let has_style = Memo::new(move |_| current.with(|c| c.as_ref().is_some_and(|c| c.style.is_some())));
+pub fn Current(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+    let current = view.part(|v| current_of(v).cloned());
+    let size = view.part(|v| length(current_of(v).map_or("", |c| &c.name)));
+    let has_style = view.part(|v| current_of(v).is_some_and(|c| c.style.is_some()));
     let part = move |f: fn(&CurrentView) -> Option<String>| {
         move || current.with(|c| c.as_ref().and_then(f)).unwrap_or_default()
     };
@@ -79,25 +82,22 @@ fn current_of(view: &BoardView) -> Option<&CurrentView> {
 
 #[component]
 pub fn Duel(
-    view: Memo<BoardView>,
+    view: Watched<BoardView>,
     /// Opens the strip of those who may serve.
     choosing: RwSignal<bool>,
     shell: Shell,
 ) -> impl IntoView {
-    let duel = Memo::new(move |_| view.with(|v| v.duel.clone()));
-    let text =
-        move |f: fn(&DuelView) -> String| Memo::new(move |_| duel.with(|d| d.as_ref().map(f).unwrap_or_default()));
-    let pips =
-        Memo::new(move |_| duel.with(|d| d.as_ref().map(|d| (d.easy.clone(), d.pips.clone())).unwrap_or_default()));
-    let easier = Memo::new(move |_| duel.with(|d| d.as_ref().and_then(|d| d.offer_easier.clone())));
-    let server = Memo::new(move |_| duel.with(|d| d.as_ref().and_then(|d| d.server.clone())));
+    let text = move |f: fn(&DuelView) -> String| view.part(move |v| v.duel.as_ref().map(f).unwrap_or_default());
+    let pips = view.part(|v| v.duel.as_ref().map(|d| (d.easy.clone(), d.pips.clone())).unwrap_or_default());
+    let easier = view.part(|v| v.duel.as_ref().and_then(|d| d.offer_easier.clone()));
+    let server = view.part(|v| v.duel.as_ref().and_then(|d| d.server.clone()));
     let round = text(|d| d.round.clone());
     let together = text(|d| d.together.to_string());
     let (passers_are, servers_are) = (text(|d| d.sides.0.to_owned()), text(|d| d.sides.1.to_owned()));
     let passers = text(|d| d.passers.to_string());
     let servers = text(|d| d.servers.to_string());
-    let passers_wide = Memo::new(move |_| passers.with(String::len) > 1);
-    let servers_wide = Memo::new(move |_| servers.with(String::len) > 1);
+    let passers_wide = view.part(|v| v.duel.as_ref().is_some_and(|d| d.passers > 9));
+    let servers_wide = view.part(|v| v.duel.as_ref().is_some_and(|d| d.servers > 9));
     view! {
         <div class="duel">
             <div class="duel-round">
@@ -184,8 +184,8 @@ const fn pip_shape(pip: Pip) -> &'static str {
 
 /// Joins the figures after five seconds without a tap.
 #[component]
-pub fn Calm(view: Memo<BoardView>) -> impl IntoView {
-    let calm = Memo::new(move |_| view.with(|v| v.calm.clone()));
+pub fn Calm(view: Watched<BoardView>) -> impl IntoView {
+    let calm = view.part(|v| v.calm.clone());
     move || {
         calm.get().map(|calm| {
             let lines: Vec<_> = calm

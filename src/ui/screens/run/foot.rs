@@ -6,18 +6,19 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Cover};
 use crate::app::words::board as words;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Shape};
 
 #[component]
-pub fn Foot(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
+pub fn Foot(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     // A run that is over by its rule counts nothing more, but undo stays live under the cover.
-    let over = Memo::new(move |_| view.with(|v| matches!(v.cover, Some(Cover::Over { .. }))));
-    let covered = Memo::new(move |_| view.with(|v| v.cover.is_some() && !matches!(v.cover, Some(Cover::Over { .. }))));
-    let no_chance = Memo::new(move |_| view.with(|v| v.no_chance));
-    let missed = Memo::new(move |_| view.with(|v| v.serve_missed));
-    let missed_off = Memo::new(move |_| over.get() || missed.get().is_none_or(|m| !m.live));
-    let undo = Memo::new(move |_| view.with(|v| v.undo.clone()));
-    let undo_off = Memo::new(move |_| undo.with(Option::is_none));
+    let over = view.part(|v| matches!(v.cover, Some(Cover::Over { .. })));
+    let covered = view.part(|v| v.cover.is_some() && !matches!(v.cover, Some(Cover::Over { .. })));
+    let no_chance = view.part(|v| v.no_chance);
+    let missed = view.part(|v| v.serve_missed);
+    let missed_off = Signal::derive(move || over.get() || missed.get().is_none_or(|m| !m.live));
+    let undo = view.part(|v| v.undo.clone());
+    let undo_off = view.part(|v| v.undo.is_none());
     view! {
         <div class="run-foot" inert=move || covered.get()>
             <Key key="no-chance" class="foot-key" off=over press=shell.press(Action::NoChanceTapped)>
@@ -54,8 +55,10 @@ pub fn Foot(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
                     {words::UNDO}
                 </span>
                 " "
-                <span class="undo-what" data-fig="undo" dir="auto">
-                    {move || undo.get().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())}
+                <span class="undo-what">
+                    <span data-fig="undo" dir="auto">
+                        {move || undo.get().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())}
+                    </span>
                 </span>
             </Key>
         </div>

@@ -9,20 +9,21 @@ use crate::app::view::board::{BoardView, Keys};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Saved, Shape};
 
 /// A title of more letters takes two smaller lines.
 const ONE_LINE: usize = 16;
 
 #[component]
-pub fn Head(view: Memo<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
-    let title = Memo::new(move |_| view.with(|v| v.title.clone()));
-    let long = Memo::new(move |_| title.with(|t| t.chars().count() > ONE_LINE));
-    let saved = Memo::new(move |_| view.with(|v| v.saved.clone()));
-    let call = Memo::new(move |_| view.with(|v| v.call.clone()));
-    let is_duel = Memo::new(move |_| view.with(|v| v.duel.is_some()));
-    let has_current = Memo::new(move |_| view.with(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. })));
-    let n_side = Memo::new(move |_| view.with(n_side_keys));
+pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+    let title = view.part(|v| v.title.clone());
+    let long = view.part(|v| v.title.chars().count() > ONE_LINE);
+    let saved = view.part(|v| v.saved.clone());
+    let call = view.part(|v| v.call.clone());
+    let is_duel = view.part(|v| v.duel.is_some());
+    let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. }));
+    let n_side = view.part(n_side_keys);
     view! {
         <div class="run-bar">
             <div class="run-what">
@@ -79,8 +80,8 @@ fn n_side_keys(view: &BoardView) -> u8 {
 }
 
 #[component]
-fn Side(view: Memo<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
-    let still = Memo::new(move |_| view.with(|v| !v.can_swap));
+fn Side(view: Watched<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
+    let still = view.part(|v| !v.can_swap);
     view! {
         <div class="run-side">
             <Key key="swap" class="small-key is-stacked" off=still press=shell.press(Action::SwapTapped)>

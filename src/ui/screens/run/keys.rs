@@ -8,10 +8,11 @@ use web_sys::wasm_bindgen::JsCast;
 use super::length;
 use super::told::Told;
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, Keys, NameKey, OutcomeKey};
+use crate::app::view::board::{BoardView, Column, Keys, NameKey, OutcomeKey};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Key, Press};
 
 /// Up to so many names stand without scrolling.
@@ -40,9 +41,9 @@ impl Layout {
 }
 
 #[component]
-pub fn Court(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
-    let layout = Memo::new(move |_| view.with(|v| Layout::of(&v.keys)));
-    let nobody = Memo::new(move |_| view.with(|v| v.nobody));
+pub fn Court(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+    let layout = view.part(|v| Layout::of(&v.keys));
+    let nobody = view.part(|v| v.nobody);
     let outcome = move |key: OutcomeKey| {
         view! { <OutcomeButton key off=nobody press=shell.press(Action::OutcomeTapped(key.outcome)) /> }
     };
@@ -84,18 +85,12 @@ pub fn Court(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
 }
 
 /// A child where it stands, and under its name what came of the ball.
-fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: Shell) -> impl IntoView {
-    let column = Memo::new(move |_| {
-        view.with(|v| match &v.keys {
-            Keys::Floor { columns, .. } => columns.get(at).cloned(),
-            _ => None,
-        })
-    });
-    let name = Memo::new(move |_| column.with(|c| c.as_ref().map(|c| c.name.clone()).unwrap_or_default()));
-    let of = Memo::new(move |_| column.with(|c| c.as_ref().map(|c| c.of.clone()).unwrap_or_default()));
-    let nobody = Memo::new(move |_| column.with(|c| c.as_ref().is_none_or(|c| c.player.is_none())));
+fn floor_column(view: Watched<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: Shell) -> impl IntoView {
+    let name = view.part(move |v| column_of(v, at).map(|c| c.name.clone()).unwrap_or_default());
+    let of = view.part(move |v| column_of(v, at).map(|c| c.of.clone()).unwrap_or_default());
+    let nobody = view.part(move |v| column_of(v, at).is_none_or(|c| c.player.is_none()));
     // A place keeps its number when the floor is turned round, so its keys are made anew then.
-    let place = Memo::new(move |_| column.with(|c| c.as_ref().map(|c| c.place)));
+    let place = view.part(move |v| column_of(v, at).map(|c| c.place));
     let keys = move || {
         let place = place.get()?;
         Some(
@@ -121,16 +116,25 @@ fn floor_column(view: Memo<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: 
         <div class="floor-column" class:is-empty=move || nobody.get()>
             <p class="stand">
                 <b dir="auto" class=move || name.with(|n| length(n))>{move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}</b>
-                <span>{of}</span>
+                <span class="stand-of">
+                    <span class="own-line">{of}</span>
+                </span>
             </p>
             {keys}
         </div>
     }
 }
 
+fn column_of(view: &BoardView, at: usize) -> Option<&Column> {
+    match &view.keys {
+        Keys::Floor { columns, .. } => columns.get(at),
+        _ => None,
+    }
+}
+
 /// A key whose data-key is the outcome's own.
 #[component]
-fn OutcomeButton(key: OutcomeKey, off: Memo<bool>, #[prop(into)] press: Press) -> impl IntoView {
+fn OutcomeButton(key: OutcomeKey, off: RwSignal<bool>, #[prop(into)] press: Press) -> impl IntoView {
     view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off /> }
 }
 
@@ -163,11 +167,10 @@ fn GradeKey(
 
 /// The names of the line. A tap says who is next; whose turn it is stays in view.
 #[component]
-fn Names(view: Memo<BoardView>, shell: Shell) -> impl IntoView {
-    let names =
-        Memo::new(move |_| view.with(|v| names_of(v).iter().map(|n| (n.player, n.name.clone())).collect::<Vec<_>>()));
-    let current = Memo::new(move |_| view.with(|v| names_of(v).iter().find(|n| n.current).map(|n| n.player)));
-    let long = Memo::new(move |_| names.with(|n| n.len() > N_STANDING));
+fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+    let names = view.part(|v| names_of(v).iter().map(|n| (n.player, n.name.clone())).collect::<Vec<_>>());
+    let current = view.part(|v| names_of(v).iter().find(|n| n.current).map(|n| n.player));
+    let long = view.part(|v| names_of(v).len() > N_STANDING);
     let frame = NodeRef::<Div>::new();
     Effect::new(move |_| {
         current.track();
@@ -201,7 +204,7 @@ fn name_key(
     at: usize,
     player: PlayerId,
     name: String,
-    current: Memo<Option<PlayerId>>,
+    current: RwSignal<Option<PlayerId>>,
     answer: Answer,
     shell: Shell,
 ) -> impl IntoView {

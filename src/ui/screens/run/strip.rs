@@ -7,13 +7,14 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView};
 use crate::app::words::board as words;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Icon, Key, Shape};
 
 #[component]
-pub fn Strip(view: Memo<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
-    let effort = Memo::new(move |_| view.with(|v| v.effort.clone()));
-    let open = Memo::new(move |_| effort.with(Option::is_some));
-    let n_taps = Memo::new(move |_| view.with(|v| v.n_taps));
+pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+    let effort = view.part(|v| v.effort.clone());
+    let open = view.part(|v| v.effort.is_some());
+    let n_taps = view.part(|v| v.n_taps);
     Effect::new(move |_| {
         n_taps.track();
         choosing.set(false);
@@ -29,8 +30,8 @@ pub fn Strip(view: Memo<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> i
 
 /// Another one serves next.
 #[component]
-fn Servers(view: Memo<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
-    let names = Memo::new(move |_| view.with(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default()));
+fn Servers(view: Watched<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+    let names = view.part(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default());
     let keys = move || {
         names
             .get()
@@ -64,7 +65,7 @@ fn Servers(view: Memo<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> imp
 }
 
 #[component]
-fn Effort(effort: Memo<Option<EffortView>>, shell: Shell) -> impl IntoView {
+fn Effort(effort: RwSignal<Option<EffortView>>, shell: Shell) -> impl IntoView {
     let line = move || effort.with(|e| e.as_ref().map(|e| e.line.clone()).unwrap_or_default());
     view! {
         <section class="strip">

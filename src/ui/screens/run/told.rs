@@ -8,19 +8,17 @@ use crate::app::view::board::{BoardView, Keys, ToldRow};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
 use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Key};
 
 #[component]
-pub fn Told(view: Memo<BoardView>, of: u8, shell: Shell) -> impl IntoView {
-    let who =
-        Memo::new(move |_| view.with(|v| rows_of(v).iter().map(|r| (r.player, r.name.clone())).collect::<Vec<_>>()));
-    let series = Memo::new(move |_| {
-        view.with(|v| match &v.keys {
-            Keys::Told { series, .. } => series.clone(),
-            _ => String::new(),
-        })
+pub fn Told(view: Watched<BoardView>, of: u8, shell: Shell) -> impl IntoView {
+    let who = view.part(|v| rows_of(v).iter().map(|r| (r.player, r.name.clone())).collect::<Vec<_>>());
+    let series = view.part(|v| match &v.keys {
+        Keys::Told { series, .. } => series.clone(),
+        _ => String::new(),
     });
-    let complete = Memo::new(move |_| view.with(|v| matches!(v.keys, Keys::Told { complete: true, .. })));
+    let complete = view.part(|v| matches!(v.keys, Keys::Told { complete: true, .. }));
     let next_class = Signal::derive(move || if complete.get() { "told-next is-ready" } else { "told-next" }.to_owned());
     view! {
         <div class="told">
@@ -46,8 +44,15 @@ pub fn Told(view: Memo<BoardView>, of: u8, shell: Shell) -> impl IntoView {
     }
 }
 
-fn told_row(view: Memo<BoardView>, row: usize, player: PlayerId, name: String, of: u8, shell: Shell) -> impl IntoView {
-    let told = Memo::new(move |_| view.with(|v| rows_of(v).get(row).and_then(|r| r.told)));
+fn told_row(
+    view: Watched<BoardView>,
+    row: usize,
+    player: PlayerId,
+    name: String,
+    of: u8,
+    shell: Shell,
+) -> impl IntoView {
+    let told = view.part(move |v| rows_of(v).get(row).and_then(|r| r.told));
     let keys: Vec<_> = (0..=of)
         .map(|n| {
             let label = words::told(&name, n, of);
