@@ -16,7 +16,9 @@ use crate::wire::record;
 /// So long without a tap and the figures of the pause are shown.
 pub const CALM_AFTER_MS: u64 = 5_000;
 /// So long without a tap and the board covers itself: a pocket counts nothing.
-pub const POCKET_AFTER_MS: u64 = 20_000;
+pub const POCKET_AFTER_MS: u64 = 45_000;
+/// Long enough to look for a name and a kind.
+const STRIP_AFTER_MS: u64 = 20_000;
 /// A run whose last note is older isn't opened by itself any more.
 const RESUME_WITHIN_MS: i64 = 3 * 3_600_000;
 
@@ -269,7 +271,7 @@ fn tick(model: &mut Model) {
     if running && quiet_ms >= POCKET_AFTER_MS {
         model.board.pocket = true;
     }
-    if quiet_ms >= CALM_AFTER_MS {
+    if quiet_ms >= STRIP_AFTER_MS {
         model.board.effort = None;
     }
 }

@@ -226,6 +226,6 @@ pub enum Cover {
     Over { line: String },
     /// Finished: look at it, or open it again.
     Finished,
-    /// Nobody has tapped for 20 s: a held press uncovers it (a pocket counts nothing).
+    /// Nobody has tapped for a while: a held press uncovers it (a pocket counts nothing).
     Pocket,
 }

@@ -13,7 +13,6 @@ pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_FEED: &str = "easier feed";
 pub const UNDO_FINISH: &str = "finish";
-pub const UNDO_EFFORT_KIND: &str = "kind of effort";
 
 /// The one line over the figures: the ball that comes, or what to look at.
 pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
@@ -64,21 +63,42 @@ pub const fn sides(n_passers: usize, n_servers: usize) -> (&'static str, &'stati
     (if n_passers == 1 { "passer" } else { "passers" }, if n_servers == 1 { "server" } else { "servers" })
 }
 
-pub fn serves(name: &str) -> String {
-    format!("{name} serves")
+/// A name in a line that must keep room for what follows it.
+pub fn brief(name: &str) -> String {
+    const WHOLE: usize = 14;
+    if name.chars().count() <= WHOLE {
+        return name.to_owned();
+    }
+    let start: String = name.chars().take(WHOLE - 2).collect();
+    format!("{}…", start.trim_end())
 }
 
-/// `serve style: jump`; what a child that has none yet is asked.
-pub fn style(style: Option<ServeStyle>) -> String {
-    style.map_or_else(|| "serve style?".to_owned(), |style| format!("serve style: {}", counts::style(style)))
+pub fn serves(name: &str) -> String {
+    format!("{} serves", brief(name))
+}
+
+/// `Mira: jump`; what a child that has no style yet is asked. It is kept for the child, so it bears the name.
+pub fn style(name: &str, style: Option<ServeStyle>) -> String {
+    match style {
+        Some(style) => format!("{}: {}", brief(name), counts::style(style)),
+        None => format!("{}: style?", brief(name)),
+    }
 }
 
 pub fn then(name: &str) -> String {
     format!("then {name}")
 }
 
-pub fn told_series(no: u16, n_told: usize, n_all: usize) -> String {
-    format!("Series {}: {n_told} of {n_all} told", u32::from(no) + 1)
+/// Of whom nothing is told yet, so few are named.
+const NAMED: usize = 3;
+
+/// `Series 1: 10 of 12 told, still Odile and Bram`
+pub fn told_series(no: u16, n_all: usize, still: &[&str]) -> String {
+    let line = format!("Series {}: {} of {n_all} told", u32::from(no) + 1, n_all - still.len());
+    match still.len() {
+        n if n == 0 || n > NAMED || n == n_all => line,
+        _ => format!("{line}, still {}", still.join(", ")),
+    }
 }
 
 pub fn effort(name: Option<&str>) -> String {
@@ -95,8 +115,9 @@ pub fn contact(name: Option<&str>, outcome: Outcome) -> String {
     }
 }
 
-pub fn undo_effort(name: Option<&str>) -> String {
-    name.map_or_else(|| "effort".to_owned(), |name| format!("{name}, effort"))
+pub fn undo_effort(name: Option<&str>, kind: Option<&str>) -> String {
+    let what = kind.unwrap_or("effort");
+    name.map_or_else(|| what.to_owned(), |name| format!("{name}, {what}"))
 }
 
 /// A tap on a name under Today.

@@ -173,15 +173,17 @@ fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView
 
 /// "Tove, moved 2, just now"
 pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
-    let name = |p: &PlayerId| model.name_of(*p);
+    let name = |p: &PlayerId| words::board_lines::brief(&model.name_of(*p));
     let what = match &entry.fact {
         Fact::ContactNoted { contact, .. } => {
             let fixed = run.amended.contact(crate::domain::ids::ContactId(entry.id));
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
             words::board_lines::contact(player.as_ref().map(name).as_deref(), outcome)
         }
-        Fact::EffortNoted { player, .. } => words::board_lines::undo_effort(player.as_ref().map(name).as_deref()),
-        Fact::EffortCorrected { .. } => words::board_lines::UNDO_EFFORT_KIND.to_owned(),
+        Fact::EffortNoted { player, .. } => words::board_lines::undo_effort(player.as_ref().map(name).as_deref(), None),
+        Fact::EffortCorrected { player, kind, .. } => {
+            words::board_lines::undo_effort(player.as_ref().map(name).as_deref(), kind.as_deref())
+        }
         Fact::CountTold { player, good, of, .. } => format!("{}, {good} of {of}", name(player)),
         Fact::LineupSet { cause: LineupCause::ByHand, .. } => match presence_with(model, entry) {
             Some((_, player, here)) => words::board_lines::undo_presence(&name(&player), here),

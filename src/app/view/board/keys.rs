@@ -69,8 +69,8 @@ fn told(model: &Model, run: &RunState, of: u8) -> Keys {
             told: run.main.told(player, no).map(|c| u8::try_from(c.good()).unwrap_or(u8::MAX)),
         })
         .collect();
-    let n_told = rows.iter().filter(|r| r.told.is_some()).count();
-    Keys::Told { of, series: board_lines::told_series(no, n_told, rows.len()), complete: n_told == rows.len(), rows }
+    let still: Vec<&str> = rows.iter().filter(|r| r.told.is_none()).map(|r| r.name.as_str()).collect();
+    Keys::Told { of, series: board_lines::told_series(no, rows.len(), &still), complete: still.is_empty(), rows }
 }
 
 fn count(run: &RunState, player: PlayerId) -> Count {
@@ -85,6 +85,7 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     };
     let at = line.iter().position(|p| *p == player)?;
     let then = line[(at + 1) % line.len()];
+    let name = model.name_of(player);
     let in_turn = !matches!(
         run.spec.board,
         Board::Line { order: crate::domain::drill::LineOrder::Stays }
@@ -92,10 +93,10 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     );
     Some(CurrentView {
         player,
-        name: model.name_of(player),
         of: counts::of(count(run, player)),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
-        style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(model.base.style_of(player))),
+        style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),
+        name,
     })
 }
 

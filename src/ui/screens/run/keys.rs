@@ -18,6 +18,9 @@ use crate::ui::widgets::{Answer, Key, Press};
 /// Up to so many names stand without scrolling.
 const N_STANDING: usize = 12;
 
+/// The lower edge of names that scroll fades over so many CSS px (board.css).
+const FADE: i32 = 18;
+
 /// What the layout depends on. Everything else in `Keys` flows in by itself.
 #[derive(Clone, PartialEq)]
 enum Layout {
@@ -170,7 +173,8 @@ fn GradeKey(
 fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let names = view.part(|v| names_of(v).iter().map(|n| (n.player, n.name.clone())).collect::<Vec<_>>());
     let current = view.part(|v| names_of(v).iter().find(|n| n.current).map(|n| n.player));
-    let long = view.part(|v| names_of(v).len() > N_STANDING);
+    // Names that scroll answer as the thumb leaves, or a finger that looks for the ninth child would choose the fourth.
+    let long = view.part(|v| names_of(v).len() > N_STANDING || matches!(v.keys, Keys::Serve { standing: false, .. }));
     let frame = NodeRef::<Div>::new();
     Effect::new(move |_| {
         current.track();
@@ -222,11 +226,13 @@ fn name_key(
     }
 }
 
-/// Scrolls the names alone (never the page) until the current one is in sight.
+/// Scrolls the names alone (never the page) until the current one is in sight, and the one after it.
 fn show_current(frame: &HtmlElement) {
     let Ok(Some(current)) = frame.query_selector("[aria-current]") else { return };
     let Some(current) = current.dyn_ref::<HtmlElement>() else { return };
-    let (top, bottom) = (current.offset_top(), current.offset_top() + current.offset_height());
+    let next = current.next_element_sibling().and_then(|next| next.dyn_into::<HtmlElement>().ok());
+    let last = next.as_ref().unwrap_or(current);
+    let (top, bottom) = (current.offset_top(), last.offset_top() + last.offset_height() + FADE);
     if top < frame.scroll_top() {
         frame.set_scroll_top(top);
     } else if bottom > frame.scroll_top() + frame.client_height() {

@@ -30,7 +30,7 @@ const SHIFT: &str =
     see Tove gone 0 | tap contact.2 | see Tove, gone 0 | seek shift | see Odile gone 0 | see Bram chased 1
     tap go-on | screen run";
 
-const SERVE: &str = "seek drill.3 | screen run | fig current = Mira | see serve style? | tap style | see underhand | tap style | see roundhouse
+const SERVE: &str = "seek drill.3 | screen run | fig current = Mira | see Mira: style? | tap style | see underhand | tap style | see roundhouse
     tap serve-in-fast | fig current = Tove | tap serve-net | tap serve-long-fast | tap serve-wide | gone serve-ace
     fig current = Iva | fig good = 1 | fig of = good of 4 | tap contacts | screen contacts | see in, fast swing
     tap go-on | screen run | tap finish | screen run-report | see long 1; at least 1 fast swing | see qualified staff come first | seek run-reopen | screen run | fig of = good of 4";

@@ -34,7 +34,7 @@ async fn a_board_that_is_heard() -> Result<()> {
     assert_ne!(first, second);
     assert_eq!(first.as_str().map(str::trim), second.as_str().map(str::trim));
 
-    stage.check("covered", "later 21s | there uncover | axe").await?;
+    stage.check("covered", "later 46s | there uncover | axe").await?;
     let on_cover = "document.activeElement.id === 'cover-line' && document.activeElement.closest('[role=dialog][aria-labelledby=cover-line]') !== null";
     stage.phone.wait_until("the focus on the cover", on_cover).await?;
     stage.check("uncovered", "hold uncover | gone uncover | let-go").await?;

@@ -52,7 +52,7 @@ async fn a_duel_by_touch() -> Result<()> {
                 count [data-key=\"pass.0.3\"][aria-label^=\"Bram\"] = 1".to_string()),
             ("calm", "later 6s | see Everyone".to_string()),
             ("taps again", "tap pass.0.3 | unseen Everyone | fig call = Easy ball 2 of 4".to_string()),
-            ("covered", "later 21s | there uncover | fig call = Easy ball 2 of 4".to_string()),
+            ("covered", "later 46s | there uncover | fig call = Easy ball 2 of 4".to_string()),
             ("uncovered", "hold uncover | gone uncover | let-go | fig saved = saved".to_string()),
             ("reload", "reload | screen run | fig passers = 2 | fig servers = 1 | fig call = Easy ball 2 of 4 | see Round 2".to_string()),
         ];

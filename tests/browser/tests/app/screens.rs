@@ -38,7 +38,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("floor", "seek drill.0 | screen run | tap pass.0.3 | tap pass.1.0".to_string()),
         ("effort", format!("tap effort | see {HOSTILE} | seek effort-kind.4")),
         ("calm", "tap effort-close | later 6s | see Everyone".to_string()),
-        ("covered", "later 21s | there uncover".to_string()),
+        ("covered", "later 46s | there uncover".to_string()),
         ("contacts", "hold uncover | gone uncover | let-go | tap contacts | screen contacts".to_string()),
         ("the sheet", "tap contact.0 | there fix-done".to_string()),
         ("report", "seek fix-done | gone fix-done | tap go-on | screen run | tap finish | screen run-report".to_string()),
