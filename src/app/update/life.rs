@@ -17,8 +17,8 @@ use crate::wire::record;
 pub const CALM_AFTER_MS: u64 = 5_000;
 /// So long without a tap and the board covers itself: a pocket counts nothing.
 pub const POCKET_AFTER_MS: u64 = 45_000;
-/// Long enough to look for a name and a kind.
-const STRIP_AFTER_MS: u64 = 20_000;
+/// Long enough to look for a name and a kind; then the strip gives the head free again.
+const STRIP_AFTER_MS: u64 = 12_000;
 /// A run whose last note is older isn't opened by itself any more.
 const RESUME_WITHIN_MS: i64 = 3 * 3_600_000;
 

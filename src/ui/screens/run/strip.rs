@@ -1,7 +1,10 @@
 //! The strip over the head: whose effort it was and of which kind, if the coach wants to say; or who serves. It covers figures,
 //! never a key.
 
+use leptos::html::Div;
 use leptos::prelude::*;
+use web_sys::HtmlElement;
+use web_sys::wasm_bindgen::JsCast;
 
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView};
@@ -67,6 +70,16 @@ fn Servers(view: Watched<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> 
 #[component]
 fn Effort(effort: RwSignal<Option<EffortView>>, shell: Shell) -> impl IntoView {
     let line = move || effort.with(|e| e.as_ref().map(|e| e.line.clone()).unwrap_or_default());
+    let frame = NodeRef::<Div>::new();
+    Effect::new(move |_| {
+        effort.track();
+        // The names are drawn by the time the frame is.
+        request_animation_frame(move || {
+            if let Some(Some(frame)) = frame.try_get_untracked() {
+                show_chosen(&frame);
+            }
+        });
+    });
     view! {
         <section class="strip">
             <div class="strip-head">
@@ -76,13 +89,23 @@ fn Effort(effort: RwSignal<Option<EffortView>>, shell: Shell) -> impl IntoView {
                     <span>{words::CLOSE}</span>
                 </Key>
             </div>
-            <div class="strip-chips" role="group" aria-label=words::WHOSE_EFFORT>
+            <div class="strip-chips is-names" role="group" aria-label=words::WHOSE_EFFORT node_ref=frame>
                 {move || effort.get().map(|e| names(&e, shell))}
             </div>
             <div class="strip-chips" role="group" aria-label=words::KIND_OF_EFFORT>
                 {move || effort.get().map(|e| kinds(&e, shell))}
             </div>
         </section>
+    }
+}
+
+/// Scrolls the names until the chosen one is in sight.
+fn show_chosen(frame: &HtmlElement) {
+    let Ok(Some(chosen)) = frame.query_selector("[aria-pressed=true]") else { return };
+    let Some(chosen) = chosen.dyn_ref::<HtmlElement>() else { return };
+    let (start, end) = (chosen.offset_left(), chosen.offset_left() + chosen.offset_width());
+    if start < frame.scroll_left() || end > frame.scroll_left() + frame.client_width() {
+        frame.set_scroll_left(start);
     }
 }
 

@@ -46,7 +46,7 @@ const OWN: &str =
 
 const GROUP: &str =
     "seek drill.7 | screen run | gone name.0 | tap good x 3 | tap not-good | fig good = 3 | fig of = good of 4
-    tap no-chance | fig of = good of 4 | tap effort | tap effort-name.2 | see Effort noticed: Odile";
+    tap no-chance | fig of = good of 4 | tap effort | tap effort-name.2 | see Effort noticed: Odile | tap effort-close";
 
 /// A drill with the coach's own name, where one child stays until another name is tapped; and serves with somebody to receive.
 const NEW: &str = "seek drill-new | screen drill | type drill-name = Dig and roll | seek skill.own
@@ -130,7 +130,7 @@ async fn the_whole_practice() -> Result<()> {
     let mut stage = with_squad(browser_tests::Screen::SMALL).await?;
     let script = format!(
         "tap presence | tap presence.1 | fig here = 11 of 12 are here | seek drill.0 | screen run | {} | tap pass.1.3 x 2
-         tap pass.0.0 | tap effort | tap effort-kind.0 | tap finish | screen run-report | fig everyone = 2 good of 3, too few balls to say more
+         tap pass.0.0 | tap effort | tap effort-kind.0 | tap effort-close | tap finish | screen run-report | fig everyone = 2 good of 3, too few balls to say more
          see ran for it | seek back | screen practice-report | see Away: Tove. | tap tab.today | screen today | unseen just now
          seek presence | tap presence.1 | fig here = All 12 are here
          seek drill.2 | screen run | tap pass-3 x 4 | tap contacts | screen contacts | count [data-key^=\"contact.\"] = 4

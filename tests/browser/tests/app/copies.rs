@@ -36,7 +36,7 @@ async fn second_phone() -> Result<Stage> {
 async fn a_copy_goes_to_another_phone() -> Result<()> {
     let mut first = with_squad(Screen::SMALL).await?;
     first.check("a practice", "tap tab.share | screen share | seek phone | screen phone | scroll install | type device-name = Ana's phone | reload | screen phone
-        tap tab.today | screen today | tap drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap effort | tap effort-kind.0 | tap finish
+        tap tab.today | screen today | tap drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap effort | tap effort-kind.0 | tap effort-close | tap finish
         screen run-report | tap tab.today | screen today | seek drill.5 | screen run | seek told.0.7 | tap finish | screen run-report
         seek send | screen share | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-download | see The copy lies in this phone’s downloads | see Everything is in the copy of").await?;
     let copy =

@@ -86,7 +86,9 @@ async fn keys_are_under_the_thumb() -> Result<()> {
         let mut stage = with_squad(screen).await?;
         for (drill, key) in BOARDS {
             stage.check("board", &format!("seek drill.{drill} | screen run | seek {key}")).await?;
-            for (state, steps) in [("", ""), ("effort", "tap effort"), ("calm", "later 6s | see Everyone")] {
+            for (state, steps) in
+                [("", ""), ("effort", "tap effort"), ("calm", "later 13s | gone effort-close | see Everyone")]
+            {
                 stage.check(state, steps).await?;
                 let what = format!("Board {drill} {state} at {} × {}", screen.width, screen.height);
                 match nothing(&stage, MEASURE, what).await {
