@@ -207,7 +207,7 @@ pub struct Lineup {
 pub enum LineupCause {
     /// The coach tapped swap.
     Swap,
-    /// The rule swapped after this contact; void when the contact is taken back.
+    /// The rule swapped after this contact, the last of its round; void while that round isn't over.
     AfterContact(ContactId),
     /// Set by hand: a latecomer, a leaver, another order.
     ByHand,

@@ -2,6 +2,7 @@
 
 mod corrections;
 mod damage;
+mod duels;
 mod packing;
 mod parcels;
 mod phone;

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use peppertally::domain::drill::Rule;
 use peppertally::domain::entry::{Entry, Fact};
 use peppertally::domain::ids::{ContactId, EntryId};
 use peppertally::domain::log::Log;
@@ -72,6 +73,24 @@ proptest! {
         prop_assert!(court.run.next_undo().is_none());
         prop_assert!(!court.run.main.counts_something() && !court.run.main.finished);
         prop_assert_eq!(court.run.main, whole(&court.log[..1], 0).main);
+    }
+
+    /// Found in review: a contact of an earlier round, taken back or put back late, left the board with another round's places.
+    #[test]
+    fn places_are_those_of_the_round_that_is_proposed(spec in specs(), acts in anyone()) {
+        let Rule::Transition(rule) = spec.rule else { return Ok(()) };
+        let mut court = Court::open(&spec);
+        let opening = court.run.main.lineup.clone();
+        for act in acts {
+            match act {
+                Act::Take { which, .. } if !court.is_contact(which) => continue,
+                Act::Tap { .. } | Act::Undo | Act::Take { .. } | Act::Correct { .. } | Act::Turn { .. } => court.play(act),
+                _ => continue,
+            }
+            let round = court.run.next_ball().unwrap().turn.round.0;
+            let places = (1..round).fold(opening.clone(), |lineup, _| lineup.after_round(rule.between));
+            prop_assert_eq!(&court.run.main.lineup, &places, "round {} after {:?}", round, act);
+        }
     }
 
     #[test]

@@ -161,11 +161,16 @@ impl Court {
             self.writer = usize::from(page) % N_PAGES;
         }
         let Some(fact) = self.fact(act) else { return };
-        let was_contact = matches!(fact, Fact::ContactNoted { .. });
+        let was = self.run.stood();
         self.write(self.writer, fact);
-        if was_contact {
-            self.swap_after_round();
+        if let Some(due) = self.run.places_due(&was) {
+            self.write(self.writer, due);
         }
+    }
+
+    /// Whether `Act::Take` of this number would take a contact.
+    pub fn is_contact(&self, which: u8) -> bool {
+        matches!(self.log[usize::from(which) % self.log.len()].fact, Fact::ContactNoted { .. })
     }
 
     fn write(&mut self, page: usize, fact: Fact) {
@@ -235,18 +240,6 @@ impl Court {
     fn take(&self, target: EntryId, back: bool) -> Fact {
         let revision = self.run.amended.next_take_back(target);
         Fact::EntryTakenBack { run: Some(self.run.id), target, revision, back }
-    }
-
-    fn swap_after_round(&mut self) {
-        let main = &self.run.main;
-        let Rule::Transition(rule) = self.run.spec.rule else { return };
-        let Some(last) = main.contacts.last() else { return };
-        let next = main.transition.next(&rule).turn;
-        if last.contact.turn.is_some_and(|turn| next.round > turn.round) {
-            let cause = LineupCause::AfterContact(last.id);
-            let lineup = main.lineup.after_round(rule.between);
-            self.write(self.writer, Fact::LineupSet { run: self.run.id, lineup, cause });
-        }
     }
 }
 

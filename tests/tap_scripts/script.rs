@@ -19,7 +19,7 @@ pub struct Court {
     log: Vec<Entry>,
     pages: HashMap<String, Page>,
     page: String,
-    /// The main part as it was before each entry that can be undone.
+    /// The main part as it was before each entry since the last one that was taken back elsewhere than by undo.
     before: HashMap<EntryId, Part>,
 }
 
@@ -73,6 +73,8 @@ impl Court {
             ["told", name, good, "of", of, "series", no] => self.told(name, number(no)?, good, of)?,
             ["correct", n, name, outcome] => self.correct(number(n)?, name, outcome)?,
             ["step", n, step] => self.correct_step(number(n)?, step)?,
+            ["take", "back", n] => self.take(number(n)?, true)?,
+            ["put", "back", n] => self.take(number(n)?, false)?,
             ["shift", "from", n] => self.shift(number(n)?)?,
             [name, outcome] => self.tap(name, outcome, None)?,
             [name, outcome, "served", "by", server] => self.tap(name, outcome, Some(server))?,
@@ -93,8 +95,17 @@ impl Court {
         Ok(())
     }
 
-    /// Later pages get lower clocks and series, the worst that importing can bring.
+    /// Notes it, and the change of places that is due then, as the app does.
     fn write(&mut self, fact: Fact) {
+        let was = self.run.as_ref().map(RunState::stood);
+        self.note(fact);
+        if let Some(due) = was.and_then(|was| self.run().places_due(&was)) {
+            self.note(due);
+        }
+    }
+
+    /// Later pages get lower clocks and series, the worst that importing can bring.
+    fn note(&mut self, fact: Fact) {
         let n = self.pages.len() as u64;
         let page = self.pages.entry(self.page.clone()).or_insert_with(|| Page::new(100 - n, 1_000 - 100 * n));
         let entry = page.write(fact);
@@ -114,7 +125,9 @@ impl Court {
         let target = self.run().next_undo().ok_or("nothing to undo")?.id;
         let revision = self.run().amended.next_take_back(target);
         self.write(Fact::EntryTakenBack { run: Some(self.id()), target, revision, back: true });
-        assert_eq!(self.run().main, self.before[&target], "undo restores what was there before");
+        if let Some(before) = self.before.get(&target) {
+            assert_eq!(&self.run().main, before, "undo restores what was there before");
+        }
         Ok(())
     }
 
@@ -137,7 +150,6 @@ impl Court {
         let mut touched = contact(&run.spec, player, judged(outcome)?);
         touched.feed = run.main.feed;
         touched.place = player.and_then(|p| run.main.lineup.place_of(p));
-        let mut swap = None;
         if let Rule::Transition(rule) = run.spec.rule {
             let next = run.main.transition.next(&rule);
             touched.turn = Some(next.turn);
@@ -148,20 +160,18 @@ impl Court {
                     None => run.main.current(&run.spec),
                 };
             }
-            swap = rule.swap.then_some((rule, next.turn.round));
         }
         self.write(Fact::ContactNoted { run: self.id(), contact: touched });
-        if let Some((rule, round)) =
-            swap.filter(|(rule, round)| self.run().main.transition.next(rule).turn.round > *round)
-        {
-            let main = &self.run().main;
-            let last = main.contacts.last().map(|c| (c.id, c.contact.turn.map(|t| t.round)));
-            if let Some((id, Some(of))) = last
-                && of == round
-            {
-                self.line_up(main.lineup.after_round(rule.between), LineupCause::AfterContact(id));
-            }
-        }
+        Ok(())
+    }
+
+    /// The n-th contact as it was written, taken back since or not.
+    fn take(&mut self, n: usize, back: bool) -> Played {
+        let noted = |e: &&Entry| matches!(e.fact, Fact::ContactNoted { .. });
+        let target = self.log.iter().filter(noted).nth(n.wrapping_sub(1)).ok_or("no such contact")?.id;
+        let revision = self.run().amended.next_take_back(target);
+        self.write(Fact::EntryTakenBack { run: Some(self.id()), target, revision, back });
+        self.before.clear();
         Ok(())
     }
 

@@ -9,6 +9,7 @@ use super::{go, write};
 use crate::domain::drill::{Board, Rule};
 use crate::domain::entry::{Contact, Correction, Entry, Fact, LineupCause};
 use crate::domain::ids::{ContactId, EffortId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, Step};
+use crate::domain::replay::places::Stood;
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
 
@@ -21,7 +22,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.board.last_tap_ms = model.now.mono_ms;
             return Vec::new();
         }
-        Action::PlayOn => model.board.play_on = true,
+        Action::PlayOn => return play_on(model),
         Action::EffortStripClosed => model.board.effort = None,
         Action::ContactChosen(contact) => model.board.fixing = contact,
         Action::EffortChosen(effort) => model.board.fixing_effort = effort,
@@ -146,7 +147,7 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     if !correcting && (!mine || model.board.pocket) {
         return Vec::new();
     }
-    let before = Before::of(run);
+    let before = run.stood();
     let facts = facts_of(model, run, &action);
     let noted =
         matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
@@ -165,7 +166,7 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         _ => None,
     });
     let mut effects = write(model, facts);
-    effects.extend(after_round(model, id, &before, first_id));
+    effects.extend(places(model, id, &before));
     effects.extend(signals(model, id, &before, noted));
     match action {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
@@ -378,47 +379,31 @@ fn shift(run: &RunState, from: ContactId) -> Vec<Fact> {
     if changes.is_empty() { Vec::new() } else { vec![Fact::ContactsCorrected { run: run.id, changes }] }
 }
 
-/// What was on the board before the tap.
-struct Before {
-    next: Option<crate::domain::scoring::transition::NextBall>,
-    lineup: crate::domain::entry::Lineup,
+/// Places move with the round, unless the run is over and the coach hasn't said that it goes on. What this page may not write
+/// would only stand beside.
+fn places(model: &mut Model, id: RunId, was: &Stood) -> Vec<Effect> {
+    let Some(run) = model.runs.get(&id).filter(|run| model.is_mine(run)) else { return Vec::new() };
+    let over = run.next_ball().is_some_and(|next| next.over) && !model.board.play_on;
+    let due =
+        run.places_due(was).filter(|fact| !over || matches!(fact, Fact::LineupSet { cause: LineupCause::ByHand, .. }));
+    due.map_or_else(Vec::new, |fact| write(model, vec![fact]))
 }
 
-impl Before {
-    fn of(run: &RunState) -> Self {
-        Before { next: next_ball(run), lineup: run.main.lineup.clone() }
-    }
-}
-
-fn next_ball(run: &RunState) -> Option<crate::domain::scoring::transition::NextBall> {
-    match &run.spec.rule {
-        Rule::Transition(rule) => Some(run.main.transition.next(rule)),
-        Rule::Tally { .. } => None,
-    }
-}
-
-/// The rule swaps places after a round; void if the contact that ended the round is taken back.
-fn after_round(model: &mut Model, id: RunId, before: &Before, contact: EntryId) -> Vec<Effect> {
-    let Some(run) = model.runs.get(&id) else { return Vec::new() };
-    let Rule::Transition(rule) = &run.spec.rule else { return Vec::new() };
-    let (Some(was), Some(is)) = (before.next, next_ball(run)) else { return Vec::new() };
-    let by_contact = run.main.contacts.last().is_some_and(|c| c.id.0 == contact);
-    if !rule.swap || is.over || is.turn.round <= was.turn.round || !by_contact {
-        return Vec::new();
-    }
-    let lineup = run.main.lineup.after_round(rule.between);
-    if lineup == run.main.lineup {
-        return Vec::new();
-    }
-    let cause = LineupCause::AfterContact(ContactId(contact));
-    write(model, vec![Fact::LineupSet { run: id, lineup, cause }])
+/// The run goes on after its end: the swap that its last round was spared is made now.
+fn play_on(model: &mut Model) -> Vec<Effect> {
+    model.board.play_on = true;
+    let Some(run) = on_screen(model).filter(|run| model.is_mine(run)) else { return Vec::new() };
+    let (id, was) = (run.id, run.stood());
+    let Some(swap) = run.swap_left_out() else { return Vec::new() };
+    let mut effects = write(model, vec![swap]);
+    effects.extend(signals(model, id, &was, false));
+    effects
 }
 
 /// Tells what happened by sound, vibration and voice: a change of phase before a swap before a contact taken.
-fn signals(model: &Model, id: RunId, before: &Before, noted: bool) -> Vec<Effect> {
+fn signals(model: &Model, id: RunId, before: &Stood, noted: bool) -> Vec<Effect> {
     let Some(run) = model.runs.get(&id) else { return Vec::new() };
-    let next = next_ball(run);
-    let kinds = (before.next.map(|n| n.kind), next.map(|n| n.kind));
+    let kinds = (before.next.map(|n| n.kind), run.next_ball().map(|n| n.kind));
     let mut tell = Vec::new();
     if let (Some(was), Some(is)) = kinds
         && was != is

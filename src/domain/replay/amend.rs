@@ -2,9 +2,10 @@
 
 use std::collections::HashMap;
 
-use super::super::entry::{Correction, Entry, Fact};
+use super::super::entry::{Contact, Correction, Entry, Fact};
 use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, Revision};
 use super::super::log::Order;
+use super::super::skill::Feed;
 
 /// How corrections compete. Invariant: the highest stands, so folding doesn't depend on arrival.
 pub type Rank = (Revision, Order);
@@ -62,6 +63,17 @@ impl Amended {
 
     pub fn contact(&self, id: ContactId) -> Option<&Correction> {
         self.contacts.get(&id).map(|(_, c)| c)
+    }
+
+    /// A contact with its correction: who, what came of it, which step; the other facts stay as they were.
+    pub fn read(&self, id: ContactId, contact: &Contact) -> Contact {
+        let Some(fix) = self.contact(id) else { return contact.clone() };
+        Contact {
+            player: fix.player,
+            outcome: fix.outcome,
+            feed: Feed { step: fix.step, ..contact.feed },
+            ..contact.clone()
+        }
     }
 
     pub fn effort(&self, id: EffortId) -> Option<&EffortReading> {

@@ -5,4 +5,5 @@ pub mod amend;
 pub mod base;
 pub mod line;
 pub mod part;
+pub mod places;
 pub mod run;

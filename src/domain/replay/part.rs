@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::super::drill::{Board, DrillSpec, LineOrder, Rule};
-use super::super::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Turn};
-use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, SeriesId};
+use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Turn};
+use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, Round, SeriesId};
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
 use super::super::skill::{Feed, Outcome};
@@ -48,6 +48,10 @@ pub struct Part {
     pub finished: bool,
     /// What undo takes back, the latest last.
     pub undoable: Vec<EntryId>,
+    /// Who stood where at the latest ball of the latest round that was played.
+    pub played: Option<(Round, Lineup)>,
+    /// The latest round after which places were swapped.
+    pub swapped: Option<Round>,
     told: BTreeMap<(PlayerId, u16), Count>,
     /// A name tapped since the last contact.
     given: Option<PlayerId>,
@@ -72,6 +76,8 @@ impl Part {
             pace: Pace::default(),
             finished: false,
             undoable: Vec::new(),
+            played: None,
+            swapped: None,
             told: BTreeMap::new(),
             given: None,
             latest: BTreeMap::new(),
@@ -80,14 +86,14 @@ impl Part {
         }
     }
 
-    /// Advances by one entry that stands (not taken back), with its corrections.
+    /// Advances by one entry that stands (not taken back, no swap of a round that isn't over), with its corrections.
     pub fn advance(&mut self, entry: &Entry, amended: &Amended) {
         let mut can_undo = true;
         match &entry.fact {
             Fact::ContactNoted { contact, .. } => {
                 let id = ContactId(entry.id);
-                let fix = amended.contact(id);
-                self.note(Counted { id, at: entry.at, contact: corrected(contact, fix), corrected: fix.is_some() });
+                let corrected = amended.contact(id).is_some();
+                self.note(Counted { id, at: entry.at, contact: amended.read(id, contact), corrected });
             }
             Fact::EffortNoted { player, kind, .. } => {
                 let id = EffortId(entry.id);
@@ -107,11 +113,8 @@ impl Part {
                 self.everyone.set_told(self.told.values().copied().sum());
             }
             Fact::LineupSet { lineup, cause, .. } => {
-                let void = matches!(cause, LineupCause::AfterContact(c) if amended.is_taken_back(c.0));
                 can_undo = !matches!(cause, LineupCause::AfterContact(_));
-                if !void {
-                    self.lineup = lineup.clone();
-                }
+                self.lineup = lineup.clone();
             }
             Fact::TurnGiven { player, .. } => self.given = Some(*player),
             Fact::FeedSet { feed, .. } => {
@@ -139,6 +142,7 @@ impl Part {
             self.latest_served.insert(server, at);
         }
         self.transition.note(contact);
+        self.stood(contact.turn);
         let series = counted.id.0.series;
         if self.timed_by.replace(series) != Some(series) {
             self.pace.other_clock();
@@ -154,6 +158,15 @@ impl Part {
             self.given = None;
         }
         self.contacts.push(counted);
+    }
+
+    fn stood(&mut self, turn: Option<Turn>) {
+        let Some(Turn { round, .. }) = turn else { return };
+        match &mut self.played {
+            Some((of, lineup)) if *of == round => lineup.clone_from(&self.lineup),
+            Some((of, _)) if *of > round => {}
+            played => *played = Some((round, self.lineup.clone())),
+        }
     }
 
     /// Whether there is anything in it to show: a contact, an effort, a told count.
@@ -221,15 +234,4 @@ impl Part {
 /// The latest contact of anyone in this line: its index, and where in the line that child stands.
 fn latest_of(line: &[PlayerId], latest: &BTreeMap<PlayerId, usize>) -> Option<(usize, usize)> {
     line.iter().enumerate().filter_map(|(at, player)| Some((*latest.get(player)?, at))).max()
-}
-
-/// The contact with its correction: who, what came of it, which step; the other facts stay as they were.
-fn corrected(contact: &Contact, fix: Option<&Correction>) -> Contact {
-    let Some(fix) = fix else { return contact.clone() };
-    Contact {
-        player: fix.player,
-        outcome: fix.outcome,
-        feed: Feed { step: fix.step, ..contact.feed },
-        ..contact.clone()
-    }
 }

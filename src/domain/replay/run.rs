@@ -6,11 +6,12 @@ use std::collections::btree_map::Entry::Vacant;
 
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, Lineup};
-use super::super::ids::{DrillId, EntryId, PracticeId, RunId, SeriesId};
+use super::super::ids::{DrillId, EntryId, PracticeId, Round, RunId, SeriesId};
 use super::super::time::Stamp;
 use super::amend::Amended;
 use super::line::{GoneOn, MainLine};
 use super::part::Part;
+use super::places::{Swaps, reached};
 use crate::stats::proportion::Count;
 
 /// A run folded from its entries.
@@ -32,6 +33,8 @@ pub struct RunState {
     /// By identity: a writer's own numbers are its order in time, whatever became of the clocks.
     entries: BTreeMap<EntryId, Entry>,
     line: MainLine,
+    /// The earliest round whose swap waits in the main line for the round to be over.
+    void: Option<Round>,
 }
 
 impl RunState {
@@ -58,6 +61,7 @@ impl RunState {
             beside: Vec::new(),
             amended: Amended::default(),
             line: MainLine::find(id, std::iter::empty()),
+            void: None,
             spec,
             opening,
             entries: by_id,
@@ -79,9 +83,15 @@ impl RunState {
         );
         if plain && self.line.now().holds(entry.id) && entry.id > self.last_seen() {
             if !self.amended.is_taken_back(entry.id) {
-                self.main.advance(&entry, &self.amended);
+                let swaps = Swaps { entries: &self.entries, amended: &self.amended, spec: &self.spec };
+                let reached = reached(&self.spec, &self.main);
+                let early = swaps.advance(&mut self.main, &entry, reached);
+                self.void = [self.void, early].into_iter().flatten().min();
             }
             self.entries.insert(entry.id, entry);
+            if self.void.is_some_and(|round| round < reached(&self.spec, &self.main)) {
+                self.fold_again();
+            }
         } else if let Vacant(free) = self.entries.entry(entry.id) {
             free.insert(entry);
             self.fold_again();
@@ -123,31 +133,24 @@ impl RunState {
             }),
         );
         self.writer = self.line.now().series;
-        self.main = Part::new(&self.spec, self.opening.clone());
-        for stretch in self.line.stretches() {
-            for (_, entry) in self.entries.range(stretch.ids()) {
-                if !self.amended.is_taken_back(entry.id) {
-                    self.main.advance(entry, &self.amended);
-                }
-            }
-        }
+        let swaps = Swaps { entries: &self.entries, amended: &self.amended, spec: &self.spec };
+        let stretches = self.line.stretches().iter();
+        let main = stretches.flat_map(|stretch| self.entries.range(stretch.ids())).map(|(_, entry)| entry);
+        (self.main, self.void) = swaps.fold(self.opening.clone(), main);
         self.fold_beside();
     }
 
     fn fold_beside(&mut self) {
-        self.beside.clear();
-        for entry in self.entries.values() {
-            if self.line.holds(entry.id) || self.amended.is_taken_back(entry.id) {
-                continue;
-            }
-            let series = entry.id.series;
-            if self.beside.last().is_none_or(|(last, _)| *last != series) {
-                self.beside.push((series, Part::new(&self.spec, self.opening.clone())));
-            }
-            if let Some((_, part)) = self.beside.last_mut() {
-                part.advance(entry, &self.amended);
+        let swaps = Swaps { entries: &self.entries, amended: &self.amended, spec: &self.spec };
+        let mut by_series: Vec<(SeriesId, Vec<&Entry>)> = Vec::new();
+        for entry in self.entries.values().filter(|e| !self.line.holds(e.id)) {
+            match by_series.last_mut() {
+                Some((series, entries)) if *series == entry.id.series => entries.push(entry),
+                _ => by_series.push((entry.id.series, vec![entry])),
             }
         }
+        let part = |entries: Vec<&Entry>| swaps.fold(self.opening.clone(), entries.into_iter()).0;
+        self.beside = by_series.into_iter().map(|(series, entries)| (series, part(entries))).collect();
         self.beside.retain(|(_, part)| part.counts_something());
     }
 }

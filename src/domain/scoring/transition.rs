@@ -20,10 +20,8 @@ pub struct TransitionScore {
     pub duel: Duel,
     /// Duel points of each child, where points follow the child.
     pub by_child: BTreeMap<PlayerId, u16>,
-    /// The balls used in the latest turn, in order.
+    /// The furthest that was played: a ball of an earlier turn, put back or noted late, scores and leads nowhere back.
     here: Option<Here>,
-    /// The easy balls of the latest round's latest try, kept in view during the challenge.
-    easy: Vec<BallMark>,
 }
 
 /// Points of the two sides.
@@ -41,11 +39,12 @@ pub enum BallMark {
     NoChance,
 }
 
+/// The balls used in one turn, in order; the easy ones stay in view during the challenge.
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Here {
     turn: Turn,
-    kind: FeedKind,
-    marks: Vec<BallMark>,
+    easy: Vec<BallMark>,
+    challenge: Vec<BallMark>,
 }
 
 /// The ball that the rule proposes next.
@@ -104,12 +103,14 @@ impl TransitionScore {
             FeedKind::Easy => self.joint = self.joint.saturating_add(u16::from(good == Some(true))),
             FeedKind::Challenge => self.duel_note(contact),
         }
-        match &mut self.here {
-            Some(here) if here.turn == turn && here.kind == kind => here.marks.push(mark),
-            here => *here = Some(Here { turn, kind, marks: vec![mark] }),
+        if self.here.as_ref().is_none_or(|here| here.turn < turn) {
+            self.here = Some(Here { turn, easy: Vec::new(), challenge: Vec::new() });
         }
-        if kind == FeedKind::Easy {
-            self.easy = self.here.as_ref().map(|h| h.marks.clone()).unwrap_or_default();
+        if let Some(here) = self.here.as_mut().filter(|here| here.turn == turn) {
+            match kind {
+                FeedKind::Easy => here.easy.push(mark),
+                FeedKind::Challenge => here.challenge.push(mark),
+            }
         }
     }
 
@@ -130,15 +131,17 @@ impl TransitionScore {
 
     /// The easy balls of this round, as far as they are played.
     pub fn easy_marks(&self) -> &[BallMark] {
-        &self.easy
+        self.here.as_ref().map_or(&[], |here| &here.easy)
     }
 
     /// The challenge balls of this round, as far as they are played.
     pub fn challenge_marks(&self) -> &[BallMark] {
-        match &self.here {
-            Some(here) if here.kind == FeedKind::Challenge => &here.marks,
-            _ => &[],
-        }
+        self.here.as_ref().map_or(&[], |here| &here.challenge)
+    }
+
+    /// The latest round of which a ball was played.
+    pub fn round(&self) -> Option<Round> {
+        self.here.as_ref().map(|here| here.turn.round)
     }
 
     /// The ball that comes next.
@@ -155,8 +158,8 @@ impl TransitionScore {
             None => easy(Round(1), 0),
             Some(here) => {
                 let Turn { round, restart } = here.turn;
-                let n_used = u8::try_from(here.marks.len()).unwrap_or(u8::MAX);
-                let n_good = here.marks.iter().filter(|m| **m == BallMark::Good).count();
+                let n_used = |marks: &[BallMark]| u8::try_from(marks.len()).unwrap_or(u8::MAX);
+                let n_good = here.easy.iter().filter(|m| **m == BallMark::Good).count();
                 let challenge = |ball| NextBall {
                     turn: here.turn,
                     kind: FeedKind::Challenge,
@@ -165,13 +168,13 @@ impl TransitionScore {
                     over: false,
                     offer_easier: false,
                 };
-                match here.kind {
-                    FeedKind::Easy if rule.earn.is_some_and(|x| n_good >= usize::from(x)) => challenge(1),
-                    FeedKind::Easy if n_used < rule.n_easy => NextBall { ball: n_used + 1, ..easy(round, restart) },
-                    FeedKind::Easy if rule.earn.is_some() => easy(round, restart.saturating_add(1)),
-                    FeedKind::Easy => challenge(1),
-                    FeedKind::Challenge if n_used < rule.n_challenge => challenge(n_used + 1),
-                    FeedKind::Challenge => easy(Round(round.0.saturating_add(1)), 0),
+                match (n_used(&here.easy), n_used(&here.challenge)) {
+                    (_, n) if n >= rule.n_challenge => easy(Round(round.0.saturating_add(1)), 0),
+                    (_, n) if n > 0 => challenge(n + 1),
+                    _ if rule.earn.is_some_and(|x| n_good >= usize::from(x)) => challenge(1),
+                    (n, _) if n < rule.n_easy => NextBall { ball: n + 1, ..easy(round, restart) },
+                    _ if rule.earn.is_some() => easy(round, restart.saturating_add(1)),
+                    _ => challenge(1),
                 }
             }
         };

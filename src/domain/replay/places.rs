@@ -1,0 +1,155 @@
+//! Who stands where as the rounds of transition scoring go: which of the rule's swaps stand, and which change of places is due.
+//! Owns no totals; writes nothing.
+
+use std::collections::BTreeMap;
+
+use super::super::drill::{DrillSpec, Rule, Transition};
+use super::super::entry::{Entry, Fact, Lineup, LineupCause};
+use super::super::ids::{ContactId, EntryId, Round};
+use super::super::scoring::transition::{NextBall, TransitionScore};
+use super::amend::Amended;
+use super::part::Part;
+use super::run::RunState;
+
+/// What a run's entries say of its swaps. Invariant: a swap stands while the rule proposes a ball of a later round than the one
+/// it followed, whatever became of the single contacts, and never after the swap of a later round. So places are always those
+/// of the round that is proposed.
+pub(super) struct Swaps<'a> {
+    /// Every entry of the run: a contact that was taken back still tells its round.
+    pub entries: &'a BTreeMap<EntryId, Entry>,
+    pub amended: &'a Amended,
+    pub spec: &'a DrillSpec,
+}
+
+impl Swaps<'_> {
+    /// Folds one part from its entries in order. Second: the earliest round whose swap is void because the round isn't over.
+    pub fn fold<'e>(&self, opening: Lineup, entries: impl Iterator<Item = &'e Entry> + Clone) -> (Part, Option<Round>) {
+        let standing = entries.filter(|e| !self.amended.is_taken_back(e.id));
+        let reached = self.reached(standing.clone());
+        let mut part = Part::new(self.spec, opening);
+        let mut void: Option<Round> = None;
+        for entry in standing {
+            let early = self.advance(&mut part, entry, reached);
+            void = [void, early].into_iter().flatten().min();
+        }
+        (part, void)
+    }
+
+    /// Advances by one entry that wasn't taken back. `Some`: a swap of a round that isn't over, so nothing changed.
+    pub fn advance(&self, part: &mut Part, entry: &Entry, reached: Round) -> Option<Round> {
+        if let Some(round) = self.swapped_after(entry) {
+            if round >= reached {
+                return Some(round);
+            }
+            if part.swapped > Some(round) {
+                return None;
+            }
+            part.swapped = Some(round);
+        }
+        part.advance(entry, self.amended);
+        None
+    }
+
+    /// The round that the rule proposes after all these entries.
+    fn reached<'e>(&self, standing: impl Iterator<Item = &'e Entry>) -> Round {
+        let Rule::Transition(rule) = &self.spec.rule else { return EVERY_ROUND };
+        let mut score = TransitionScore::default();
+        for entry in standing {
+            if let Fact::ContactNoted { contact, .. } = &entry.fact {
+                score.note(&self.amended.read(ContactId(entry.id), contact));
+            }
+        }
+        score.next(rule).turn.round
+    }
+
+    fn swapped_after(&self, entry: &Entry) -> Option<Round> {
+        let Fact::LineupSet { cause: LineupCause::AfterContact(contact), .. } = &entry.fact else { return None };
+        match &self.entries.get(&contact.0)?.fact {
+            Fact::ContactNoted { contact, .. } => contact.turn.map(|turn| turn.round),
+            _ => None,
+        }
+    }
+}
+
+/// Where no rule proposes a round, every swap stands.
+const EVERY_ROUND: Round = Round(u16::MAX);
+
+/// The round that the rule proposes.
+pub(super) fn reached(spec: &DrillSpec, part: &Part) -> Round {
+    match &spec.rule {
+        Rule::Transition(rule) => part.transition.next(rule).turn.round,
+        Rule::Tally { .. } => EVERY_ROUND,
+    }
+}
+
+/// What was on the board before something was written.
+#[derive(Clone, Debug)]
+pub struct Stood {
+    pub next: Option<NextBall>,
+    pub lineup: Lineup,
+    played: Option<(Round, Lineup)>,
+}
+
+impl RunState {
+    /// The ball that the rule proposes; nothing where there is no such rule.
+    pub fn next_ball(&self) -> Option<NextBall> {
+        match &self.spec.rule {
+            Rule::Transition(rule) => Some(self.main.transition.next(rule)),
+            Rule::Tally { .. } => None,
+        }
+    }
+
+    pub fn stood(&self) -> Stood {
+        Stood { next: self.next_ball(), lineup: self.main.lineup.clone(), played: self.main.played.clone() }
+    }
+
+    /// The change of places that is due once the proposed round is another than it was: on to the next one, where no swap
+    /// noted before says so already, or back, where a lineup set by hand after the swap would stay.
+    pub fn places_due(&self, was: &Stood) -> Option<Fact> {
+        let rule = self.swapping()?;
+        let (was_in, is_in) = (was.next?.turn.round, self.next_ball()?.turn.round);
+        if is_in.0 == was_in.0.saturating_add(1) {
+            return self.moved_on(&was.lineup, rule, was_in);
+        }
+        if is_in >= was_in || self.main.lineup != was.lineup {
+            return None;
+        }
+        let played = [&self.main.played, &was.played].into_iter().flatten().find(|(round, _)| *round == is_in);
+        let lineup = played.map(|(_, lineup)| with_those_of(lineup, &self.main.lineup))?;
+        let cause = LineupCause::ByHand;
+        (lineup != self.main.lineup).then_some(Fact::LineupSet { run: self.id, lineup, cause })
+    }
+
+    /// The swap that was left out because the run was over, once it goes on all the same.
+    pub fn swap_left_out(&self) -> Option<Fact> {
+        let rule = self.swapping()?;
+        let round = self.main.transition.round()?;
+        let due = self.next_ball()?.turn.round > round && self.main.swapped < Some(round);
+        if due { self.moved_on(&self.main.lineup, rule, round) } else { None }
+    }
+
+    fn swapping(&self) -> Option<&Transition> {
+        match &self.spec.rule {
+            Rule::Transition(rule) => Some(rule).filter(|rule| rule.swap),
+            Rule::Tally { .. } => None,
+        }
+    }
+
+    fn moved_on(&self, from: &Lineup, rule: &Transition, round: Round) -> Option<Fact> {
+        let of_round = |turn: Option<super::super::entry::Turn>| turn.is_some_and(|turn| turn.round == round);
+        let last = self.main.contacts.iter().rev().find(|c| of_round(c.contact.turn))?;
+        let lineup = from.after_round(rule.between);
+        let cause = LineupCause::AfterContact(last.id);
+        (lineup != self.main.lineup).then_some(Fact::LineupSet { run: self.id, lineup, cause })
+    }
+}
+
+/// As they stood then, with those who are here now.
+fn with_those_of(then: &Lineup, now: &Lineup) -> Lineup {
+    let missing = |one: &Lineup, other: &Lineup| -> Vec<_> {
+        one.everyone().filter(|player| other.everyone().all(|p| p != *player)).collect()
+    };
+    let gone = missing(then, now).into_iter().map(|player| (player, false));
+    let came = missing(now, then).into_iter().map(|player| (player, true));
+    gone.chain(came).fold(then.clone(), |lineup, (player, here)| lineup.with_presence(player, here))
+}
