@@ -106,8 +106,6 @@ pub struct BoardMemory {
     pub pocket: bool,
     /// The coach plays on after the rule said over.
     pub play_on: bool,
-    /// The number of the told series on screen, once the coach has gone on to the next.
-    pub told_no: Option<u16>,
     /// The run that all this is about.
     pub run: Option<RunId>,
     /// The contact under correction.

@@ -140,6 +140,12 @@ pub enum Fact {
         self_scored: bool,
     },
 
+    /// The next series of told counts is open, before anything is told in it.
+    ToldSeriesOpened {
+        run: RunId,
+        told_no: u16,
+    },
+
     /// Any number of contacts corrected at one tap ("shift from here" corrects many).
     ContactsCorrected {
         run: RunId,
@@ -185,6 +191,7 @@ impl Fact {
             | Fact::ContactNoted { run, .. }
             | Fact::EffortNoted { run, .. }
             | Fact::CountTold { run, .. }
+            | Fact::ToldSeriesOpened { run, .. }
             | Fact::ContactsCorrected { run, .. }
             | Fact::EffortCorrected { run, .. } => Some(*run),
             Fact::EntryTakenBack { run, .. } => *run,

@@ -96,6 +96,10 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_feed(to, *feed);
             to.mark("self", *self_scored);
         }
+        Fact::ToldSeriesOpened { run, told_no } => {
+            push_id(to, "run", run.0);
+            to.number("told", *told_no);
+        }
         Fact::ContactsCorrected { run, changes } => {
             push_id(to, "run", run.0);
             to.array("changes", changes.iter().map(correction_text));
@@ -193,6 +197,7 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             feed: take_feed(f)?,
             self_scored: f.mark("self")?,
         },
+        "told-series-opened" => Fact::ToldSeriesOpened { run: take_run(f)?, told_no: f.need("told")? },
         "contacts-corrected" => Fact::ContactsCorrected { run: take_run(f)?, changes: take_changes(f)? },
         "effort-corrected" => Fact::EffortCorrected {
             run: take_run(f)?,
@@ -235,6 +240,7 @@ fn kind(fact: &Fact) -> &str {
         Fact::ContactNoted { .. } => "contact-noted",
         Fact::EffortNoted { .. } => "effort-noted",
         Fact::CountTold { .. } => "count-told",
+        Fact::ToldSeriesOpened { .. } => "told-series-opened",
         Fact::ContactsCorrected { .. } => "contacts-corrected",
         Fact::EffortCorrected { .. } => "effort-corrected",
         Fact::EntryTakenBack { .. } => "entry-taken-back",

@@ -39,6 +39,7 @@
 //! | `contact-noted` | `run`, `player?`, `role`, `place?` from 0, `outcome` with `over_net!` or `fast!`, `good_from`, `feed`, `step`, `style?`, `round?` with `restart`, `server?`, `self!` (scored by the child) |
 //! | `effort-noted` | `run`, `player?`, `what?` (its kind) |
 //! | `count-told` | `run`, `player`, `told` (which telling), `good`, `of`, `good_from`, `feed`, `step`, `self!` |
+//! | `told-series-opened` | `run`, `told` |
 //! | `contacts-corrected` | `run`, `changes`: objects of `contact`, `rev`, `player?`, `outcome` with its mark, `step` |
 //! | `effort-corrected` | `run`, `effort`, `rev`, `player?`, `what?` |
 //! | `entry-taken-back` | `run?`, `target`, `rev`, `back` |

@@ -244,30 +244,41 @@ fn an_effort_gets_its_kind_afterwards() {
     assert_eq!(told.iter().map(|e| (e.name.as_str(), e.what.as_str())).collect::<Vec<_>>(), [("Iva", "once: dived")]);
 }
 
-/// A series that all have told is over: after a restart the next is proposed, and what was told stays.
+/// The next series is open once the coach has gone on to it, whether all had told or not and whatever becomes of the page: what
+/// was told stays. Found in review: after "Next series", a reload showed the last one and the next tens replaced it.
 #[test]
 fn a_told_series_is_never_told_over() {
-    let mut phone = Phone::with_squad("Mira\nTove");
-    phone.drill(5);
-    for name in ["Mira", "Tove"] {
-        let player = phone.player(name);
-        phone.act(Action::ToldTapped(player, 7));
+    for n_told in [1, 2] {
+        let mut phone = Phone::with_squad("Mira\nTove");
+        phone.drill(5);
+        phone.act(Action::ToldSeriesDone);
+        for name in ["Mira", "Tove"].into_iter().take(n_told) {
+            let player = phone.player(name);
+            phone.act(Action::ToldTapped(player, 7));
+        }
+        let series = |phone: &Phone| match phone.board().keys {
+            Keys::Told { series, .. } => series,
+            keys => panic!("{keys:?}"),
+        };
+        let Screen::Run(run) = phone.model.screen else { panic!("run") };
+        assert_eq!(series(&phone), format!("Series 1: {n_told} of 2 told"), "it stays until the next is wanted");
+        phone.restart();
+        assert_eq!(series(&phone), format!("Series 1: {n_told} of 2 told"));
+        phone.act(Action::ToldSeriesDone);
+        phone.act(Action::ToldSeriesDone);
+        phone.act(Action::Go(Screen::Contacts(run)));
+        phone.act(Action::Go(Screen::Run(run)));
+        assert_eq!(series(&phone), "Series 2: 0 of 2 told");
+        phone.restart();
+        assert_eq!(series(&phone), "Series 2: 0 of 2 told");
+        let mira = phone.player("Mira");
+        phone.act(Action::ToldTapped(mira, 9));
+        assert_eq!(phone.board().figures.of, format!("good of {}", 10 + 10 * n_told));
+        phone.act(Action::UndoTapped);
+        assert_eq!(phone.board().undo.as_deref(), Some("next series, 1 min ago"));
+        phone.act(Action::UndoTapped);
+        assert_eq!(series(&phone), format!("Series 1: {n_told} of 2 told"));
     }
-    let series = |phone: &Phone| match phone.board().keys {
-        Keys::Told { series, .. } => series,
-        keys => panic!("{keys:?}"),
-    };
-    assert_eq!(series(&phone), "Series 1: 2 of 2 told", "it stays on screen until the next is wanted");
-    phone.act(Action::ToldSeriesDone);
-    let Screen::Run(run) = phone.model.screen else { panic!("run") };
-    phone.act(Action::Go(Screen::Contacts(run)));
-    phone.act(Action::Go(Screen::Run(run)));
-    assert_eq!(series(&phone), "Series 2: 0 of 2 told");
-    phone.restart();
-    assert_eq!(series(&phone), "Series 2: 0 of 2 told");
-    let mira = phone.player("Mira");
-    phone.act(Action::ToldTapped(mira, 9));
-    assert_eq!(phone.board().figures.of, "good of 30");
 }
 
 /// What comes late from the storage leaves alone what is being typed.

@@ -24,6 +24,7 @@ pub fn report(court: &Court) -> Vec<String> {
     lines.push(format!("places {}", list(main.lineup.places.iter().map(|p| maybe(court, *p)))));
     lines.push(format!("waiting {}", list(main.lineup.waiting.iter().map(|p| court.name(*p)))));
     lines.push(format!("servers {}", list(main.lineup.servers.iter().map(|p| court.name(*p)))));
+    lines.push(format!("series {}", main.open_series()));
     lines.push(format!("feed {}", main.feed.step.0));
     lines.push(format!("steps {}", list(main.contacts.iter().map(|c| c.contact.feed.step.0.to_string()))));
     if let Some(pace) = main.pace.per_minute() {
@@ -42,6 +43,7 @@ pub fn report(court: &Court) -> Vec<String> {
         Some(Fact::EffortNoted { player, .. }) => format!("undo effort {}", maybe(court, *player)),
         Some(Fact::CountTold { player, .. }) => format!("undo told {}", court.name(*player)),
         Some(Fact::LineupSet { .. }) => "undo lineup".to_owned(),
+        Some(Fact::ToldSeriesOpened { .. }) => "undo series".to_owned(),
         Some(Fact::TurnGiven { .. }) => "undo turn".to_owned(),
         Some(Fact::ContactsCorrected { changes, .. }) => format!("undo correction of {}", changes.len()),
         Some(Fact::EffortCorrected { .. }) => "undo kind".to_owned(),

@@ -69,8 +69,12 @@ impl Court {
             ["effort", name] => self.effort(name, None)?,
             ["effort", name, kind] => self.effort(name, Some(kind.to_owned()))?,
             ["kind", n, kind] => self.kind(number(n)?, kind)?,
-            ["told", name, good, "of", of] => self.told(name, 0, good, of)?,
+            ["told", name, good, "of", of] => self.told(name, self.run().main.open_series(), good, of)?,
             ["told", name, good, "of", of, "series", no] => self.told(name, number(no)?, good, of)?,
+            ["next", "series"] => {
+                let told_no = self.run().main.next_series().ok_or("nothing told in this one")?;
+                self.write(Fact::ToldSeriesOpened { run: self.id(), told_no });
+            }
             ["correct", n, name, outcome] => self.correct(number(n)?, name, outcome)?,
             ["step", n, step] => self.correct_step(number(n)?, step)?,
             ["take", "back", n] => self.take(number(n)?, true)?,

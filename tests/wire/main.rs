@@ -36,33 +36,41 @@ fn frozen(name: &str, now: &str) -> String {
     std::fs::read_to_string(path).unwrap()
 }
 
-#[test]
-fn the_first_copy_reads_for_ever() {
-    let expected = sorted(samples::every_kind());
-    let now = file::write(&expected, &header());
-    let then = frozen("copy-v1.json", &now);
-    let copy = file::read(then.as_bytes(), &Limits::default()).unwrap();
-    assert_eq!(copy.header, header());
-    assert_eq!(copy.entries, expected);
-    assert_eq!(now, then);
+/// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
+fn fixtures() -> [(&'static str, Vec<Entry>); 2] {
+    [("v1", samples::every_kind()), ("v1-told-series", samples::told_series())]
 }
 
 #[test]
-fn the_first_records_read_for_ever() {
-    let expected = samples::every_kind();
-    let now: String = expected.iter().map(|entry| record::encode(entry) + "\n").collect();
-    let then = frozen("record-v1.jsonl", &now);
-    let entries: Vec<Entry> = then.lines().map(|line| record::decode(line).unwrap()).collect();
-    assert_eq!(entries, expected);
-    assert_eq!(now, then);
+fn every_copy_reads_for_ever() {
+    for (name, expected) in fixtures() {
+        let expected = sorted(expected);
+        let now = file::write(&expected, &header());
+        let then = frozen(&format!("copy-{name}.json"), &now);
+        let copy = file::read(then.as_bytes(), &Limits::default()).unwrap();
+        assert_eq!(copy.header, header());
+        assert_eq!(copy.entries, expected);
+        assert_eq!(now, then);
+    }
+}
+
+#[test]
+fn every_record_reads_for_ever() {
+    for (name, expected) in fixtures() {
+        let now: String = expected.iter().map(|entry| record::encode(entry) + "\n").collect();
+        let then = frozen(&format!("record-{name}.jsonl"), &now);
+        let entries: Vec<Entry> = then.lines().map(|line| record::decode(line).unwrap()).collect();
+        assert_eq!(entries, expected);
+        assert_eq!(now, then);
+    }
 }
 
 #[test]
 fn the_samples_hold_every_kind() {
-    let kinds: std::collections::HashSet<_> =
-        samples::every_kind().iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
+    let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
+    let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 26);
+    assert_eq!(kinds.len(), 27);
 }
 
 #[test]

@@ -189,6 +189,7 @@ fn run_fact() -> BoxedStrategy<Fact> {
         (run(), player()).prop_map(|(run, player)| Fact::TurnGiven { run, player }),
         (run(), feed()).prop_map(|(run, feed)| Fact::FeedSet { run, feed }),
         run().prop_map(|run| Fact::RunFinished { run }),
+        (run(), any::<u16>()).prop_map(|(run, told_no)| Fact::ToldSeriesOpened { run, told_no }),
         (run(), option::of(player()), option::of(name())).prop_map(|(run, player, kind)| Fact::EffortNoted {
             run,
             player,

@@ -40,6 +40,16 @@ pub fn every_kind() -> Vec<Entry> {
     pages.entries
 }
 
+/// What the first fixtures didn't know: each kind has fixtures of its own.
+pub fn told_series() -> Vec<Entry> {
+    let mut pages = Pages { entries: Vec::new(), clock: 200 };
+    for told_no in [1, u16::MAX] {
+        pages.note(Fact::ToldSeriesOpened { run: RUN, told_no });
+    }
+    pages.note(Fact::ToldSeriesOpened { run: RUN, told_no: 2 }).extra = Some(r#"{"by":"whistle"}"#.into());
+    pages.entries
+}
+
 fn entry(id: EntryId, clock: u64, fact: Fact) -> Entry {
     let no = u64::from(id.no.0);
     let wall_ms = 1_788_270_000_000 + (no * 3_917).cast_signed();

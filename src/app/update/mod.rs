@@ -13,7 +13,7 @@ pub use copies::{MAX_FILE_BYTES, has_counted, n_unsent_contacts};
 pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
-pub use run::{can_shift, presence_with, told_no};
+pub use run::{can_shift, presence_with};
 pub use squad::{DraftFault, read_draft};
 
 use super::action::Action;

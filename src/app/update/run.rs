@@ -26,10 +26,6 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::EffortStripClosed => model.board.effort = None,
         Action::ContactChosen(contact) => model.board.fixing = contact,
         Action::EffortChosen(effort) => model.board.fixing_effort = effort,
-        Action::ToldSeriesDone => {
-            let last = on_screen(model).and_then(|run| run.main.last_told_no());
-            model.board.told_no = Some(last.map_or(0, |n| n.saturating_add(1)));
-        }
         _ => return tap(model, action),
     }
     Vec::new()
@@ -153,12 +149,9 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
     let effort = matches!(facts.first(), Some(Fact::EffortNoted { .. }));
     let first_id = model.writer.id_ahead(0);
-    // The series on screen stays, complete or not, until the coach goes on to the next.
-    let told_no = matches!(action, Action::ToldTapped(..)).then(|| told_no(model, run));
     if facts.is_empty() && !matches!(action, Action::Finish) {
         return Vec::new();
     }
-    model.board.told_no = told_no.or(model.board.told_no);
     model.board.last_tap_ms = model.now.mono_ms;
     model.board.n_taps = model.board.n_taps.wrapping_add(1);
     model.board.effort = effort.then_some(EffortId(first_id)).or(match action {
@@ -222,13 +215,16 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             one(Fact::CountTold {
                 run: id,
                 player,
-                told_no: told_no(model, run),
+                told_no: part.open_series(),
                 good: u16::from(good.min(of)),
                 of: u16::from(of),
                 good_from: run.spec.good_from,
                 feed: part.feed,
                 self_scored: false,
             })
+        }
+        Action::ToldSeriesDone => {
+            part.next_series().map_or_else(Vec::new, |told_no| one(Fact::ToldSeriesOpened { run: id, told_no }))
         }
         Action::SwapTapped => {
             let lineup = part.lineup.slid();
@@ -261,17 +257,6 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
         }
         _ => Vec::new(),
     }
-}
-
-/// The number of the told series on screen.
-pub fn told_no(model: &Model, run: &RunState) -> u16 {
-    if let Some(no) = model.board.told_no.filter(|_| model.board.run == Some(run.id)) {
-        return no;
-    }
-    let Some(last) = run.main.last_told_no() else { return 0 };
-    // A series that all have told is over: after a restart the next one is proposed, and the last one stays as it was told.
-    let over = run.main.lineup.everyone().all(|player| run.main.told(player, last).is_some());
-    if over { last.saturating_add(1) } else { last }
 }
 
 fn is_floor(run: &RunState) -> bool {

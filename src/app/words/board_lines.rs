@@ -11,6 +11,7 @@ pub const EVERYONE: &str = "Everyone";
 pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
+pub const UNDO_SERIES: &str = "next series";
 pub const UNDO_FEED: &str = "easier feed";
 pub const UNDO_FINISH: &str = "finish";
 

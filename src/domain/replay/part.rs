@@ -53,6 +53,8 @@ pub struct Part {
     /// The latest round after which places were swapped.
     pub swapped: Option<Round>,
     told: BTreeMap<(PlayerId, u16), Count>,
+    /// The told series that was opened last.
+    told_series: u16,
     /// A name tapped since the last contact.
     given: Option<PlayerId>,
     /// Where in `contacts` each child's latest stands, and each server's, so that a turn is found without a search.
@@ -79,6 +81,7 @@ impl Part {
             played: None,
             swapped: None,
             told: BTreeMap::new(),
+            told_series: 0,
             given: None,
             latest: BTreeMap::new(),
             latest_served: BTreeMap::new(),
@@ -112,6 +115,7 @@ impl Part {
                 self.by_child.entry(*player).or_default().set_told(child);
                 self.everyone.set_told(self.told.values().copied().sum());
             }
+            Fact::ToldSeriesOpened { told_no, .. } => self.told_series = *told_no,
             Fact::LineupSet { lineup, cause, .. } => {
                 can_undo = !matches!(cause, LineupCause::AfterContact(_));
                 self.lineup = lineup.clone();
@@ -186,9 +190,15 @@ impl Part {
         self.told.get(&(player, told_no)).copied()
     }
 
-    /// The highest number of a told series so far.
-    pub fn last_told_no(&self) -> Option<u16> {
-        self.told.keys().map(|(_, no)| *no).max()
+    /// The number of the told series that is open: the one opened last, or a later one in which something was told.
+    pub fn open_series(&self) -> u16 {
+        self.told.keys().map(|(_, no)| *no).max().map_or(self.told_series, |told| told.max(self.told_series))
+    }
+
+    /// The next series, where anything was told in the one that is open.
+    pub fn next_series(&self) -> Option<u16> {
+        let open = self.open_series();
+        self.told.keys().any(|(_, no)| *no == open).then_some(open).and_then(|open| open.checked_add(1))
     }
 
     /// The children in the order in which their turns come; `None` on a board without turns.

@@ -185,6 +185,7 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
             words::board_lines::undo_effort(player.as_ref().map(name).as_deref(), kind.as_deref())
         }
         Fact::CountTold { player, good, of, .. } => format!("{}, {good} of {of}", name(player)),
+        Fact::ToldSeriesOpened { .. } => words::board_lines::UNDO_SERIES.to_owned(),
         Fact::LineupSet { cause: LineupCause::ByHand, .. } => match presence_with(model, entry) {
             Some((_, player, here)) => words::board_lines::undo_presence(&name(&player), here),
             None => words::board_lines::UNDO_LINEUP.to_owned(),

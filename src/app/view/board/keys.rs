@@ -2,7 +2,6 @@
 
 use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow};
 use crate::app::model::Model;
-use crate::app::update::told_no;
 use crate::app::words::{board_lines, counts};
 use crate::domain::drill::Board;
 use crate::domain::ids::{Place, PlayerId};
@@ -58,7 +57,7 @@ fn floor(model: &Model, run: &RunState, n_places: u8) -> Keys {
 }
 
 fn told(model: &Model, run: &RunState, of: u8) -> Keys {
-    let no = told_no(model, run);
+    let no = run.main.open_series();
     let rows: Vec<ToldRow> = run
         .main
         .lineup
