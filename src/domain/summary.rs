@@ -2,6 +2,7 @@
 //! Worked out from a folded run; a season is a sum of these.
 
 use std::collections::BTreeSet;
+use std::ops::Add;
 
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::replay::base::Practice;
@@ -13,7 +14,7 @@ use super::time::Stamp;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 3;
+pub const FOLD_VERSION: u32 = 4;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -44,7 +45,7 @@ pub struct RunSummary {
     pub joint: u16,
     pub duel: Duel,
     /// What other pages counted at the same time: perhaps the same balls, so it is never added.
-    pub beside: Count,
+    pub beside: Counts,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -52,25 +53,55 @@ pub struct Counts {
     pub easy: Count,
     pub challenge: Count,
     pub told: Count,
-    pub best_row: u32,
+    pub best_easy: u32,
+    pub best_challenge: u32,
     pub n_no_chance: u32,
     pub n_efforts: u32,
 }
 
 impl Counts {
     pub fn of(tally: &Tally) -> Counts {
+        let (easy, challenge) = (tally.of(Some(FeedKind::Easy)), tally.of(Some(FeedKind::Challenge)));
         Counts {
-            easy: tally.of(FeedKind::Easy),
-            challenge: tally.of(FeedKind::Challenge),
+            easy: easy.count,
+            challenge: challenge.count,
             told: tally.told(),
-            best_row: tally.rows.best(),
+            best_easy: easy.rows.best(),
+            best_challenge: challenge.rows.best(),
             n_no_chance: tally.n_no_chance,
             n_efforts: tally.n_efforts,
         }
     }
 
-    pub fn all(&self) -> Count {
-        self.easy + self.challenge + self.told
+    /// Of both kinds of balls together: how much was counted, never how well.
+    pub fn tries(&self) -> u32 {
+        (self.easy + self.challenge + self.told).tries()
+    }
+
+    /// What may be told: one count, or easy and challenge balls apart where there are both.
+    pub fn apart(&self) -> Vec<(Option<FeedKind>, Count)> {
+        let (easy, challenge) = (self.easy + self.told, self.challenge);
+        if easy.tries() > 0 && challenge.tries() > 0 {
+            vec![(Some(FeedKind::Easy), easy), (Some(FeedKind::Challenge), challenge)]
+        } else {
+            vec![(None, easy + challenge)]
+        }
+    }
+}
+
+impl Add for Counts {
+    type Output = Counts;
+
+    fn add(self, other: Counts) -> Counts {
+        Counts {
+            easy: self.easy + other.easy,
+            challenge: self.challenge + other.challenge,
+            told: self.told + other.told,
+            best_easy: self.best_easy.max(other.best_easy),
+            best_challenge: self.best_challenge.max(other.best_challenge),
+            n_no_chance: self.n_no_chance + other.n_no_chance,
+            n_efforts: self.n_efforts + other.n_efforts,
+        }
     }
 }
 

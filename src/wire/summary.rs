@@ -37,11 +37,11 @@ struct Run {
     order: Vec<String>,
     joint: u16,
     duel: (u16, u16),
-    beside: (u32, u32),
+    beside: Line,
 }
 
-/// Easy good, easy tries, challenge good and tries, told good and tries, best row, no chance, efforts.
-type Line = [u32; 9];
+/// Easy good, easy tries, challenge good and tries, told good and tries, best row of either kind, no chance, efforts.
+type Line = [u32; 10];
 
 pub fn encode(summary: &PracticeSummary) -> String {
     let practice = Practice {
@@ -96,7 +96,7 @@ fn run(run: &RunSummary) -> Run {
         order: run.order.iter().map(|p| p.0.to_string()).collect(),
         joint: run.joint,
         duel: (run.duel.passers, run.duel.servers),
-        beside: (run.beside.good(), run.beside.tries()),
+        beside: line(&run.beside),
     }
 }
 
@@ -122,7 +122,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         order: run.order.iter().map(player).collect::<Option<_>>()?,
         joint: run.joint,
         duel: Duel { passers: run.duel.0, servers: run.duel.1 },
-        beside: Count::new(run.beside.0, run.beside.1)?,
+        beside: line_back(run.beside)?,
     })
 }
 
@@ -142,19 +142,32 @@ fn line(c: &Counts) -> Line {
         c.challenge.tries(),
         c.told.good(),
         c.told.tries(),
-        c.best_row,
+        c.best_easy,
+        c.best_challenge,
         c.n_no_chance,
         c.n_efforts,
     ]
 }
 
 fn line_back(line: Line) -> Option<Counts> {
-    let [easy_good, easy, challenge_good, challenge, told_good, told, best_row, n_no_chance, n_efforts] = line;
+    let [
+        easy_good,
+        easy,
+        challenge_good,
+        challenge,
+        told_good,
+        told,
+        best_easy,
+        best_challenge,
+        n_no_chance,
+        n_efforts,
+    ] = line;
     Some(Counts {
         easy: Count::new(easy_good, easy)?,
         challenge: Count::new(challenge_good, challenge)?,
         told: Count::new(told_good, told)?,
-        best_row,
+        best_easy,
+        best_challenge,
         n_no_chance,
         n_efforts,
     })

@@ -81,7 +81,8 @@ fn what_stands_beside_is_never_added() {
     assert_eq!(report.everyone, "2 good of 3, too few balls to say more");
     assert_eq!(report.efforts[0].what, "once");
     let [beside] = &report.beside[..] else { panic!("{:?}", report.beside) };
-    assert!(beside.section.heading.starts_with("1 good of 2"), "{}", beside.section.heading);
+    assert!(beside.everyone.starts_with("1 good of 2"), "{}", beside.everyone);
+    assert_eq!(beside.sections[0].rows.len(), 2);
     assert_eq!(beside.efforts[0].what, "once");
     let told = "1 good of 2 counted beside it, not added";
     let open = today::today(&second.model).open.expect("on");

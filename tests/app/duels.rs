@@ -1,10 +1,12 @@
 //! Easy balls, then a challenge: places, what is told aloud, playing on, and corrections that come late.
 
 use peppertally::app::action::Action;
+use peppertally::app::effect::Report;
 use peppertally::app::effect::{Effect, Signal};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::board::{Cover, Keys};
-use peppertally::app::view::report::contacts;
+use peppertally::app::view::report::{contacts, practice_report, run_report};
+use peppertally::app::view::today::today;
 use peppertally::domain::drill::{DrillSpec, Rule, Transition, TransitionEnd};
 use peppertally::domain::ids::{ContactId, Place, RunId};
 
@@ -150,4 +152,70 @@ fn phase_and_swap_are_told() {
     assert_eq!(signals(None), [phase("Challenge"), swap()]);
     assert_eq!(signals(None), []);
     assert_eq!(signals(None), [phase("Easy balls")]);
+}
+
+/// Found in review: both tables printed the best row of all balls, and what was said of the bars came from bars that weren't drawn.
+/// Easy and challenge balls are never one figure: on the board, at a pause, after the run, after the practice, under Today.
+#[test]
+fn easy_and_challenge_balls_are_shown_apart() {
+    let mut phone = duel(TransitionEnd::Coach);
+    let run = run_of(&phone);
+    for _ in 0..12 {
+        // Whoever stands there: the first passes each easy ball well, the second no challenge ball.
+        for (place, grade) in [(0, 3), (1, 0), (1, 1)] {
+            phone.act(Action::PlaceTapped(Place(place), pass(grade)));
+        }
+    }
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.report(Report::Ticked);
+    phone.report(Report::Ticked);
+    phone.report(Report::Ticked);
+    let board = phone.board();
+    let Keys::Floor { columns, .. } = board.keys else { panic!("a floor") };
+    // Each side had every other round, and its first place all easy balls.
+    assert_eq!(columns.iter().map(|c| c.of.as_str()).collect::<Vec<_>>(), ["0 of 0", "0 of 12", "0 of 0"]);
+    let lines: Vec<_> = board.calm.expect("a pause").lines.into_iter().map(|l| (l.who, l.rate, l.rows)).collect();
+    let line = |who: &str, rate: &str, rows: &str| (who.to_owned(), rate.to_owned(), rows.to_owned());
+    let last = "0 good of the last ten";
+    assert_eq!(
+        lines,
+        [
+            line("Mira, challenge balls", "0 of 0, no balls yet", ""),
+            line("Everyone, challenge balls", "0 of 24, about 0 to 1 in 10", last),
+        ]
+    );
+
+    phone.act(Action::Finish);
+    let report = run_report(&phone.model, run).expect("a report");
+    assert_eq!(
+        report.everyone,
+        "Easy balls: 13 good of 13, about 8 to 10 in 10. Challenge balls: 0 good of 24, about 0 to 1 in 10."
+    );
+    let shown: Vec<Vec<_>> = report
+        .sections
+        .iter()
+        .map(|s| s.rows.iter().map(|r| (r.name.as_str(), r.count.as_str(), r.row.as_deref())).collect())
+        .collect();
+    assert_eq!(
+        shown,
+        [
+            [("Mira", "7 of 7", Some("best row 7")), ("Bram", "6 of 6", Some("best row 6"))],
+            [("Tove", "0 of 12", None), ("Iva", "0 of 12", None)],
+        ]
+    );
+    let overlap = "The bars overlap: no order can be told from these balls.";
+    assert_eq!(report.sections.iter().map(|s| s.order.as_deref()).collect::<Vec<_>>(), [Some(overlap); 2]);
+
+    let told = "13 good of 13 easy, 0 good of 24 challenge";
+    let practice = report.practice;
+    phone.act(Action::Go(Screen::PracticeReport(practice)));
+    let row = &practice_report(&phone.model, practice).expect("a report").runs[0];
+    assert_eq!(
+        (row.count.as_str(), row.share.as_str()),
+        (told, "Easy balls: about 8 to 10 in 10; Challenge balls: about 0 to 1 in 10")
+    );
+    phone.act(Action::Go(Screen::Today));
+    let view = today(&phone.model);
+    assert_eq!(view.open.expect("on").runs[0].count, told);
+    assert_eq!(view.drills[1].last.as_deref().map(|l| l.replace('\u{a0}', " ")), Some(format!("Today {told}")));
 }

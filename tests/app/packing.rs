@@ -56,7 +56,7 @@ fn a_correction_after_a_restart_is_packed_again() {
     phone.restart();
     let card = &today::today(&phone.model).drills[0];
     assert_eq!(card.last.as_deref(), Some("Last time 3\u{a0}good\u{a0}of\u{a0}3"));
-    assert_eq!(phone.model.packed[&practice].summary.runs[0].everyone.all().good(), 3);
+    assert_eq!(phone.model.packed[&practice].summary.runs[0].everyone.easy.good(), 3);
 }
 
 #[test]

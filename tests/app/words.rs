@@ -121,3 +121,16 @@ fn a_run_of_this_practice_is_todays() {
     phone.next_day();
     assert_eq!(last(&phone).as_deref(), Some("Last time 1 good of 1"));
 }
+
+/// Found in review: at every pause of the told board stood "0 good of the last 0".
+#[test]
+fn a_pause_says_nothing_of_the_last_none() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(5);
+    phone.act(Action::ToldTapped(phone.player("Mira"), 7));
+    for _ in 0..3 {
+        phone.report(Report::Ticked);
+    }
+    let line = &phone.board().calm.expect("a pause").lines[0];
+    assert_eq!((line.rate.as_str(), line.rows.as_str()), ("7 of 10, about 4 to 9 in 10", ""));
+}

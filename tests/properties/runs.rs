@@ -119,9 +119,9 @@ proptest! {
         let court = Court::played(&spec, &acts);
         for part in court.run.parts() {
             let group = part.contacts.iter().filter(|c| c.contact.player.is_none());
-            let mut sum: Count = part.by_child.values().map(|t| t.judged()).sum();
+            let mut sum: Count = part.by_child.values().map(|t| t.of(None).count).sum();
             group.filter_map(|c| c.contact.good_from.judge(c.contact.outcome)).for_each(|good| sum.note(good));
-            prop_assert_eq!(sum, part.everyone.judged());
+            prop_assert_eq!(sum, part.everyone.of(None).count);
             prop_assert_eq!(part.by_child.values().map(|t| t.told()).sum::<Count>(), part.everyone.told());
             prop_assert_eq!(part.by_child.values().map(|t| t.n_efforts).sum::<u32>(), part.everyone.n_efforts);
         }

@@ -92,19 +92,24 @@ fn totals(court: &Court, part: &Part) -> Vec<String> {
     let mut lines: Vec<String> =
         part.by_child.iter().map(|(child, tally)| format!("{} {}", court.name(*child), tallied(tally))).collect();
     lines.push(format!("everyone {}", tallied(&part.everyone)));
-    lines.push(format!("last {}", count(part.everyone.last.count())));
+    lines.push(format!("last {}", count(part.everyone.of(None).last.count())));
+    for (kind, word) in [(FeedKind::Easy, "easy"), (FeedKind::Challenge, "challenge")] {
+        let rows = part.by_child.iter().map(|(child, tally)| (court.name(*child), tally.of(Some(kind)).rows));
+        lines.extend(rows.map(|(name, rows)| format!("row {name} {word} {} best {}", rows.now(), rows.best())));
+    }
     let s = &part.everyone.serve;
     lines.push(format!("serves in {} long {} wide {} net {}", s.n_in, s.n_long, s.n_wide, s.n_net));
-    lines.push(format!("fast {} in {}", s.n_fast, s.n_fast_in));
+    lines.push(format!("fast {}", s.n_fast));
     lines
 }
 
 /// `14/20 best 6`, and what else there is.
 fn tallied(tally: &Tally) -> String {
-    let mut line = format!("{} best {}", count(tally.judged()), tally.rows.best());
-    if tally.of(FeedKind::Challenge) != Count::NONE {
-        line +=
-            &format!(" easy {} challenge {}", count(tally.of(FeedKind::Easy)), count(tally.of(FeedKind::Challenge)));
+    let judged = tally.of(None);
+    let mut line = format!("{} best {}", count(judged.count), judged.rows.best());
+    let of = |kind| tally.of(Some(kind)).count;
+    if of(FeedKind::Challenge) != Count::NONE {
+        line += &format!(" easy {} challenge {}", count(of(FeedKind::Easy)), count(of(FeedKind::Challenge)));
     }
     if tally.told() != Count::NONE {
         line += &format!(" told {} all {}", count(tally.told()), count(tally.all()));

@@ -18,11 +18,9 @@ pub struct RunReportView {
     pub title: String,
     /// "Wednesday 25 November, 17:05"
     pub when: String,
-    /// "23 good of 41, about 4 to 7 in 10"
+    /// "23 good of 41, about 4 to 7 in 10"; of a duel, easy and challenge balls each in a sentence.
     pub everyone: String,
     pub sections: Vec<ReportSection>,
-    /// "The bars overlap: no order can be told tonight."
-    pub order: Option<String>,
     /// Where fast swings are counted.
     pub caution: Option<&'static str>,
     /// The result of transition scoring, in words.
@@ -40,7 +38,8 @@ pub struct RunReportView {
 /// What one other page counted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BesideReport {
-    pub section: ReportSection,
+    pub everyone: String,
+    pub sections: Vec<ReportSection>,
     pub efforts: Vec<EffortLine>,
 }
 
@@ -49,6 +48,8 @@ pub struct BesideReport {
 pub struct ReportSection {
     pub heading: String,
     pub rows: Vec<ReportRow>,
+    /// "The bars overlap: no order can be told tonight." Said of these bars alone.
+    pub order: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq)]

@@ -9,6 +9,7 @@ use super::board::{SavedView, saved};
 use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, RunId};
 use crate::domain::replay::run::RunState;
+use crate::domain::summary::Counts;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct TodayView {
@@ -169,8 +170,8 @@ fn run_row(run: &RunState) -> RunRow {
     RunRow {
         run: run.id,
         name: run.spec.name.clone(),
-        count: words::today::good_of(run.main.everyone.all()),
-        beside: words::report::beside(run.counted_beside()),
+        count: words::today::good_of(&Counts::of(&run.main.everyone)),
+        beside: words::report::beside(&run.counted_beside()),
         on: !run.main.finished,
     }
 }
@@ -178,15 +179,15 @@ fn run_row(run: &RunState) -> RunRow {
 fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
     let on = model.practice_today().map(|p| p.id);
     let in_memory = model.runs.values().filter(|r| r.drill == Some(drill));
-    let in_memory = in_memory.map(|r| (r.started.wall_ms, r.main.everyone.all(), on == Some(r.practice)));
+    let in_memory = in_memory.map(|r| (r.started.wall_ms, Counts::of(&r.main.everyone), on == Some(r.practice)));
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
-    let packed = packed.map(|r| (r.started.wall_ms, r.everyone.all(), false));
-    let last = in_memory.chain(packed).filter(|(_, count, _)| count.tries() > 0).max_by_key(|(wall_ms, ..)| *wall_ms);
+    let packed = packed.map(|r| (r.started.wall_ms, r.everyone, false));
+    let last = in_memory.chain(packed).filter(|(_, counts, _)| counts.tries() > 0).max_by_key(|(wall_ms, ..)| *wall_ms);
     DrillCard {
         drill,
         name: spec.name.clone(),
         how: words::drills::short(spec),
-        last: last.map(|(_, count, in_this)| words::today::last(count, in_this)),
+        last: last.map(|(_, counts, in_this)| words::today::last(&counts, in_this)),
         picture: picture(spec),
     }
 }

@@ -34,10 +34,10 @@ pub fn rate(count: Count) -> String {
     format!("{}, {}", of(count), share(count))
 }
 
-/// `7 good of the last ten; 3 in a row now, best 5`. The last ten are named once there are more, a row from two on, and a row
-/// that broke is passed over.
-pub fn rows(all: Count, last: Count, now: u32, best: u32) -> String {
-    let last = (all.tries() > last.tries()).then(|| match last.tries() {
+/// `7 good of the last ten; 3 in a row now, best 5`. The last ten are named once more than these were judged one by one, a row
+/// from two on, and a row that broke is passed over.
+pub fn rows(judged: Count, last: Count, now: u32, best: u32) -> String {
+    let last = (judged.tries() > last.tries()).then(|| match last.tries() {
         10 => format!("{} good of the last ten", last.good()),
         n => format!("{} good of the last {n}", last.good()),
     });

@@ -5,6 +5,7 @@ use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::scoring::tally::ServeTally;
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::{Feed, FeedKind, GoodFrom, PassGrade, Skill};
+use crate::domain::summary::Counts;
 use crate::stats::proportion::Count;
 
 pub const OVERLAP: &str = "The bars overlap: no order can be told from these balls.";
@@ -12,11 +13,38 @@ pub const APART: &str = "Some bars stand apart; a few more balls each would stil
 pub const FAST_CAUTION: &str = "Fast swings are counted as you noticed them, here alone: at least so many. A young shoulder needs rest; local rules and qualified staff come first.";
 pub const NOBODY_NAMED: &str = "nobody named";
 
-pub fn everyone(count: Count) -> String {
-    if count.tries() == 0 {
-        return "Nothing counted yet.".to_owned();
+/// `23 good of 41, about 4 to 7 in 10`; of a duel a sentence for the easy and one for the challenge balls.
+pub fn everyone(counts: &Counts) -> String {
+    let one = |(kind, count): &(Option<FeedKind>, Count)| {
+        let told = format!("{} good of {}, {}", count.good(), count.tries(), counts::share(*count));
+        match kind {
+            _ if count.tries() == 0 => "Nothing counted yet.".to_owned(),
+            None => told,
+            Some(kind) => format!("{}: {told}.", balls(*kind)),
+        }
+    };
+    counts.apart().iter().map(one).collect::<Vec<_>>().join(" ")
+}
+
+/// `about 4 to 7 in 10`, of a duel for each kind of ball.
+pub fn shares(counts: &Counts) -> String {
+    let one = |(kind, count): &(Option<FeedKind>, Count)| match kind {
+        None => counts::share(*count),
+        Some(kind) => format!("{}: {}", balls(*kind), counts::share(*count)),
+    };
+    counts.apart().iter().map(one).collect::<Vec<_>>().join("; ")
+}
+
+/// A line of the pause, in a duel: `Mira, easy balls`
+pub fn on(who: &str, kind: FeedKind) -> String {
+    format!("{who}, {}", balls(kind).to_lowercase())
+}
+
+const fn balls(kind: FeedKind) -> &'static str {
+    match kind {
+        FeedKind::Easy => "Easy balls",
+        FeedKind::Challenge => "Challenge balls",
     }
-    format!("{} good of {}, {}", count.good(), count.tries(), counts::share(count))
 }
 
 /// `Passing, moved or better`, `Passing, challenge balls`
@@ -84,8 +112,8 @@ pub fn presence(away: &[String]) -> String {
 }
 
 /// `8 good of 20 counted beside it, not added`
-pub fn beside(count: Count) -> Option<String> {
-    (count.tries() > 0).then(|| format!("{} good of {} counted beside it, not added", count.good(), count.tries()))
+pub fn beside(counts: &Counts) -> Option<String> {
+    (counts.tries() > 0).then(|| format!("{} counted beside it, not added", super::today::good_of(counts)))
 }
 
 /// `3 drills, 214 contacts`

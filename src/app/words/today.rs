@@ -1,6 +1,8 @@
 //! Sentences of the first screen that carry figures or names.
 
 use super::counts::plural;
+use crate::domain::skill::FeedKind;
+use crate::domain::summary::Counts;
 use crate::stats::proportion::Count;
 
 pub const TODAY: &str = "Today";
@@ -21,18 +23,25 @@ pub fn since(time: &str) -> String {
     format!("since {time}")
 }
 
-pub fn good_of(count: Count) -> String {
-    if count.tries() == 0 {
-        "nothing counted yet".to_owned()
-    } else {
-        format!("{} good of {}", count.good(), count.tries())
-    }
+/// `23 good of 41`; of a duel `5 good of 8 easy, 2 good of 6 challenge`
+pub fn good_of(counts: &Counts) -> String {
+    let one = |(kind, count): &(Option<FeedKind>, Count)| {
+        let told = format!("{} good of {}", count.good(), count.tries());
+        match kind {
+            _ if count.tries() == 0 => "nothing counted yet".to_owned(),
+            None => told,
+            Some(FeedKind::Easy) => format!("{told} easy"),
+            Some(FeedKind::Challenge) => format!("{told} challenge"),
+        }
+    };
+    counts.apart().iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
-/// Said of the drill's latest run: in the practice that is on, or in one before. The figures stay on one line.
-pub fn last(count: Count, in_this_practice: bool) -> String {
+/// Said of the drill's latest run: in the practice that is on, or in one before. The figures of each kind stay
+/// on one line.
+pub fn last(counts: &Counts, in_this_practice: bool) -> String {
     let when = if in_this_practice { "Today" } else { "Last time" };
-    format!("{when} {}", good_of(count).replace(' ', "\u{a0}"))
+    format!("{when} {}", good_of(counts).replace(' ', "\u{a0}").replace(",\u{a0}", ", "))
 }
 
 pub fn left_open(title: &str, day: &str) -> String {

@@ -7,12 +7,12 @@ use std::collections::btree_map::Entry::Vacant;
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, Lineup};
 use super::super::ids::{DrillId, EntryId, PracticeId, Round, RunId, SeriesId};
+use super::super::summary::Counts;
 use super::super::time::Stamp;
 use super::amend::Amended;
 use super::line::{GoneOn, MainLine};
 use super::part::Part;
 use super::places::{Swaps, reached};
-use crate::stats::proportion::Count;
 
 /// A run folded from its entries.
 #[derive(Clone, Debug, PartialEq)]
@@ -118,9 +118,9 @@ impl RunState {
         std::iter::once(&self.main).chain(self.beside.iter().map(|(_, part)| part))
     }
 
-    /// Good of tries in all that stands beside the main line.
-    pub fn counted_beside(&self) -> Count {
-        self.beside.iter().map(|(_, part)| part.everyone.all()).sum()
+    /// What was counted in all that stands beside the main line.
+    pub fn counted_beside(&self) -> Counts {
+        self.beside.iter().map(|(_, part)| Counts::of(&part.everyone)).fold(Counts::default(), |a, b| a + b)
     }
 
     fn fold_again(&mut self) {

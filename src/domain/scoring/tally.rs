@@ -1,5 +1,5 @@
-//! Totals of one child, or of everyone: tries and good ones by feed, rows, the last ten, told counts, efforts.
-//! Advances by one contact; refuses to go back (undo folds the run again).
+//! Totals of one child, or of everyone: tries and good ones, rows and the last ten, on easy and on challenge balls apart; told
+//! counts, efforts. Advances by one contact; refuses to go back (undo folds the run again).
 
 use super::super::entry::Contact;
 use super::super::skill::{FeedKind, Outcome, ServeOutcome};
@@ -9,14 +9,21 @@ use crate::stats::rows::{LastTen, Rows};
 /// What was counted for one child or for everyone in one run.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Tally {
-    easy: Count,
-    challenge: Count,
+    judged: Judged,
+    easy: Judged,
+    challenge: Judged,
     told: Count,
-    pub rows: Rows,
-    pub last: LastTen,
     pub n_no_chance: u32,
     pub n_efforts: u32,
     pub serve: ServeTally,
+}
+
+/// Tries judged one by one, in order.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Judged {
+    pub count: Count,
+    pub rows: Rows,
+    pub last: LastTen,
 }
 
 /// Where serves went, and how many swings were fast.
@@ -27,7 +34,6 @@ pub struct ServeTally {
     pub n_wide: u32,
     pub n_net: u32,
     pub n_fast: u32,
-    pub n_fast_in: u32,
 }
 
 impl Tally {
@@ -38,12 +44,11 @@ impl Tally {
         }
         self.n_no_chance += u32::from(contact.outcome == Outcome::NoChance);
         let Some(good) = contact.good_from.judge(contact.outcome) else { return };
+        self.judged.note(good);
         match contact.feed.kind {
             FeedKind::Easy => self.easy.note(good),
             FeedKind::Challenge => self.challenge.note(good),
         }
-        self.rows.note(good);
-        self.last.note(good);
     }
 
     /// Told counts feed rates, never rows. Replaces what was told before.
@@ -51,15 +56,12 @@ impl Tally {
         self.told = told;
     }
 
-    /// Judged one by one, on easy and challenge balls.
-    pub fn judged(&self) -> Count {
-        self.easy + self.challenge
-    }
-
-    pub fn of(&self, kind: FeedKind) -> Count {
+    /// On the balls of this kind; `None`: on all, where a run has but one kind.
+    pub fn of(&self, kind: Option<FeedKind>) -> &Judged {
         match kind {
-            FeedKind::Easy => self.easy,
-            FeedKind::Challenge => self.challenge,
+            None => &self.judged,
+            Some(FeedKind::Easy) => &self.easy,
+            Some(FeedKind::Challenge) => &self.challenge,
         }
     }
 
@@ -69,7 +71,15 @@ impl Tally {
 
     /// Judged and told together.
     pub fn all(&self) -> Count {
-        self.judged() + self.told
+        self.judged.count + self.told
+    }
+}
+
+impl Judged {
+    fn note(&mut self, good: bool) {
+        self.count.note(good);
+        self.rows.note(good);
+        self.last.note(good);
     }
 }
 
@@ -82,6 +92,5 @@ impl ServeTally {
             ServeOutcome::Net => self.n_net += 1,
         }
         self.n_fast += u32::from(fast);
-        self.n_fast_in += u32::from(fast && outcome.is_in());
     }
 }

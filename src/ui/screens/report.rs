@@ -12,6 +12,7 @@ pub fn section(section: &ReportSection) -> impl IntoView + use<> {
         <section class="card">
             <h2 class="section-head">{section.heading.clone()}</h2>
             <ul class="report-rows">{rows}</ul>
+            {section.order.clone().map(|order| view! { <p class="order-line" data-fig="order">{order}</p> })}
         </section>
     }
 }

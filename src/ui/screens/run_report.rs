@@ -25,7 +25,18 @@ pub fn RunReport(view: Memo<Option<RunReportView>>, shell: Shell) -> impl IntoVi
 fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
     let (run, finished, goes_on) = (report.run, report.finished, report.goes_on);
     let sections: Vec<_> = report.sections.iter().map(section).collect();
-    let beside: Vec<_> = report.beside.iter().map(|b| (section(&b.section), efforts(&b.efforts))).collect();
+    let beside: Vec<_> = report
+        .beside
+        .iter()
+        .map(|b| {
+            let sections: Vec<_> = b.sections.iter().map(section).collect();
+            view! {
+                <p>{b.everyone.clone()}</p>
+                {sections}
+                {efforts(&b.efforts)}
+            }
+        })
+        .collect();
     view! {
         <main class="screen" data-screen="run-report">
             <Head
@@ -46,7 +57,6 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             }}
             {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
             {sections}
-            {report.order.clone().map(|order| view! { <p class="order-line" data-fig="order">{order}</p> })}
             {report.caution.map(|caution| view! { <p class="hint" data-fig="caution">{caution}</p> })}
             {efforts(&report.efforts)}
             {(!beside.is_empty())

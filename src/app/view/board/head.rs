@@ -15,6 +15,7 @@ use crate::domain::replay::run::RunState;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
 use crate::domain::skill::FeedKind;
+use crate::stats::proportion::Count;
 
 /// Of less play than this no pace is told.
 const PACE_FROM_MS: u64 = 10_000;
@@ -75,7 +76,7 @@ pub fn saved(model: &Model) -> SavedView {
 }
 
 fn figures(run: &RunState) -> Figures {
-    let count = run.main.everyone.all();
+    let count = counted(run, &run.main.everyone);
     let goal = match run.spec.rule {
         Rule::Tally { goal } => goal.map(u32::from),
         Rule::Transition(_) => None,
@@ -86,6 +87,15 @@ fn figures(run: &RunState) -> Figures {
         of: counts::good_of(count),
         goal: goal.map(|goal| words::board_lines::goal(goal, reached)),
         reached,
+    }
+}
+
+/// Good of tries as the board tells them: in a duel on balls of the kind that comes, since easy and challenge balls are never one
+/// figure.
+pub fn counted(run: &RunState, tally: &Tally) -> Count {
+    match run.next_ball() {
+        Some(next) => tally.of(Some(next.kind)).count,
+        None => tally.all(),
     }
 }
 
@@ -142,20 +152,22 @@ fn calm_view(model: &Model, run: &RunState) -> CalmView {
     };
     let mut lines: Vec<CalmLine> = current
         .and_then(|p| Some((p, part.by_child.get(&p)?)))
-        .map(|(p, tally)| calm_line(model.name_of(p), tally))
+        .map(|(p, tally)| calm_line(run, model.name_of(p), tally))
         .into_iter()
         .collect();
-    lines.push(calm_line(words::board_lines::EVERYONE.to_owned(), &part.everyone));
+    lines.push(calm_line(run, words::board_lines::EVERYONE.to_owned(), &part.everyone));
     let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
     let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
     CalmView { lines, pace: pace.map(counts::pace) }
 }
 
-fn calm_line(who: String, tally: &Tally) -> CalmLine {
+fn calm_line(run: &RunState, who: String, tally: &Tally) -> CalmLine {
+    let kind = run.next_ball().map(|next| next.kind);
+    let judged = tally.of(kind);
     CalmLine {
-        who,
-        rate: counts::rate(tally.all()),
-        rows: counts::rows(tally.all(), tally.last.count(), tally.rows.now(), tally.rows.best()),
+        who: kind.map_or_else(|| who.clone(), |kind| words::report::on(&who, kind)),
+        rate: counts::rate(counted(run, tally)),
+        rows: counts::rows(judged.count, judged.last.count(), judged.rows.now(), judged.rows.best()),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The keys of each board: which outcomes stand where, whose names, whose turn.
 
+use super::head::counted;
 use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow};
 use crate::app::model::Model;
 use crate::app::words::{board_lines, counts};
@@ -73,7 +74,7 @@ fn told(model: &Model, run: &RunState, of: u8) -> Keys {
 }
 
 fn count(run: &RunState, player: PlayerId) -> Count {
-    run.main.by_child.get(&player).map(|t| t.all()).unwrap_or_default()
+    run.main.by_child.get(&player).map(|tally| counted(run, tally)).unwrap_or_default()
 }
 
 fn current(model: &Model, run: &RunState) -> Option<CurrentView> {

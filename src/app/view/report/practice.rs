@@ -89,12 +89,11 @@ fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> Prac
 }
 
 fn run_row(run: &RunSummary) -> PracticeRunRow {
-    let count = run.everyone.all();
     PracticeRunRow {
         run: run.run,
         name: run.name.clone(),
-        count: words::today::good_of(count),
-        share: counts::share(count),
-        beside: words::report::beside(run.beside),
+        count: words::today::good_of(&run.everyone),
+        share: words::report::shares(&run.everyone),
+        beside: words::report::beside(&run.beside),
     }
 }

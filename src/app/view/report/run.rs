@@ -11,21 +11,20 @@ use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::skill::{FeedKind, Skill};
+use crate::domain::summary::Counts;
 use crate::stats::arrange::arranged;
 use crate::stats::proportion::{Confidence, Count, Range, wilson};
 use crate::stats::share::overlap;
 
 pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
     let run = model.runs.get(&id)?;
-    let rows = rows(model, run, &run.main, Tally::all);
     Some(RunReportView {
         run: id,
         practice: run.practice,
         title: run.spec.name.clone(),
         when: counts::when(run.started, model.now),
-        everyone: words::report::everyone(run.main.everyone.all()),
-        order: order(&rows),
-        sections: sections(model, run, rows),
+        everyone: words::report::everyone(&Counts::of(&run.main.everyone)),
+        sections: sections(model, run, &run.main),
         caution: run.parts().any(|part| part.everyone.serve.n_fast > 0).then_some(words::report::FAST_CAUTION),
         duel: duel(model, run),
         efforts: efforts(model, run.main.efforts.iter()),
@@ -33,10 +32,8 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
             .beside
             .iter()
             .map(|(_, part)| BesideReport {
-                section: ReportSection {
-                    heading: words::report::everyone(part.everyone.all()),
-                    rows: drawn(self::rows(model, run, part, Tally::all)),
-                },
+                everyone: words::report::everyone(&Counts::of(&part.everyone)),
+                sections: sections(model, run, part),
                 efforts: efforts(model, part.efforts.iter()),
             })
             .collect(),
@@ -46,37 +43,37 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
     })
 }
 
-/// A row with the count it came from, so that order can be judged before it is drawn.
-struct Counted {
-    row: ReportRow,
-    count: Count,
+/// A table of bars for each kind of ball that the drill has: their counts, rows and order are never mixed.
+fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
+    let kinds = match run.spec.rule {
+        Rule::Transition(_) => [Some(FeedKind::Easy), Some(FeedKind::Challenge)].to_vec(),
+        Rule::Tally { .. } => vec![None],
+    };
+    kinds.into_iter().filter_map(|kind| section(model, run, part, kind)).collect()
 }
 
-fn rows(model: &Model, run: &RunState, part: &Part, of: impl Fn(&Tally) -> Count) -> Vec<Counted> {
+fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -> Option<ReportSection> {
     // In the order of the squad: a report is not a ranking.
-    let order = model.base.players();
-    let place = |p: &PlayerId| order.iter().position(|known| known.id == *p).unwrap_or(usize::MAX);
-    let children: Vec<(PlayerId, &Tally)> = part.by_child.iter().map(|(p, t)| (*p, t)).collect();
-    arranged(children, |(a, _), (b, _)| (place(a), a).cmp(&(place(b), b)))
-        .into_iter()
-        .filter(|(_, tally)| of(tally).tries() > 0)
-        .map(|(player, tally)| {
-            let count = of(tally);
-            Counted { count, row: row(Some(player), model.name_of(player), count, tally, &run.spec.skill) }
-        })
-        .collect()
-}
-
-fn row(player: Option<PlayerId>, name: String, count: Count, tally: &Tally, skill: &Skill) -> ReportRow {
-    ReportRow {
-        player,
-        name,
-        count: counts::of(count),
-        share: counts::share(count),
-        bar: bar(count),
-        row: counts::best_row(tally.rows.best()),
-        more: if *skill == Skill::Serve { words::report::serves(&tally.serve) } else { None },
-    }
+    let squad = model.base.players();
+    let place = |p: &PlayerId| squad.iter().position(|known| known.id == *p).unwrap_or(usize::MAX);
+    let count = |tally: &Tally| if kind.is_none() { tally.all() } else { tally.of(kind).count };
+    let children: Vec<(PlayerId, &Tally)> =
+        part.by_child.iter().filter(|(_, tally)| count(tally).tries() > 0).map(|(p, t)| (*p, t)).collect();
+    let children = arranged(children, |(a, _), (b, _)| (place(a), a).cmp(&(place(b), b)));
+    let row = |(player, tally): &(PlayerId, &Tally)| ReportRow {
+        player: Some(*player),
+        name: model.name_of(*player),
+        count: counts::of(count(tally)),
+        share: counts::share(count(tally)),
+        bar: bar(count(tally)),
+        row: counts::best_row(tally.of(kind).rows.best()),
+        more: if run.spec.skill == Skill::Serve { words::report::serves(&tally.serve) } else { None },
+    };
+    (!children.is_empty()).then(|| ReportSection {
+        heading: words::report::section(&run.spec, kind),
+        rows: children.iter().map(row).collect(),
+        order: order(children.iter().map(|(_, tally)| count(tally))),
+    })
 }
 
 /// The Wilson range and the share itself, in hundredths.
@@ -90,32 +87,13 @@ pub fn bar(count: Count) -> Option<Bar> {
     })
 }
 
-fn drawn(rows: Vec<Counted>) -> Vec<ReportRow> {
-    rows.into_iter().map(|r| r.row).collect()
-}
-
 /// Where bars overlap no order can be told, and the screen says so.
-fn order(rows: &[Counted]) -> Option<String> {
-    let ranges: Vec<Range> = rows.iter().filter_map(|r| wilson(r.count, Confidence::P95)).collect();
+fn order(counts: impl Iterator<Item = Count>) -> Option<String> {
+    let ranges: Vec<Range> = counts.filter_map(|count| wilson(count, Confidence::P95)).collect();
     if ranges.len() < 2 {
         return None;
     }
     Some(if overlap(&ranges) { words::report::OVERLAP } else { words::report::APART }.to_owned())
-}
-
-fn sections(model: &Model, run: &RunState, all: Vec<Counted>) -> Vec<ReportSection> {
-    let heading = |kind| words::report::section(&run.spec, kind);
-    let section = |kind| ReportSection {
-        heading: heading(Some(kind)),
-        rows: drawn(rows(model, run, &run.main, |t: &Tally| t.of(kind))),
-    };
-    match run.spec.rule {
-        Rule::Transition(_) => vec![section(FeedKind::Easy), section(FeedKind::Challenge)],
-        Rule::Tally { .. } => vec![ReportSection { heading: heading(None), rows: drawn(all) }],
-    }
-    .into_iter()
-    .filter(|s| !s.rows.is_empty())
-    .collect()
 }
 
 fn duel(model: &Model, run: &RunState) -> Option<String> {
