@@ -2,6 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use chrono::NaiveDate;
+
 use super::effect::{LockState, Trouble};
 use super::screen::Screen;
 use super::settings::Settings;
@@ -9,7 +11,7 @@ use super::work::{Job, Note};
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{ContactId, DrillId, EffortId, EntryId, PlayerId, PracticeId, RunId};
+use crate::domain::ids::{ContactId, DrillId, EffortId, EntryId, PlayerId, PracticeId, RunId, SeriesId};
 use crate::domain::log::{Arrival, Log};
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::run::RunState;
@@ -44,6 +46,8 @@ pub struct Model {
     pub storage: Storage,
     pub settings: Settings,
     pub lock: LockState,
+    /// Other pages of this phone that wrote while this one was open.
+    pub live: BTreeSet<SeriesId>,
     pub board: BoardMemory,
     pub drafts: Drafts,
     pub phone: PhoneFacts,
@@ -121,8 +125,8 @@ pub struct Drafts {
     pub child: Option<ChildDraft>,
     pub drill: Option<DrillDraft>,
     pub kind: String,
-    /// Tapped away before the practice has started.
-    pub away: BTreeSet<PlayerId>,
+    /// Tapped away before the practice has started, of this day alone.
+    pub away: Option<(NaiveDate, BTreeSet<PlayerId>)>,
     pub erase_asked: bool,
 }
 
@@ -206,6 +210,7 @@ impl Model {
             storage: Storage::default(),
             settings: Settings::default(),
             lock: LockState::Asked,
+            live: BTreeSet::new(),
             board: BoardMemory::default(),
             drafts: Drafts::default(),
             phone: PhoneFacts::default(),
@@ -253,9 +258,12 @@ impl Model {
         self.runs.extend(of_runs.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))));
     }
 
-    /// Takes in one more entry of this phone.
+    /// Takes in one more entry of this phone, as it is written by this page or by another that is open too.
     pub fn note(&mut self, entry: Entry) {
         self.writer.heard(&entry);
+        if entry.id.series != self.writer.series() {
+            self.live.insert(entry.id.series);
+        }
         self.base.note(&entry);
         if let Some(id) = entry.fact.run(entry.id) {
             match self.runs.get_mut(&id) {
@@ -290,10 +298,17 @@ impl Model {
         self.own.get(practice.0).is_some()
     }
 
-    /// The run that is on in the practice that is on.
+    /// The run that is on in the practice that is on: this page's, else the latest.
     pub fn run_on(&self) -> Option<&RunState> {
         let practice = self.practice_today()?;
-        practice.runs.iter().rev().filter_map(|id| self.runs.get(id)).find(|run| !run.main.finished)
+        let on = || practice.runs.iter().rev().filter_map(|id| self.runs.get(id)).filter(|run| !run.main.finished);
+        on().find(|run| self.is_mine(run)).or_else(|| on().next())
+    }
+
+    /// Another window of this phone is at this run, as far as can be known: it wrote while this page was open, or this page was
+    /// told that it is not the only one.
+    pub fn is_elsewhere(&self, run: &RunState) -> bool {
+        !self.is_mine(run) && (self.lock == LockState::Elsewhere || self.live.contains(&run.writer))
     }
 
     /// Runs of a practice that are in memory, in order.
@@ -308,7 +323,8 @@ impl Model {
 
     /// Who is away: of the practice that is on, else as tapped before it starts.
     pub fn away(&self) -> BTreeSet<PlayerId> {
-        self.practice_today().map_or_else(|| self.drafts.away.clone(), |p| p.away)
+        let tapped = || self.drafts.away.clone().filter(|(day, _)| *day == self.now.day()).map(|(_, away)| away);
+        self.practice_today().map_or_else(|| tapped().unwrap_or_default(), |p| p.away)
     }
 
     /// The children who are here, in the order of the squad.

@@ -4,7 +4,8 @@ use peppertally::app::action::Action;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::report::{ContactsView, after, contacts, practice_report, run_report};
 use peppertally::app::view::today;
-use peppertally::domain::ids::{Place, RunId};
+use peppertally::domain::drill::{Board, DrillSpec};
+use peppertally::domain::ids::{Place, PlayerId, RunId};
 use peppertally::domain::skill::{Outcome, ServeOutcome};
 
 use super::phone::{Phone, pass};
@@ -159,4 +160,47 @@ fn the_told_board_has_no_chance_and_effort() {
     phone.act(Action::Finish);
     let report = run_report(&phone.model, run).expect("a report");
     assert!(!report.empty && report.everyone.starts_with("7 good of 10"), "{}", report.everyone);
+}
+
+/// Found in review: the sheet offered only who stands there now, so a ball couldn't be given to a child who has since gone; and an
+/// ace where nobody receives.
+#[test]
+fn a_correction_offers_who_was_there_and_what_could_be() {
+    for (drill, receiver) in [(3, false), (4, true)] {
+        let mut phone = Phone::with_squad(SQUAD);
+        let (id, spec) =
+            phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).nth(drill).expect("serves");
+        let board = match spec.board {
+            Board::ServeLine { order, .. } => Board::ServeLine { order, receiver },
+            Board::ServeFloor { n_places, .. } => Board::ServeFloor { n_places, receiver },
+            other => panic!("{other:?}"),
+        };
+        phone.act(Action::Go(Screen::Drill(Some(id))));
+        phone.act(Action::DrillDrafted(DrillSpec { board, ..spec }));
+        phone.act(Action::DrillKept);
+        phone.drill(drill);
+        phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast: false }));
+        phone.act(Action::EffortTapped);
+        phone.act(Action::PresenceTapped(phone.player("Tove")));
+        let run = run_of(&phone);
+        phone.act(Action::Go(Screen::Contacts(run)));
+        let (contact, effort) = (list(&phone, run).rows[0].contact, list(&phone, run).efforts[0].effort);
+        phone.act(Action::ContactChosen(Some(contact)));
+        phone.act(Action::EffortChosen(Some(effort)));
+        let view = list(&phone, run);
+        let fix = view.fix.expect("the sheet");
+        let names = |all: Vec<(PlayerId, String, bool)>| all.into_iter().map(|(_, name, _)| name).collect::<Vec<_>>();
+        assert_eq!(names(fix.players).last().map(String::as_str), Some("Tove"));
+        assert_eq!(names(view.efforts[0].open.clone().expect("names").names).len(), 7);
+        assert_eq!(fix.outcomes.iter().any(|(_, word, _)| word.starts_with("ace")), receiver);
+        phone.act(Action::ContactFixed {
+            contact,
+            player: Some(phone.player("Tove")),
+            outcome: Outcome::Serve { outcome: ServeOutcome::Ace, fast: false },
+            step: 0,
+        });
+        // Should it say so all the same (from another phone), it isn't hidden.
+        let fix = list(&phone, run).fix.expect("the sheet");
+        assert!(fix.outcomes.iter().any(|(_, word, is)| word == "ace" && *is));
+    }
 }

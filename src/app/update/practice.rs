@@ -1,7 +1,7 @@
 //! The practice: who is here, which drill starts, when it ends; drills kept and changed.
 
 use super::super::action::Action;
-use super::super::effect::{Effect, LockState};
+use super::super::effect::Effect;
 use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
@@ -77,9 +77,11 @@ fn ending(model: &Model, practice: &Practice) -> Vec<Fact> {
 
 fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
     let Some(practice) = model.practice_today() else {
-        if !model.drafts.away.remove(&player) {
-            model.drafts.away.insert(player);
+        let mut away = model.away();
+        if !away.remove(&player) {
+            away.insert(player);
         }
+        model.drafts.away = Some((model.now.day(), away));
         return Vec::new();
     };
     let here = practice.away.contains(&player);
@@ -110,9 +112,8 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let mut facts = Vec::new();
     let practice = match model.practice_today() {
         Some(on) => {
-            // Another window of this phone is open: two may tally at once, each its own run.
-            let elsewhere = model.lock == LockState::Elsewhere;
-            facts.extend(finishing(model, &on, |run| elsewhere && !model.is_mine(run)));
+            // Two windows of this phone may tally at once, each its own run; what an earlier page left is finished.
+            facts.extend(finishing(model, &on, |run| model.is_elsewhere(run)));
             on.id
         }
         None => {
@@ -132,7 +133,7 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let run = RunId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
     let recorder = model.writer.device.clone();
     facts.push(Fact::RunStarted { practice, drill: Some(drill), spec, lineup, recorder });
-    model.drafts.away.clear();
+    model.drafts.away = None;
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(run)));
     effects
@@ -180,6 +181,8 @@ fn reopen(model: &mut Model, practice: PracticeId) -> Vec<Effect> {
     let revision = model.base.next_take_back(ended);
     let mut effects = write(model, vec![Fact::EntryTakenBack { run: None, target: ended, revision, back: true }]);
     model.packed.remove(&practice);
-    effects.extend(go(model, Screen::Today));
+    // Of today it is on again, under Today; of another day it stands there only as left open.
+    let today = model.practice_today().is_some_and(|on| on.id == practice);
+    effects.extend(go(model, if today { Screen::Today } else { Screen::PracticeReport(practice) }));
     effects
 }

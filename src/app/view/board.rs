@@ -25,8 +25,9 @@ pub struct BoardView {
     pub keys: Keys,
     /// No child is here whom a key could be about: the keys rest, and the call says why.
     pub nobody: bool,
-    /// Keys at the foot, always at the same places, on every board; `None` keeps a place empty.
+    /// What the key of a ball without a chance is called; it stands at the same place on every board.
     pub no_chance: &'static str,
+    /// Only where somebody serves against the passers.
     pub serve_missed: Option<ServeMissedKey>,
     /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
     pub undo: Option<String>,
@@ -87,7 +88,7 @@ pub struct DuelView {
     pub pips: Vec<Pip>,
     /// In the challenge: what became of the round's easy balls.
     pub easy: Vec<Pip>,
-    /// "3 good together"
+    /// Good easy balls, which both sides earned together.
     pub together: u16,
     pub passers: u16,
     pub servers: u16,
@@ -113,7 +114,7 @@ pub enum Pip {
 /// What is shown while nobody taps.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CalmView {
-    /// The current child, then everyone: name and sentence.
+    /// The current child, then everyone: name and sentence. In a duel on balls of the kind that comes.
     pub lines: Vec<CalmLine>,
     /// "14 balls a minute"
     pub pace: Option<String>,
@@ -121,6 +122,7 @@ pub struct CalmView {
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CalmLine {
+    /// "Tove"; in a duel "Tove, easy balls"
     pub who: String,
     /// "9 of 14, about 4 to 8 in 10"
     pub rate: String,
@@ -192,7 +194,7 @@ pub struct Column {
     pub place: Place,
     pub player: Option<PlayerId>,
     pub name: String,
-    /// "9 of 14"
+    /// "9 of 14"; in a duel of balls of the kind that comes
     pub of: String,
 }
 

@@ -43,12 +43,12 @@ pub struct BesideReport {
     pub efforts: Vec<EffortLine>,
 }
 
-/// One table of bars: "Passing, good or better", or its easy or challenge half.
+/// One table of bars: "Passing, moved or better", or its easy or challenge half.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ReportSection {
     pub heading: String,
     pub rows: Vec<ReportRow>,
-    /// "The bars overlap: no order can be told tonight." Said of these bars alone.
+    /// "The bars overlap: no order can be told from these balls." Said of these bars alone.
     pub order: Option<String>,
 }
 
@@ -91,7 +91,7 @@ pub struct PracticeReportView {
     pub way: Option<PracticeWay>,
     pub runs: Vec<PracticeRunRow>,
     pub efforts: Vec<EffortLine>,
-    /// "12 were here; away: Bram"
+    /// "Everyone was here.", "Away: Bram."
     pub presence: String,
     /// The practice is packed and being read.
     pub loading: bool,

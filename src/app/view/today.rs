@@ -1,6 +1,5 @@
 //! The first screen: who is here, which drill next, what needs attention.
 
-use super::super::effect::LockState;
 use super::super::model::{Model, StorageState};
 use super::super::screen::Screen;
 use super::super::update::n_unsent_contacts;
@@ -20,7 +19,7 @@ pub struct TodayView {
     pub no_squad: bool,
     /// "Wednesday practice" once it is on, else "Today".
     pub title: String,
-    /// "All 12 here", "11 of 12 here".
+    /// "All 12 are here", "11 of 12 are here"
     pub here: String,
     pub children: Vec<PresenceKey>,
     pub drills: Vec<DrillCard>,
@@ -46,7 +45,7 @@ pub enum NoticeKind {
     /// Something that the screens need could not be worked out.
     Work,
     UpdateWaiting,
-    /// A practice of an earlier day was never ended.
+    /// A practice of another day was never ended, or was opened again: its report is the way to end it.
     LeftOpen(PracticeId),
     /// The run is open in another window.
     RunElsewhere(RunId),
@@ -98,7 +97,7 @@ pub struct RunRow {
     pub name: String,
     /// "23 good of 41"
     pub count: String,
-    /// "8 good of 20 stand beside it, not added", where another page counted at the same time.
+    /// "8 good of 20 counted beside it, not added", where another page counted at the same time.
     pub beside: Option<String>,
     pub on: bool,
 }
@@ -218,10 +217,11 @@ fn notices(model: &Model) -> Vec<Notice> {
         add(NoticeKind::Work, sentence.clone(), Some(words::screens::READ_AGAIN), true);
     }
     for left in model.left_open() {
-        let text = words::today::left_open(&left.title, &counts::day(left.started.day(), model.now.day()));
-        add(NoticeKind::LeftOpen(left.id), text, Some(words::today::END_IT), false);
+        let day = counts::day(left.started.day(), model.now.day());
+        let text = words::today::left_open(&left.title, &day, !left.endings.is_empty());
+        add(NoticeKind::LeftOpen(left.id), text, Some(words::today::SEE_IT), false);
     }
-    if let Some(run) = model.run_on().filter(|run| !model.is_mine(run) && model.lock != LockState::Asked) {
+    if let Some(run) = model.run_on().filter(|run| model.is_elsewhere(run)) {
         add(
             NoticeKind::RunElsewhere(run.id),
             words::today::elsewhere(&run.spec.name),

@@ -7,7 +7,7 @@ use crate::stats::proportion::Count;
 
 pub const TODAY: &str = "Today";
 pub const LOOK: &str = "Look";
-pub const END_IT: &str = "End it";
+pub const SEE_IT: &str = "See its report";
 pub const GO_ON_HERE: &str = "Go on here";
 pub const UPDATE: &str = "A newer version of the app is ready.";
 pub const UPDATE_REFUSED: &str = "A newer version of the app is ready. It waits because a run is on in another window of the app, or a window sleeps: finish the run or close that window, then try again.";
@@ -44,8 +44,8 @@ pub fn last(counts: &Counts, in_this_practice: bool) -> String {
     format!("{when} {}", good_of(counts).replace(' ', "\u{a0}").replace(",\u{a0}", ", "))
 }
 
-pub fn left_open(title: &str, day: &str) -> String {
-    format!("{title} of {day} was never ended.")
+pub fn left_open(title: &str, day: &str, opened_again: bool) -> String {
+    if opened_again { format!("{title} of {day} is open again.") } else { format!("{title} of {day} was never ended.") }
 }
 
 pub fn elsewhere(drill: &str) -> String {

@@ -6,7 +6,7 @@ use std::collections::btree_map::Entry::Vacant;
 
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, Lineup};
-use super::super::ids::{DrillId, EntryId, PracticeId, Round, RunId, SeriesId};
+use super::super::ids::{DrillId, EntryId, PlayerId, PracticeId, Round, RunId, SeriesId};
 use super::super::summary::Counts;
 use super::super::time::Stamp;
 use super::amend::Amended;
@@ -116,6 +116,21 @@ impl RunState {
     /// Main line first, then what stands beside it.
     pub fn parts(&self) -> impl Iterator<Item = &Part> {
         std::iter::once(&self.main).chain(self.beside.iter().map(|(_, part)| part))
+    }
+
+    /// Everyone who stood in it at any time: those who are here now in their order, then those who have gone since.
+    pub fn everyone(&self) -> Vec<PlayerId> {
+        let mut all: Vec<PlayerId> = self.main.lineup.everyone().collect();
+        let stood = self.entries.values().filter_map(|e| match &e.fact {
+            Fact::RunStarted { lineup, .. } | Fact::LineupSet { lineup, .. } => Some(lineup.everyone()),
+            _ => None,
+        });
+        for player in stood.flatten() {
+            if !all.contains(&player) {
+                all.push(player);
+            }
+        }
+        all
     }
 
     /// What was counted in all that stands beside the main line.

@@ -316,7 +316,7 @@ fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
                     .collect();
                 view! {
                     <h3 class="ask">{words::FIX_WHO}</h3>
-                    <div class="choices choices-names">{keys}</div>
+                    <div class="choices choices-names" role="group" aria-label=words::FIX_WHO>{keys}</div>
                 }
             })
         })
@@ -341,7 +341,7 @@ fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
                 .collect();
             view! {
                 <h3 class="ask">{words::FIX_WHAT}</h3>
-                <div class="choices choices-outcomes">{keys}</div>
+                <div class="choices choices-outcomes" role="group" aria-label=words::FIX_WHAT>{keys}</div>
             }
         })
     };

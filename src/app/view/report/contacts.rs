@@ -7,7 +7,7 @@ use crate::app::view::board::undo_line;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
 use crate::domain::entry::Fact;
-use crate::domain::ids::{ContactId, PlayerId, RunId};
+use crate::domain::ids::{ContactId, RunId};
 use crate::domain::log::Order;
 use crate::domain::replay::part::{Counted, Effort, Part};
 use crate::domain::replay::run::RunState;
@@ -73,7 +73,7 @@ fn effort(model: &Model, run: &RunState, e: &Effort) -> EffortRow {
         when: counts::time_s(e.at),
         open: open.then(|| EffortChoice {
             player: e.player,
-            names: run.main.lineup.everyone().map(|p| (p, model.name_of(p), e.player == Some(p))).collect(),
+            names: run.everyone().into_iter().map(|p| (p, model.name_of(p), e.player == Some(p))).collect(),
             kinds: kinds(model).into_iter().map(|k| (k.clone(), e.kind.as_ref() == Some(&k))).collect(),
         }),
     }
@@ -103,7 +103,7 @@ fn who(model: &Model, c: &Counted) -> String {
 }
 
 fn fix(model: &Model, run: &RunState, i: usize, c: &Counted) -> FixView {
-    let mut players: Vec<PlayerId> = run.main.lineup.everyone().collect();
+    let mut players = run.everyone();
     players.extend(c.contact.player.filter(|p| !players.contains(p)));
     FixView {
         contact: c.id,
@@ -118,8 +118,10 @@ fn fix(model: &Model, run: &RunState, i: usize, c: &Counted) -> FixView {
     }
 }
 
-/// Everything that this ball could have been.
+/// Everything that this ball could have been: an ace only where somebody receives.
 fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
+    let receiver =
+        matches!(run.spec.board, Board::ServeLine { receiver: true, .. } | Board::ServeFloor { receiver: true, .. });
     let mut all: Vec<Outcome> = match run.spec.skill {
         Skill::Pass => {
             let grades = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
@@ -129,6 +131,7 @@ fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
         Skill::Serve => [false, true]
             .into_iter()
             .flat_map(|fast| ServeOutcome::ALL.map(|outcome| Outcome::Serve { outcome, fast }))
+            .filter(|outcome| receiver || !is_ace(*outcome) || *outcome == c.contact.outcome)
             .collect(),
         Skill::Own(_) => [true, false].map(|good| Outcome::TwoKey { good }).to_vec(),
     };
@@ -144,4 +147,8 @@ fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
     }
     all.push(Outcome::NoChance);
     all
+}
+
+const fn is_ace(outcome: Outcome) -> bool {
+    matches!(outcome, Outcome::Serve { outcome: ServeOutcome::Ace, .. })
 }
