@@ -46,6 +46,8 @@ pub enum Action {
     /// The next series of told counts.
     ToldSeriesDone,
     SwapTapped,
+    /// These two change places, wherever they stand or wait.
+    Exchanged(PlayerId, PlayerId),
     TurnRoundTapped,
     EasierFeedTaken,
     UndoTapped,

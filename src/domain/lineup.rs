@@ -130,4 +130,18 @@ impl Lineup {
         }
         next
     }
+
+    /// These two change places, wherever they are.
+    pub fn exchanged(&self, a: PlayerId, b: PlayerId) -> Lineup {
+        let other = |p: PlayerId| match p {
+            p if p == a => b,
+            p if p == b => a,
+            p => p,
+        };
+        Lineup {
+            places: self.places.iter().map(|p| p.map(other)).collect(),
+            waiting: self.waiting.iter().copied().map(other).collect(),
+            servers: self.servers.iter().copied().map(other).collect(),
+        }
+    }
 }

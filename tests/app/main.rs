@@ -291,3 +291,28 @@ fn a_late_answer_leaves_the_draft() {
     phone.report(Report::Opened(Box::default()));
     assert_eq!(squad::child(&phone.model, mira).expect("the child").name, "Mirabel");
 }
+
+/// Whom the coach wants on the floor comes on by name, in the middle of a round too: what a tap then notes is that child's, and undo
+/// goes back across it. Found at the first trial: only the next in line could come on.
+#[test]
+fn another_child_comes_on_by_name() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram\nIva");
+    phone.drill(0);
+    let names = |phone: &Phone| match phone.board().keys {
+        Keys::Floor { columns, .. } => columns.into_iter().map(|c| c.name).collect::<Vec<_>>(),
+        keys => panic!("{keys:?}"),
+    };
+    let may_come: Vec<String> = phone.board().may_come.into_iter().map(|n| n.name).collect();
+    assert_eq!(may_come, ["Bram", "Iva", "Mira", "Tove", "Odile"], "those who wait come first");
+    let (tove, iva, mira) = (phone.player("Tove"), phone.player("Iva"), phone.player("Mira"));
+    phone.act(Action::Exchanged(tove, iva));
+    assert_eq!(names(&phone), ["Mira", "Iva", "Odile"]);
+    phone.act(Action::PlaceTapped(Place(1), Outcome::Pass { grade: PassGrade::Stood, over_net: false }));
+    assert_eq!(phone.board().undo.as_deref(), Some("Iva, stood 3, just now"));
+    phone.act(Action::Exchanged(iva, mira));
+    assert_eq!(names(&phone), ["Iva", "Mira", "Odile"]);
+    for _ in 0..3 {
+        phone.act(Action::UndoTapped);
+    }
+    assert_eq!(names(&phone), ["Mira", "Tove", "Odile"]);
+}

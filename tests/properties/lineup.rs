@@ -32,11 +32,16 @@ fn gaps(lineup: &Lineup) -> Vec<bool> {
 
 proptest! {
     #[test]
-    fn nobody_is_lost_or_doubled(lineup in lineups()) {
+    fn nobody_is_lost_or_doubled(lineup in lineups(), a in 0..11usize, b in 0..11usize) {
         let had = sorted(&lineup);
         prop_assert_eq!(sorted(&lineup.slid()), had.clone());
         prop_assert_eq!(sorted(&lineup.after_round(DuelBetween::Sides)), had.clone());
-        prop_assert_eq!(sorted(&lineup.after_round(DuelBetween::Children)), had);
+        prop_assert_eq!(sorted(&lineup.after_round(DuelBetween::Children)), had.clone());
+        if had.contains(&child(a)) && had.contains(&child(b)) {
+            let exchanged = lineup.exchanged(child(a), child(b));
+            prop_assert_eq!(sorted(&exchanged), had);
+            prop_assert_eq!(exchanged.exchanged(child(a), child(b)), lineup);
+        }
     }
 
     #[test]

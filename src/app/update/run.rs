@@ -160,7 +160,10 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     });
     let mut effects = write(model, facts);
     effects.extend(places(model, id, &before));
-    effects.extend(signals(model, id, &before, noted));
+    // Who brings a child on by hand needs nobody to call it.
+    if !matches!(action, Action::Exchanged(..)) {
+        effects.extend(signals(model, id, &before, noted));
+    }
     match action {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
         // A correction leaves the sheet open: child and outcome may both be wrong.
@@ -232,6 +235,13 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
                 return Vec::new();
             }
             one(Fact::LineupSet { run: id, lineup, cause: LineupCause::Swap })
+        }
+        Action::Exchanged(one, other) => {
+            let lineup = part.lineup.exchanged(one, other);
+            if lineup == part.lineup {
+                return Vec::new();
+            }
+            vec![Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand }]
         }
         Action::EasierFeedTaken => {
             let step = Step(part.feed.step.0.saturating_sub(1));

@@ -32,6 +32,8 @@ pub struct BoardView {
     /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
     pub undo: Option<String>,
     pub can_swap: bool,
+    /// Where children have places: everyone who may come on, those who wait first.
+    pub may_come: Vec<NameKey>,
     /// Why no key answers now, and the ways out.
     pub cover: Option<Cover>,
     pub left_handed: bool,

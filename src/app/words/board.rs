@@ -17,6 +17,7 @@ pub const TOGETHER: &str = "good together";
 pub const STEADY: &str = "steady";
 pub const FAST_SWING: &str = "fast swing";
 pub const NOBODY: &str = "nobody here";
+pub const WHO_STANDS: &str = "Who stands here?";
 pub const WHO_SERVES: &str = "Who serves?";
 pub const WHOSE_EFFORT: &str = "Whose";
 pub const KIND_OF_EFFORT: &str = "Kind";

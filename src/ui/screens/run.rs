@@ -58,7 +58,7 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
         SavedView::NotSaved { why, .. } => words::saved(&SavedView::NotSaved { n: 0, why: why.clone() }),
         _ => String::new(),
     });
-    let choosing = RwSignal::new(false);
+    let choosing = RwSignal::new(None);
     let covered = view.part(|v| v.cover.is_some());
     let class = move || {
         let ground = match ground.get() {
@@ -77,7 +77,7 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
                 <Strip view choosing shell />
             </div>
             <div class="run-court" inert=move || covered.get()>
-                <Court view shell />
+                <Court view choosing shell />
             </div>
             <Foot view shell />
             <p class="visually-hidden" role="alert">

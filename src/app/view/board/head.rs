@@ -58,6 +58,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
         undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
         can_swap: part.lineup.slid() != part.lineup,
+        may_come: if matches!(run.spec.board, Board::Floor { .. }) { may_come(model, run) } else { Vec::new() },
         cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
@@ -181,6 +182,12 @@ fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView
         names: run.main.lineup.everyone().map(key).collect(),
         kinds: kinds(model).into_iter().map(|k| (k.clone(), effort.kind.as_ref() == Some(&k))).collect(),
     })
+}
+
+fn may_come(model: &Model, run: &RunState) -> Vec<NameKey> {
+    let lineup = &run.main.lineup;
+    let all = lineup.waiting.iter().chain(&lineup.servers).chain(lineup.places.iter().flatten());
+    all.map(|p| NameKey { player: *p, name: model.name_of(*p), current: false }).collect()
 }
 
 /// "Tove, moved 2, just now"

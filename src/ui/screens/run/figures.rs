@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 
 use super::length;
+use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, CurrentView, DuelView, Keys, Pip};
 use crate::app::words::board as words;
@@ -81,12 +82,7 @@ fn current_of(view: &BoardView) -> Option<&CurrentView> {
 }
 
 #[component]
-pub fn Duel(
-    view: Watched<BoardView>,
-    /// Opens the strip of those who may serve.
-    choosing: RwSignal<bool>,
-    shell: Shell,
-) -> impl IntoView {
+pub fn Duel(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let text = move |f: fn(&DuelView) -> String| view.part(move |v| v.duel.as_ref().map(f).unwrap_or_default());
     let pips = view.part(|v| v.duel.as_ref().map(|d| (d.easy.clone(), d.pips.clone())).unwrap_or_default());
     let easier = view.part(|v| v.duel.as_ref().and_then(|d| d.offer_easier.clone()));
@@ -145,7 +141,9 @@ pub fn Duel(
                                 <Key
                                     key="server"
                                     class="small-key duel-server"
-                                    press=move || choosing.update(|open| *open = !*open)
+                                    press=move || {
+                                        choosing.update(|choice| *choice = choice.is_none().then_some(Choice::Server))
+                                    }
                                 >
                                     <bdi>{line}</bdi>
                                 </Key>

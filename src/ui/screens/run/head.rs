@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures};
+use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Keys};
@@ -16,7 +17,7 @@ use crate::ui::widgets::{Icon, Key, Saved, Shape};
 const ONE_LINE: usize = 16;
 
 #[component]
-pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let title = view.part(|v| v.title.clone());
     let long = view.part(|v| v.title.chars().count() > ONE_LINE);
     let saved = view.part(|v| v.saved.clone());

@@ -6,6 +6,7 @@ use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
 use super::length;
+use super::strip::Choice;
 use super::told::Told;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Column, Keys, NameKey, OutcomeKey};
@@ -44,7 +45,7 @@ impl Layout {
 }
 
 #[component]
-pub fn Court(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+pub fn Court(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let layout = view.part(|v| Layout::of(&v.keys));
     let nobody = view.part(|v| v.nobody);
     let outcome = move |key: OutcomeKey| {
@@ -52,7 +53,8 @@ pub fn Court(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     };
     move || match layout.get() {
         Layout::Floor { n_columns, rows } => {
-            let columns: Vec<_> = (0..n_columns).map(|i| floor_column(view, i, rows.clone(), shell)).collect();
+            let columns: Vec<_> =
+                (0..n_columns).map(|i| floor_column(view, i, rows.clone(), choosing, shell)).collect();
             view! { <div class="floor">{columns}</div> }.into_any()
         }
         Layout::Line { outcomes } => {
@@ -88,7 +90,13 @@ pub fn Court(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
 }
 
 /// A child where it stands, and under its name what came of the ball.
-fn floor_column(view: Watched<BoardView>, at: usize, rows: Vec<OutcomeKey>, shell: Shell) -> impl IntoView {
+fn floor_column(
+    view: Watched<BoardView>,
+    at: usize,
+    rows: Vec<OutcomeKey>,
+    choosing: RwSignal<Option<Choice>>,
+    shell: Shell,
+) -> impl IntoView {
     let name = view.part(move |v| column_of(v, at).map(|c| c.name.clone()).unwrap_or_default());
     let of = view.part(move |v| column_of(v, at).map(|c| c.of.clone()).unwrap_or_default());
     let nobody = view.part(move |v| column_of(v, at).is_none_or(|c| c.player.is_none()));
@@ -115,14 +123,20 @@ fn floor_column(view: Watched<BoardView>, at: usize, rows: Vec<OutcomeKey>, shel
                 .collect::<Vec<_>>(),
         )
     };
+    // A tap on the name: another one may stand here.
+    let player = view.part(move |v| column_of(v, at).and_then(|c| c.player));
+    let choose = move || choosing.set(player.get_untracked().map(Choice::InFor));
     view! {
         <div class="floor-column" class:is-empty=move || nobody.get()>
-            <p class="stand">
-                <b dir="auto" class=move || name.with(|n| length(n))>{move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}</b>
+            <Key key=format!("stand.{at}") class="stand" off=nobody press=choose>
+                <b dir="auto" class=move || name.with(|n| length(n))>
+                    {move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}
+                </b>
+                " "
                 <span class="stand-of">
                     <span class="own-line">{of}</span>
                 </span>
-            </p>
+            </Key>
             {keys}
         </div>
     }

@@ -1,5 +1,5 @@
-//! The strip over the head: whose effort it was and of which kind, if the coach wants to say; or who serves. It covers figures,
-//! never a key.
+//! The strip over the head: whose effort it was and of which kind, if the coach wants to say; or who serves, or comes on. It covers
+//! figures, never a key.
 
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -7,43 +7,67 @@ use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, EffortView};
+use crate::app::view::board::{BoardView, EffortView, NameKey};
 use crate::app::words::board as words;
+use crate::domain::ids::PlayerId;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Icon, Key, Shape};
 
+/// What is being chosen by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// Another one serves next.
+    Server,
+    /// Another one stands where this child does.
+    InFor(PlayerId),
+}
+
 #[component]
-pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
+pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let effort = view.part(|v| v.effort.clone());
     let open = view.part(|v| v.effort.is_some());
     let n_taps = view.part(|v| v.n_taps);
     Effect::new(move |_| {
         n_taps.track();
-        choosing.set(false);
+        choosing.set(None);
     });
     move || {
         if open.get() {
-            Some(view! { <Effort effort shell /> }.into_any())
-        } else {
-            choosing.get().then(|| view! { <Servers view choosing shell /> }.into_any())
+            return Some(view! { <Effort effort shell /> }.into_any());
         }
+        let choice = choosing.get()?;
+        Some(view! { <Choosing view choice choosing shell /> }.into_any())
     }
 }
 
-/// Another one serves next.
 #[component]
-fn Servers(view: Watched<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> impl IntoView {
-    let names = view.part(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default());
+fn Choosing(
+    view: Watched<BoardView>,
+    choice: Choice,
+    choosing: RwSignal<Option<Choice>>,
+    shell: Shell,
+) -> impl IntoView {
+    let servers = view.part(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default());
+    let others = view.part(|v| v.may_come.clone());
     let keys = move || {
-        names
-            .get()
-            .into_iter()
+        let servers = servers.get();
+        let (first, instead_of) = match choice {
+            Choice::Server => (servers.clone(), servers.iter().find(|n| n.current).map(|n| n.player)),
+            Choice::InFor(player) => (Vec::new(), Some(player)),
+        };
+        let is_first = |name: &NameKey| first.iter().any(|n| n.player == name.player);
+        let others: Vec<_> =
+            others.get().into_iter().filter(|n| Some(n.player) != instead_of && !is_first(n)).collect();
+        let next = first.into_iter().map(|name| (Action::NameTapped(name.player), name));
+        let come =
+            others.into_iter().filter_map(|name| instead_of.map(|out| (Action::Exchanged(out, name.player), name)));
+        next.chain(come)
             .enumerate()
-            .map(|(i, name)| {
+            .map(|(i, (action, name))| {
                 let press = move || {
-                    choosing.set(false);
-                    shell.send(Action::NameTapped(name.player));
+                    choosing.set(None);
+                    shell.send(action.clone());
                 };
                 view! {
                     <Key key=format!("name.{i}") class="run-chip" answer=Answer::Up chosen=name.current press>
@@ -53,16 +77,22 @@ fn Servers(view: Watched<BoardView>, choosing: RwSignal<bool>, shell: Shell) -> 
             })
             .collect::<Vec<_>>()
     };
+    let title = match choice {
+        Choice::Server => words::WHO_SERVES,
+        Choice::InFor(_) => words::WHO_STANDS,
+    };
     view! {
         <section class="strip">
             <div class="strip-head">
-                <h2>{words::WHO_SERVES}</h2>
-                <Key key="servers-close" class="small-key" press=move || choosing.set(false)>
+                <h2>{title}</h2>
+                <Key key="choice-close" class="small-key" press=move || choosing.set(None)>
                     <Icon shape=Shape::Close />
                     <span>{words::CLOSE}</span>
                 </Key>
             </div>
-            <div class="strip-chips">{keys}</div>
+            <div class="strip-chips is-names" role="group" aria-label=title>
+                {keys}
+            </div>
         </section>
     }
 }
