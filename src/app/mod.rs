@@ -5,6 +5,7 @@ pub mod action;
 pub mod demo;
 pub mod effect;
 pub mod model;
+pub mod names;
 pub mod screen;
 pub mod settings;
 pub mod update;

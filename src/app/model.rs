@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use super::effect::{LockState, Trouble};
+use super::names::Names;
 use super::screen::Screen;
 use super::settings::Settings;
 use super::work::{Job, Note};
@@ -31,6 +32,8 @@ pub struct Model {
     pub theirs: Log,
     /// Folded from `own` and `theirs`.
     pub base: Base,
+    /// What each child of it is called on screen.
+    names: Names,
     pub runs: BTreeMap<RunId, RunState>,
     /// Finished practices that lie packed in the database.
     pub packed: BTreeMap<PracticeId, PackedPractice>,
@@ -200,6 +203,7 @@ impl Model {
             own: Log::default(),
             theirs: Log::default(),
             base: Base::default(),
+            names: Names::default(),
             runs: BTreeMap::new(),
             packed: BTreeMap::new(),
             loose: BTreeSet::new(),
@@ -224,6 +228,7 @@ impl Model {
         let (own, theirs) = (&self.own, &self.theirs);
         let all = || own.iter().chain(theirs.iter().filter(|e| own.get(e.id).is_none()));
         self.base = Base::fold(all());
+        self.names = Names::of(&self.base.players());
         let mut by_run: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
         for entry in all() {
             if let Some(run) = entry.fact.run(entry.id) {
@@ -247,6 +252,7 @@ impl Model {
                 touched.extend(entry.fact.run(entry.id));
             }
         }
+        self.names = Names::of(&self.base.players());
         let mut of_runs: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
         of_runs.extend(touched.into_iter().map(|run| (run, Vec::new())));
         // Own ones first: should a parcel hold the same identity with other content, the one here stands.
@@ -264,7 +270,7 @@ impl Model {
         if entry.id.series != self.writer.series() {
             self.live.insert(entry.id.series);
         }
-        self.base.note(&entry);
+        self.note_base(&entry);
         if let Some(id) = entry.fact.run(entry.id) {
             match self.runs.get_mut(&id) {
                 Some(run) => run.note(entry.clone()),
@@ -275,6 +281,14 @@ impl Model {
             }
         }
         self.own.add(entry);
+    }
+
+    fn note_base(&mut self, entry: &Entry) {
+        self.base.note(entry);
+        // Only a change of the squad, never a tap of a run.
+        if matches!(entry.fact, Fact::PlayerAdded { .. } | Fact::PlayerChanged { .. } | Fact::PlayerArchived { .. }) {
+            self.names = Names::of(&self.base.players());
+        }
     }
 
     /// This phone's own practices that haven't ended, the latest first.
@@ -333,9 +347,9 @@ impl Model {
         self.squad().into_iter().map(|p| p.id).filter(|p| !away.contains(p)).collect()
     }
 
-    /// A child's name as shown; one not known here is told by a word.
+    /// What a child is called on every screen, told apart from others of its name; one not known here is told by a word.
     pub fn name_of(&self, player: PlayerId) -> String {
-        self.base.player(player).map_or_else(|| super::words::UNKNOWN_CHILD.to_owned(), |p| p.name)
+        self.names.of_child(player).unwrap_or(super::words::UNKNOWN_CHILD).to_owned()
     }
 
     /// The run may be written by this page.

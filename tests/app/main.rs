@@ -3,6 +3,7 @@
 mod corrections;
 mod damage;
 mod duels;
+mod names;
 mod packing;
 mod parcels;
 mod phone;

@@ -1,11 +1,12 @@
 //! The squad, the list that is typed or pasted, one child.
 
 use super::super::model::Model;
+use super::super::names::{Child, told_apart};
 use super::super::update::read_draft;
 use super::super::words::{self, counts};
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::base::Player;
-use crate::domain::roster::{self, What};
+use crate::domain::roster::{self, LineRead, Note, Reading, What};
 use crate::domain::skill::ServeStyle;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -60,12 +61,14 @@ pub struct ChildView {
 
 pub fn squad(model: &Model) -> SquadView {
     let (archived, active): (Vec<Player>, Vec<Player>) = model.base.players().into_iter().partition(|p| p.archived);
-    SquadView { active: active.into_iter().map(row).collect(), archived: archived.into_iter().map(row).collect() }
+    let rows = |players: Vec<Player>| players.into_iter().map(|p| row(model, p)).collect();
+    SquadView { active: rows(active), archived: rows(archived) }
 }
 
 pub fn roster(model: &Model) -> RosterView {
     let reading = roster::read(&model.drafts.roster);
     let n_children = reading.children().count();
+    let mut called = called_then(model, &reading).into_iter();
     let lines: Vec<RosterLine> = reading
         .lines
         .iter()
@@ -75,7 +78,7 @@ pub fn roster(model: &Model) -> RosterView {
                 What::Child { name, number } => LineView::Child {
                     name: name.clone(),
                     number: number.map(|n| n.0.to_string()),
-                    note: line.notes.first().map(|n| words::roster::note(*n)),
+                    note: note(line, name, called.next()),
                 },
                 What::NotUnderstood(why) => LineView::NotUnderstood { why: words::roster::why(*why) },
             };
@@ -88,6 +91,26 @@ pub fn roster(model: &Model) -> RosterView {
         lines,
         summary: words::roster::summary(n_children, n_not),
         take: (n_children > 0).then(|| words::roster::take(n_children)),
+    }
+}
+
+/// What the children of the list will be called once they are taken in, in its order.
+fn called_then(model: &Model, reading: &Reading) -> Vec<String> {
+    let squad = model.base.players();
+    let mut all: Vec<Child> = squad.iter().map(Child::from).collect();
+    all.extend(reading.children().map(|(name, number)| Child { name, number, archived: false }));
+    told_apart(&all).split_off(squad.len())
+}
+
+/// The number comes first: two of a name are told apart by it, and a number that is there twice tells nobody apart.
+fn note(line: &LineRead, name: &str, called: Option<String>) -> Option<String> {
+    let same_number = line.notes.iter().find(|n| matches!(n, Note::SameNumber(_))).map(|n| words::roster::note(*n));
+    let apart = called.filter(|called| called != name).map(|called| words::roster::called(&called));
+    let first_of_two = line.notes.first().map(|n| words::roster::note(*n));
+    match (apart, same_number) {
+        (Some(apart), Some(number)) => Some(format!("{apart}; {number}")),
+        (Some(apart), None) => Some(apart),
+        (None, _) => first_of_two,
     }
 }
 
@@ -106,10 +129,13 @@ pub fn child(model: &Model, id: PlayerId) -> Option<ChildView> {
     })
 }
 
-fn row(player: Player) -> ChildRow {
+/// The shirt's number stands beside the name here, so it is not said twice.
+fn row(model: &Model, player: Player) -> ChildRow {
+    let called = model.name_of(player.id);
+    let numbered = words::called(&player.name, player.number.map(|n| n.0), 0);
     ChildRow {
         player: player.id,
-        name: player.name,
+        name: if player.number.is_some() && called == numbered { player.name } else { called },
         number: player.number.map(|n| n.0.to_string()),
         style: player.style.map(counts::style),
     }

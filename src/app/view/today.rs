@@ -130,7 +130,7 @@ pub fn today(model: &Model) -> TodayView {
         here: words::today::here(n_here, squad.len()),
         children: squad
             .into_iter()
-            .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: p.name })
+            .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: model.name_of(p.id) })
             .collect(),
         drills: model.base.drills().into_iter().map(|(id, spec)| card(model, id, spec)).collect(),
         open: on.map(|p| OpenPractice {

@@ -18,6 +18,25 @@ pub fn said_anew(before: &str, text: String) -> String {
     if before == text { format!("{text}\u{a0}") } else { text }
 }
 
+/// `Mira 7`, `Mira II`, `Mira 7 II`: how two of one name are told apart. `nth` from 0: the first of them has no sign.
+pub fn called(name: &str, number: Option<u16>, nth: usize) -> String {
+    const SIGNS: [&str; 10] = ["", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X"];
+    let mut called = name.to_owned();
+    if let Some(number) = number {
+        called = format!("{called} {number}");
+    }
+    match SIGNS.get(nth) {
+        Some(&"") => called,
+        Some(sign) => format!("{called} {sign}"),
+        None => format!("{called} ({})", nth + 1),
+    }
+}
+
+/// One who is not at practice any more and shares a name.
+pub fn called_archived(name: &str) -> String {
+    format!("{name} (archived)")
+}
+
 /// A child whose entry lies on another phone.
 pub const UNKNOWN_CHILD: &str = "a child from another phone";
 /// Name of the phone that recorded the demo's season.

@@ -84,7 +84,7 @@ pub fn duel(duel: Duel, joint: u16) -> String {
 }
 
 pub fn points(name: &str, n: u16) -> String {
-    format!("{name} {n}")
+    format!("{name} with {n}")
 }
 
 pub fn by_child(points: &[String]) -> String {

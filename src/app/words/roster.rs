@@ -22,6 +22,11 @@ pub fn note(note: Note) -> String {
     }
 }
 
+/// How a child is told apart from another of its name, on every key and in every report.
+pub fn called(called: &str) -> String {
+    format!("two of this name: shown as “{called}”")
+}
+
 pub fn summary(n_children: usize, n_not: usize) -> String {
     let children = plural(n_children, "child", "children");
     match n_not {
