@@ -4,11 +4,13 @@
 
 use super::proportion::Count;
 
-/// Good in a row: now, and the best so far. Invariant: `now <= best`.
+/// Good in a row: now, and the best so far. Invariant: `best` is the longer of `now` and `before`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub struct Rows {
     now: u32,
     best: u32,
+    /// The longest of the rows that have ended.
+    before: u32,
 }
 
 /// The last ten tries, good or not.
@@ -29,6 +31,9 @@ impl Rows {
     /// assert_eq!((rows.now(), rows.best()), (1, 2));
     /// ```
     pub fn note(&mut self, good: bool) {
+        if !good {
+            self.before = self.best;
+        }
         self.now = if good { self.now.saturating_add(1) } else { 0 };
         self.best = self.best.max(self.now);
     }
@@ -41,6 +46,18 @@ impl Rows {
     /// The longest row so far, the present one included.
     pub const fn best(self) -> u32 {
         self.best
+    }
+
+    /// The longest row that has ended: what the present one has to beat.
+    ///
+    /// ```
+    /// use peppertally::stats::rows::Rows;
+    /// let mut rows = Rows::default();
+    /// [true, true, false, true, true].into_iter().for_each(|good| rows.note(good));
+    /// assert_eq!((rows.now(), rows.best(), rows.before()), (2, 2, 2)); // level, not beaten
+    /// ```
+    pub const fn before(self) -> u32 {
+        self.before
     }
 }
 

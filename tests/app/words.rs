@@ -13,6 +13,7 @@ use peppertally::domain::ids::Place;
 use peppertally::domain::skill::{Outcome, ServeOutcome};
 use peppertally::domain::time::Stamp;
 use peppertally::stats::proportion::Count;
+use peppertally::stats::rows::Rows;
 
 use super::phone::{Phone, pass};
 
@@ -87,13 +88,22 @@ fn no_other_window_is_named_before_the_lock_has_answered() {
 #[test]
 fn the_calm_view_speaks_in_sentences() {
     let of = |good, tries| Count::new(good, tries).expect("a count");
-    for (all, last, now, best, said) in [
-        (of(0, 1), of(0, 1), 0, 0, ""),
-        (of(6, 8), of(6, 8), 0, 6, "best 6 in a row"),
-        (of(3, 3), of(3, 3), 3, 3, "3 in a row now, the best yet"),
-        (of(18, 22), of(7, 10), 3, 9, "7 good of the last ten; 3 in a row now, best 9"),
+    for (all, last, tries, said) in [
+        (of(0, 1), of(0, 1), "-", ""),
+        (of(6, 8), of(6, 8), "++++++--", "best 6 in a row"),
+        (of(1, 2), of(1, 2), "-+", ""),
+        // Nothing was there to beat.
+        (of(3, 3), of(3, 3), "+++", "3 in a row now"),
+        (of(3, 5), of(3, 5), "+-+-++", "2 in a row now"),
+        // The best is beaten, and not before.
+        (of(4, 5), of(4, 5), "++-++", "2 in a row now, level with the best"),
+        (of(5, 6), of(5, 6), "++-+++", "3 in a row now, the best yet"),
+        (of(18, 22), of(7, 10), "+++++++++-+++", "7 good of the last ten; 3 in a row now, best 9"),
+        (of(18, 22), of(7, 10), "+++++++++-+", "7 good of the last ten; best 9 in a row"),
     ] {
-        assert_eq!(rows(all, last, now, best), said);
+        let mut row = Rows::default();
+        tries.chars().for_each(|c| row.note(c == '+'));
+        assert_eq!(rows(all, last, row), said);
     }
     for (n_taps, pace) in [(4, None), (9, Some("14 balls a minute"))] {
         let mut phone = Phone::with_squad("Mira\nTove\nOdile");

@@ -62,7 +62,7 @@ pub struct ReportRow {
     pub share: String,
     /// Ends of the range and the tick, in hundredths of the bar; `None` without a try.
     pub bar: Option<Bar>,
-    /// "best row 5"
+    /// "5 in a row"
     pub row: Option<String>,
     /// "long 2, net 1; at least 4 fast swings"
     pub more: Option<String>,

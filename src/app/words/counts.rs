@@ -5,6 +5,7 @@ use chrono::{Datelike, NaiveDate};
 use crate::domain::skill::{Outcome, PassGrade, ServeOutcome, ServeStyle};
 use crate::domain::time::Stamp;
 use crate::stats::proportion::Count;
+use crate::stats::rows::Rows;
 use crate::stats::share::Share;
 
 /// `9 of 14`
@@ -35,23 +36,26 @@ pub fn rate(count: Count) -> String {
 }
 
 /// `7 good of the last ten; 3 in a row now, best 5`. The last ten are named once more than these were judged one by one, a row
-/// from two on, and a row that broke is passed over.
-pub fn rows(judged: Count, last: Count, now: u32, best: u32) -> String {
+/// from two on, and a row that broke is passed over. The best yet is only one that beat a row before it.
+pub fn rows(judged: Count, last: Count, rows: Rows) -> String {
     let last = (judged.tries() > last.tries()).then(|| match last.tries() {
         10 => format!("{} good of the last ten", last.good()),
         n => format!("{} good of the last {n}", last.good()),
     });
-    let row = match (now, best) {
-        (_, 0 | 1) => None,
-        (2.., best) if now == best => Some(format!("{best} in a row now, the best yet")),
-        (2.., best) => Some(format!("{now} in a row now, best {best}")),
-        (_, best) => Some(format!("best {best} in a row")),
+    let row = match (rows.now(), rows.before()) {
+        (0 | 1, 0 | 1) => None,
+        (0 | 1, before) => Some(format!("best {before} in a row")),
+        (now, 0 | 1) => Some(format!("{now} in a row now")),
+        (now, before) if now > before => Some(format!("{now} in a row now, the best yet")),
+        (now, before) if now == before => Some(format!("{now} in a row now, level with the best")),
+        (now, before) => Some(format!("{now} in a row now, best {before}")),
     };
     [last, row].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
+/// `4 in a row`, where it stands alone: the longest.
 pub fn best_row(best: u32) -> Option<String> {
-    (best > 1).then(|| format!("best row {best}"))
+    (best > 1).then(|| format!("{best} in a row"))
 }
 
 pub fn pace(per_minute: u32) -> String {

@@ -168,7 +168,7 @@ fn calm_line(run: &RunState, who: String, tally: &Tally) -> CalmLine {
     CalmLine {
         who: kind.map_or_else(|| who.clone(), |kind| words::report::on(&who, kind)),
         rate: counts::rate(counted(run, tally)),
-        rows: counts::rows(judged.count, judged.last.count(), judged.rows.now(), judged.rows.best()),
+        rows: counts::rows(judged.count, judged.last.count(), judged.rows),
     }
 }
 

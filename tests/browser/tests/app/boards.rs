@@ -110,7 +110,7 @@ async fn a_list_in_all_its_forms() -> Result<()> {
     let list = "7 Mira\\n#9 Tove\\nOdile, 11\\n  Bram  \\n\\n\\n5   Iva\\nÉlif 14\\n15 نور\\n- 16. Wren\\nMira 3\\n1234567 Zoe\\n42\\n???\\n9 Runa";
     let script = format!(
         "open | tap roster | screen roster | disabled roster-take | type roster = {list}
-         see same name as line 1: two children? | see same number as line 2 | see a number without a name | see no name in it
+         see two of this name: shown as “Mira 3” | see same number as line 2 | see a number without a name | see no name in it
          see 3 lines not understood: it stays above | tap roster-take | screen roster | value roster = 1234567 Zoe\\n42\\n???
          type roster = Zoe 12 | see 1 child | tap roster-take | screen today | fig here = All 11 are here
          tap tab.squad | screen squad | count .row-key = 11 | see نور | see Élif
