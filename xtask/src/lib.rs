@@ -5,6 +5,7 @@
 //! - [`tools`]: Trunk, wasm-bindgen, wasm-opt, the wasm target, each at its version, in a cache of its own
 //! - [`build`]: the release build
 //! - [`precache`]: the service worker's list of files (the step that Trunk's hook calls)
+//! - [`whole`]: what a finished build must not lack
 //! - [`sizes`]: how large the first download is
 //! - [`server`]: a static file server on localhost, such as any host would be
 //! - [`browser`]: Chromium, its driver and the accessibility rules
@@ -23,6 +24,7 @@ pub mod sizes;
 #[cfg(test)]
 mod testing;
 pub mod tools;
+pub mod whole;
 
 use shell::{Failure, Result};
 

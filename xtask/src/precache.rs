@@ -1,14 +1,14 @@
 //! Writes `sw.js`: the service worker with the list of every file of this build and its SHA-256. Trunk calls it when all other
 //! files stand. Refuses a template without the two marks, because a worker without a list would keep nothing.
 
-use crate::paths;
 use crate::shell::{Failure, Result};
+use crate::{paths, whole};
 use sha2::{Digest, Sha256};
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
-const WORKER: &str = "sw.js";
+pub const WORKER: &str = "sw.js";
 const BUILD_MARK: &str = "__BUILD__";
 const FILES_MARK: &str = "__FILES__";
 
@@ -32,7 +32,8 @@ pub fn write_for_trunk() -> Result {
     let template = fs::read_to_string(&template).map_err(|error| Failure::with_file("read", &template, error))?;
     let files = list(&staging)?;
     let worker = staging.join(WORKER);
-    fs::write(&worker, fill_in(&template, &files)?).map_err(|error| Failure::with_file("write", &worker, error))
+    fs::write(&worker, fill_in(&template, &files)?).map_err(|error| Failure::with_file("write", &worker, error))?;
+    whole::check(&staging, &files)
 }
 
 /// Every file below a folder in the order of its path, save the worker itself and hidden files (which hosts don't serve).
