@@ -20,6 +20,8 @@ pub struct RunReportView {
     pub when: String,
     /// "23 good of 41, about 4 to 7 in 10"; of a duel, easy and challenge balls each in a sentence.
     pub everyone: String,
+    /// "5 in a row, the longest": of a board without names, where the row is what is played for.
+    pub row: Option<String>,
     pub sections: Vec<ReportSection>,
     /// Where fast swings are counted.
     pub caution: Option<&'static str>,
@@ -147,6 +149,8 @@ pub struct ContactsView {
     pub title: String,
     /// The latest first.
     pub rows: Vec<ContactRow>,
+    /// Some of them have no number, and the screen says why.
+    pub unnumbered: bool,
     pub fix: Option<FixView>,
     /// Efforts noticed, the latest first.
     pub efforts: Vec<EffortRow>,
@@ -174,8 +178,8 @@ pub struct TakenRow {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ContactRow {
     pub contact: ContactId,
-    /// "41"
-    pub no: String,
+    /// "41" of the tries; `None`: nobody's try, so no number counts it.
+    pub no: Option<String>,
     pub who: String,
     /// "moved 2"
     pub what: String,

@@ -47,6 +47,11 @@ const fn balls(kind: FeedKind) -> &'static str {
     }
 }
 
+/// Of all balls together: `5 in a row, the longest`
+pub fn longest_row(best: u32) -> Option<String> {
+    counts::best_row(best).map(|row| format!("{row}, the longest"))
+}
+
 /// `Passing, moved or better`, `Passing, challenge balls`
 pub fn section(spec: &DrillSpec, kind: Option<FeedKind>) -> String {
     let skill = match &spec.skill {
@@ -138,7 +143,10 @@ pub fn feed(feed: Feed) -> Option<String> {
     }
 }
 
-/// `Ball 41: Tove, moved 2`
-pub fn ball(no: usize, who: &str, what: &str) -> String {
-    format!("Ball {no}: {who}, {what}")
+/// `Ball 41: Tove, moved 2`; what is nobody's try has no number.
+pub fn ball(no: Option<u32>, who: &str, what: &str) -> String {
+    match no {
+        Some(no) => format!("Ball {no}: {who}, {what}"),
+        None => format!("{who}, {what}"),
+    }
 }

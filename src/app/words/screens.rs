@@ -27,6 +27,7 @@ pub const GONE: &str =
     "This page is about something that isn't on this phone. Perhaps it came with a copy that was taken back.";
 
 // Today
+pub const WELCOME_WHAT: &str = "One tap a ball at practice: who passed or served it, and how well. Afterwards you read how often it was good, child by child.";
 pub const WELCOME: &str = "First, who plays?";
 pub const WELCOME_LINE: &str =
     "Type the children's names, or paste a list you have. Nicknames do. Two minutes now, and every drill is ready.";
@@ -37,12 +38,13 @@ pub const NO_DRILLS: &str = "No drill is left. Make one and it waits here, ready
 pub const DRILL_NEW: &str = "New drill";
 pub const CHANGE: &str = "Change";
 pub const WHO_IS_HERE: &str = "Who is here";
-pub const TAP_AWAY: &str = "Tap a name that is away; tap again when it comes.";
+pub const TAP_AWAY: &str = "Tap a child who is away, and once more when the child comes.";
 pub const AWAY: &str = "away";
 pub const HERE: &str = "here";
 pub const ON_NOW: &str = "on now";
 pub const GO_ON: &str = "Go on";
 pub const DEMO_BAND: &str = "Demo: an invented squad";
+pub const DEMO_FIRST: &str = "Look at a demo first";
 pub const RUNS_SO_FAR: &str = "So far";
 pub const PRACTICE_END: &str = "End practice";
 pub const PRACTICE_EMPTY: &str = "Nothing counted yet.";
@@ -80,11 +82,13 @@ pub const IS_ARCHIVED: &str = "Archived: not at practice any more. What was coun
 // A drill
 pub const DRILL_CHANGE: &str = "Change the drill";
 pub const DRILL_NAME: &str = "Its name";
+pub const DRILL_NAME_HINT: &str = "What you call it in the gym";
 pub const DRILL_SKILL: &str = "What is practised?";
 pub const SKILL_PASS: &str = "Passing";
 pub const SKILL_SERVE: &str = "Serving";
 pub const SKILL_OWN: &str = "Another skill";
-pub const SKILL_NAME: &str = "What you call it";
+pub const SKILL_NAME: &str = "What you call this skill";
+pub const SKILL_NAME_HINT: &str = "Setting, blocking, landing …";
 pub const DRILL_BOARD: &str = "How do they stand?";
 pub const PLACES_PASS: &str = "Passers on the floor";
 pub const PLACES_SERVE: &str = "Servers in a row";
@@ -117,7 +121,10 @@ pub const BALL_HEAD: &str = "Which ball?";
 pub const BALL_EASY: &str = "Easy";
 pub const BALL_CHALLENGE: &str = "Challenge";
 pub const BALL_STEP: &str = "Step on your ladder";
+pub const BALL_STEP_LINE: &str =
+    "How hard you throw or serve it, in steps of your own: 1 is the softest. Every ball keeps its step.";
 pub const DRILL_KEEP: &str = "Keep this drill";
+pub const DRILL_KEPT: &str = "kept, ready to tap";
 pub const DRILL_ARCHIVE: &str = "Put this drill away";
 
 /// A board in the words of one who stands in the gym.
@@ -125,11 +132,16 @@ pub const fn board(picture: Picture) -> &'static str {
     match picture {
         Picture::Floor => "Passers on the floor",
         Picture::Duel => "Easy balls, then a duel",
-        Picture::Line => "One child at a time",
+        Picture::Line | Picture::ServeLine => "One child at a time",
         Picture::Serve => "Servers as they stand",
         Picture::Told => "Everyone tells at the whistle",
         Picture::Group => "The whole group, no names",
     }
+}
+
+/// The heading over what was taken back.
+pub fn taken_back(n: usize) -> String {
+    format!("Taken back: {n}")
 }
 
 /// An answer to "What counts as good?".
@@ -162,16 +174,17 @@ pub const fn serve_style(style: ServeStyle) -> &'static str {
 // Contacts
 pub const CONTACTS_EMPTY: &str = "Nothing counted in this run yet.";
 pub const CONTACTS_LINE: &str = "Tap one to put it right.";
+pub const CONTACTS_NO_NUMBER: &str = "A ball without a number is nobody's try: it isn't counted.";
 pub const TO_BOARD: &str = "To the board";
 pub const UNDO: &str = "Undo";
 pub const CORRECTED: &str = "corrected";
 pub const FIX_WHO: &str = "Who was it?";
 pub const FIX_WHAT: &str = "What came of it?";
 pub const FIX_STEP: &str = "Step of the ball";
+pub const FIX_STEP_LINE: &str = "How hard it was thrown or served: 1 is the softest step on the drill's ladder.";
 pub const SHIFT: &str = "Shift from here";
 pub const SHIFT_LINE: &str = "From this ball on, everyone one further in line.";
 pub const TAKE_BACK: &str = "Take it back";
-pub const TAKEN_BACK: &str = "Taken back";
 pub const PUT_BACK: &str = "Put back";
 pub const DONE: &str = "Done";
 
@@ -271,6 +284,8 @@ pub const INSTALL_DONE_LINE: &str =
     "You opened Peppertally from there, so it keeps its own data and starts without a signal.";
 pub const INSTALL_FIRST: &str =
     "Do this before you type the names: on some phones the home-screen app starts with an empty storage of its own.";
+pub const INSTALL_TYPED: &str = "You have typed names here already. Send a copy first, put the app on the home screen, then open the copy there: on some phones the home-screen app starts empty.";
+pub const INSTALL_TYPED_KEY: &str = "Send a copy first";
 pub const INSTALL_LATER: &str = "Later";
 pub const IOS: &str = "iPhone and iPad";
 pub const IOS_STEPS: [&str; 3] = [

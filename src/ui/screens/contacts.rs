@@ -11,6 +11,7 @@ use crate::app::words::screens as words;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::skill::Outcome;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::{Icon, Shape};
 
 #[component]
 pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
@@ -24,13 +25,17 @@ pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView
             let rows = move || {
                 view.with(|v| {
                     let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
+                    let unnumbered = v.as_ref().is_some_and(|v| v.unnumbered);
                     if rows.is_empty() {
                         return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> }.into_any();
                     }
                     let rows: Vec<_> =
                         rows.iter().enumerate().map(|(i, row)| contact(format!("contact.{i}"), row, shell)).collect();
                     view! {
-                        <p class="hint">{words::CONTACTS_LINE}</p>
+                        <p class="hint">
+                            {words::CONTACTS_LINE}
+                            {unnumbered.then(|| view! { " " {words::CONTACTS_NO_NUMBER} })}
+                        </p>
                         <ol class="rows card">{rows}</ol>
                     }
                     .into_any()
@@ -117,7 +122,7 @@ fn beside(p: usize, part: &BesideContacts, shell: Shell) -> impl IntoView + use<
     }
 }
 
-/// Folded away at the end: what was taken back by mistake comes back with a tap.
+/// At the end, struck: what was taken back by mistake comes back with a tap.
 #[component]
 fn TakenBack(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
     let taken = Memo::new(move |_| view.with(|v| v.as_ref().map(|v| v.taken_back.clone()).unwrap_or_default()));
@@ -131,8 +136,11 @@ fn TakenBack(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
                 let contact = row.contact;
                 view! {
                     <li class="row-plain">
+                        <Icon shape=Shape::Undo />
                         <span class="row-words">
-                            <bdi class="row-name">{row.line.clone()}</bdi>
+                            <s class="row-name">
+                                <bdi>{row.line.clone()}</bdi>
+                            </s>
                             <span class="row-line">{row.when}</span>
                         </span>
                         <button
@@ -151,10 +159,10 @@ fn TakenBack(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
     };
     view! {
         <Show when=move || some.get()>
-            <details class="card">
-                <summary data-key="taken-back">{words::TAKEN_BACK}</summary>
-                <ul class="rows">{rows}</ul>
-            </details>
+            <section data-fig="taken-back">
+                <h2 class="section-head">{move || taken.with(|t| words::taken_back(t.len()))}</h2>
+                <ul class="rows card">{rows}</ul>
+            </section>
         </Show>
     }
 }
@@ -169,7 +177,7 @@ fn contact(key: String, row: &ContactRow, shell: Shell) -> impl IntoView + use<>
                 data-key=key
                 on:click=shell.sends(Action::ContactChosen(Some(id)))
             >
-                <span class="row-no">{row.no.clone()}</span>
+                <span class="row-no">{row.no.clone().unwrap_or_else(|| "–".to_owned())}</span>
                 <span class="row-words">
                     <bdi class="row-name">{row.who.clone()}</bdi>
                     <span class="row-line">
@@ -376,6 +384,7 @@ fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
                 <Stepper
                     key="fix-step"
                     label=words::FIX_STEP
+                    line=words::FIX_STEP_LINE
                     figure=Signal::derive(move || words::step(step.get()))
                     at_least=Signal::derive(move || step.get() == Step(0))
                     at_most=Signal::derive(move || step.get().0 >= super::drill::change::MAX_STEP)

@@ -25,7 +25,12 @@ pub fn Head(
     let demo = shell.view(|m| m.demo);
     view! {
         <Show when=move || demo.get()>
-            <p class="demo-band">{words::DEMO_BAND}</p>
+            <p class="demo-band">
+                <span>{words::DEMO_BAND}</span>
+                <button class="demo-leave" type="button" data-key="demo-out" on:click=shell.sends(Action::DemoLeft)>
+                    {words::DEMO_LEAVE}
+                </button>
+            </p>
         </Show>
         <header class="head">
             {back
@@ -82,6 +87,9 @@ pub fn Choice(
 pub fn Stepper(
     key: &'static str,
     label: &'static str,
+    /// What it is, where its words alone don't say.
+    #[prop(optional)]
+    line: Option<&'static str>,
     #[prop(into)] figure: Signal<String>,
     #[prop(into)] at_least: Signal<bool>,
     #[prop(into)] at_most: Signal<bool>,
@@ -92,7 +100,10 @@ pub fn Stepper(
     let (less, more) = (on_step.clone(), on_step);
     view! {
         <div class="stepper" role="group" aria-label=label>
-            <span class="stepper-label">{label}</span>
+            <span class="stepper-label">
+                {label}
+                {line.map(|line| view! { <span class="hint stepper-line">{line}</span> })}
+            </span>
             <span class="stepper-keys">
                 <button
                     class="stepper-key"

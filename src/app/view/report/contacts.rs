@@ -19,7 +19,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
     let fixing = model.board.fixing.and_then(|id| {
         run.parts().find_map(|part| {
             let i = part.contacts.iter().position(|c| c.id == id)?;
-            Some(fix(model, run, i, &part.contacts[i]))
+            Some(fix(model, run, numbers(part)[i], &part.contacts[i]))
         })
     });
     let beside = run
@@ -29,6 +29,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
     Some(ContactsView {
         run: id,
         title: run.spec.name.clone(),
+        unnumbered: run.main.contacts.iter().any(|c| c.contact.good_from.judge(c.contact.outcome).is_none()),
         rows: rows(model, &run.main),
         fix: fixing,
         efforts: efforts(model, run, &run.main),
@@ -39,7 +40,18 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
 }
 
 fn rows(model: &Model, part: &Part) -> Vec<ContactRow> {
-    part.contacts.iter().enumerate().rev().map(|(i, c)| row(model, i, c)).collect()
+    part.contacts.iter().zip(numbers(part)).rev().map(|(c, no)| row(model, no, c)).collect()
+}
+
+/// Tries are numbered, so that the last number is the one that the figures name ("good of 22"). What is nobody's try has none.
+fn numbers(part: &Part) -> Vec<Option<u32>> {
+    let mut n_tries = 0;
+    let number = |c: &Counted| {
+        c.contact.good_from.judge(c.contact.outcome)?;
+        n_tries += 1;
+        Some(n_tries)
+    };
+    part.contacts.iter().map(number).collect()
 }
 
 fn efforts(model: &Model, run: &RunState, part: &Part) -> Vec<EffortRow> {
@@ -86,10 +98,10 @@ fn undo(model: &Model, run: &RunState) -> Option<String> {
         .then(|| undo_line(model, run, entry))
 }
 
-fn row(model: &Model, i: usize, c: &Counted) -> ContactRow {
+fn row(model: &Model, no: Option<u32>, c: &Counted) -> ContactRow {
     ContactRow {
         contact: c.id,
-        no: (i + 1).to_string(),
+        no: no.map(|no| no.to_string()),
         who: who(model, c),
         what: counts::outcome(c.contact.outcome),
         when: counts::time_s(c.at),
@@ -102,12 +114,12 @@ fn who(model: &Model, c: &Counted) -> String {
     c.contact.player.map_or_else(|| words::report::NOBODY_NAMED.to_owned(), |p| model.name_of(p))
 }
 
-fn fix(model: &Model, run: &RunState, i: usize, c: &Counted) -> FixView {
+fn fix(model: &Model, run: &RunState, no: Option<u32>, c: &Counted) -> FixView {
     let mut players = run.everyone();
     players.extend(c.contact.player.filter(|p| !players.contains(p)));
     FixView {
         contact: c.id,
-        line: words::report::ball(i + 1, &who(model, c), &counts::outcome(c.contact.outcome)),
+        line: words::report::ball(no, &who(model, c), &counts::outcome(c.contact.outcome)),
         players: players.into_iter().map(|p| (p, model.name_of(p), c.contact.player == Some(p))).collect(),
         outcomes: outcomes(run, c)
             .into_iter()

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView};
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
-use crate::domain::drill::Rule;
+use crate::domain::drill::{Board, Rule};
 use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
@@ -24,6 +24,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         title: run.spec.name.clone(),
         when: counts::when(run.started, model.now),
         everyone: words::report::everyone(&Counts::of(&run.main.everyone)),
+        row: words::report::longest_row(run.main.everyone.of(None).rows.best()).filter(|_| run.spec.board == Board::Group),
         sections: sections(model, run, &run.main),
         caution: run.parts().any(|part| part.everyone.serve.n_fast > 0).then_some(words::report::FAST_CAUTION),
         duel: duel(model, run),
