@@ -127,6 +127,8 @@ pub struct Drafts {
     pub roster: String,
     pub child: Option<ChildDraft>,
     pub drill: Option<DrillDraft>,
+    /// The drill that was kept last, until another screen comes.
+    pub kept: Option<DrillId>,
     pub kind: String,
     /// Tapped away before the practice has started, of this day alone.
     pub away: Option<(NaiveDate, BTreeSet<PlayerId>)>,

@@ -110,6 +110,8 @@ pub struct DrillSpec {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum DrillFault {
     NoName,
+    /// A skill of the coach's own that isn't named.
+    NoSkillName,
     NameTooLong,
     /// The board can't judge this skill.
     BoardForOtherSkill,
@@ -183,7 +185,10 @@ impl DrillSpec {
     /// The first fault found, if any.
     pub fn fault(&self) -> Option<DrillFault> {
         let chars = self.name.chars().count();
-        if self.name.trim().is_empty() || matches!(&self.skill, Skill::Own(name) if name.trim().is_empty()) {
+        if matches!(&self.skill, Skill::Own(name) if name.trim().is_empty()) {
+            return Some(DrillFault::NoSkillName);
+        }
+        if self.name.trim().is_empty() {
             return Some(DrillFault::NoName);
         }
         if chars > MAX_NAME || matches!(&self.skill, Skill::Own(name) if name.chars().count() > MAX_NAME) {

@@ -112,8 +112,8 @@ fn Tabs(screen: Memo<Screen>, shell: Shell) -> impl IntoView {
     }
 }
 
-/// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus. What was said on
-/// the screen before is not said here.
+/// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus; what the screen
+/// leads to is brought into view. What was said on the screen before is not said here.
 fn arrive(screen: Memo<Screen>, shell: Shell) {
     Effect::new(move |before: Option<()>| {
         screen.track();
@@ -134,6 +134,10 @@ fn arrive(screen: Memo<Screen>, shell: Shell) {
                 if let Err(why) = heading.focus() {
                     leptos::logging::warn!("the heading takes no focus: {why:?}");
                 }
+            }
+            if let Ok(Some(lead)) = document().query_selector("main [data-lead]") {
+                // Its end at the foot of the page, above the tabs: `scroll-margin` leaves the room.
+                lead.scroll_into_view_with_bool(false);
             }
         });
     });

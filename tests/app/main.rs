@@ -3,6 +3,7 @@
 mod corrections;
 mod damage;
 mod duels;
+mod first_visit;
 mod names;
 mod packing;
 mod parcels;

@@ -106,6 +106,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.board.fixing = None;
     model.board.fixing_effort = None;
     model.drafts.erase_asked = false;
+    model.drafts.kept = None;
     model.copy.answer = None;
     let mut effects = Vec::new();
     match screen {

@@ -47,7 +47,7 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
     let spec = match drill {
         Some(id) => model.base.drill(id).cloned(),
         None => Some(DrillSpec {
-            name: words::drills::NEW.to_owned(),
+            name: String::new(),
             skill: Skill::Pass,
             board: Board::Line { order: LineOrder::InTurn },
             rule: Rule::Tally { goal: Some(20) },
@@ -153,10 +153,11 @@ fn last_order(model: &Model, drill: DrillId) -> Vec<PlayerId> {
 
 fn keep(model: &mut Model) -> Vec<Effect> {
     let Some(draft) = model.drafts.drill.clone() else { return Vec::new() };
-    if draft.spec.fault().is_some() {
+    let spec = words::drills::named(draft.spec);
+    if spec.fault().is_some() {
         return Vec::new();
     }
-    let spec = draft.spec;
+    let kept = draft.drill.unwrap_or_else(|| DrillId(model.writer.id_ahead(0)));
     let facts = match draft.drill {
         Some(drill) if model.base.drill(drill) == Some(&spec) => Vec::new(),
         Some(drill) => vec![Fact::DrillChanged { drill, revision: model.base.next_drill_revision(drill), spec }],
@@ -164,6 +165,7 @@ fn keep(model: &mut Model) -> Vec<Effect> {
     };
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Today));
+    model.drafts.kept = Some(kept);
     effects
 }
 

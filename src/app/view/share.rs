@@ -84,6 +84,8 @@ pub struct PhoneView {
 pub struct InstallView {
     pub os: PhoneOs,
     pub installed: bool,
+    /// Children are in the squad here already: they come along only in a copy.
+    pub typed: bool,
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -142,7 +144,8 @@ pub fn phone(model: &Model) -> PhoneView {
 }
 
 pub fn install(model: &Model) -> InstallView {
-    InstallView { os: model.phone.os, installed: model.phone.installed }
+    let typed = !model.demo && !model.base.players().is_empty();
+    InstallView { os: model.phone.os, installed: model.phone.installed, typed }
 }
 
 fn parcel_row(parcel: &Parcel) -> ParcelRow {

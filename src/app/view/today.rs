@@ -64,11 +64,13 @@ pub struct PresenceKey {
 pub struct DrillCard {
     pub drill: DrillId,
     pub name: String,
-    /// "moved or better, goal 30": what picture and name don't say.
+    /// "good if caught, 30 good ones to reach": what picture and name don't say.
     pub how: String,
     /// "Today 23 good of 41", "Last time 23 good of 41"
     pub last: Option<String>,
     pub picture: Picture,
+    /// It was kept a moment ago: the screen leads to it.
+    pub kept: bool,
 }
 
 /// Which small drawing of our own stands beside a drill.
@@ -77,6 +79,9 @@ pub enum Picture {
     Floor,
     Duel,
     Line,
+    /// Servers one after another.
+    ServeLine,
+    /// Servers as they stand.
     Serve,
     Told,
     Group,
@@ -107,6 +112,8 @@ pub struct RunRow {
 pub struct DrillView {
     pub spec: DrillSpec,
     pub is_new: bool,
+    /// The name it gets if the coach gives none; empty while there is none to give.
+    pub name_hint: String,
     /// One sentence when the draft can't be used.
     pub fault: Option<String>,
     /// One sentence telling how it will run.
@@ -136,7 +143,8 @@ pub fn today(model: &Model) -> TodayView {
         open: on.map(|p| OpenPractice {
             practice: p.id,
             since: words::today::since(&counts::time(p.started)),
-            runs: model.runs_of(&p).map(run_row).collect(),
+            // Opened and finished again with nothing counted: nothing to tell of.
+            runs: model.runs_of(&p).filter(|r| !r.main.finished || says_something(r)).map(run_row).collect(),
         }),
     }
 }
@@ -146,7 +154,8 @@ pub fn drill(model: &Model) -> DrillView {
     let spec = draft.as_ref().map_or_else(empty_spec, |d| d.spec.clone());
     DrillView {
         is_new: draft.is_none_or(|d| d.drill.is_none()),
-        fault: spec.fault().map(words::drills::fault),
+        name_hint: words::drills::name_of_skill(&spec.skill).to_owned(),
+        fault: words::drills::named(spec.clone()).fault().map(words::drills::fault),
         how: words::drills::how(&spec),
         spec,
     }
@@ -163,6 +172,10 @@ fn empty_spec() -> DrillSpec {
         good_from: GoodFrom::GoodKey,
         feed: DrillSpec::EASY,
     }
+}
+
+fn says_something(run: &RunState) -> bool {
+    run.parts().any(|part| part.counts_something())
 }
 
 fn run_row(run: &RunState) -> RunRow {
@@ -188,6 +201,7 @@ fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
         how: words::drills::short(spec),
         last: last.map(|(_, counts, in_this)| words::today::last(&counts, in_this)),
         picture: picture(spec),
+        kept: model.drafts.kept == Some(drill),
     }
 }
 
@@ -196,7 +210,8 @@ fn picture(spec: &DrillSpec) -> Picture {
         (_, Rule::Transition(_)) => Picture::Duel,
         (Board::Floor { .. }, _) => Picture::Floor,
         (Board::Line { .. }, _) => Picture::Line,
-        (Board::ServeFloor { .. } | Board::ServeLine { .. }, _) => Picture::Serve,
+        (Board::ServeLine { .. }, _) => Picture::ServeLine,
+        (Board::ServeFloor { .. }, _) => Picture::Serve,
         (Board::Told { .. }, _) => Picture::Told,
         (Board::Group, _) => Picture::Group,
     }
@@ -217,8 +232,10 @@ fn notices(model: &Model) -> Vec<Notice> {
         add(NoticeKind::Work, sentence.clone(), Some(words::screens::READ_AGAIN), true);
     }
     for left in model.left_open() {
-        let day = counts::day(left.started.day(), model.now.day());
-        let text = words::today::left_open(&left.title, &day, !left.endings.is_empty());
+        let on = left.started.day();
+        // Its day is said once.
+        let title = (left.title != counts::practice_title(on)).then_some(left.title.as_str());
+        let text = words::today::left_open(title, &counts::day(on, model.now.day()), !left.endings.is_empty());
         add(NoticeKind::LeftOpen(left.id), text, Some(words::today::SEE_IT), false);
     }
     if let Some(run) = model.run_on().filter(|run| model.is_elsewhere(run)) {
@@ -235,7 +252,8 @@ fn notices(model: &Model) -> Vec<Notice> {
     }
     let ready = model.storage.state != StorageState::Opening;
     if ready && !model.phone.installed && !model.settings.install_hint_closed && !model.demo {
-        add(NoticeKind::Install, words::today::INSTALL.to_owned(), Some(words::today::INSTALL_ACT), false);
+        let text = if model.squad().is_empty() { words::today::INSTALL } else { words::today::INSTALL_TYPED };
+        add(NoticeKind::Install, text.to_owned(), Some(words::today::INSTALL_ACT), false);
     }
     let unsent = n_unsent_contacts(model);
     if unsent >= REMIND_AFTER && model.screen == Screen::Today && !model.demo {

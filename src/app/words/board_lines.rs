@@ -3,12 +3,14 @@
 use super::counts;
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::ids::{Round, Step};
+use crate::domain::roster::name_key;
 use crate::domain::scoring::transition::{Duel, NextBall};
 use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
 pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
+pub const OWN_SKILL: &str = "Good or not?";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_SERIES: &str = "next series";
@@ -28,6 +30,8 @@ pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
         (_, Board::Told { of }) => format!("How many of {of} were good?"),
         (Skill::Pass, _) => "How far did the target move?".to_owned(),
         (Skill::Serve, _) => "Where did the serve go?".to_owned(),
+        // Its name stands in the head already.
+        (Skill::Own(name), _) if name_key(name) == name_key(&spec.name) => OWN_SKILL.to_owned(),
         (Skill::Own(name), _) => name.clone(),
     }
 }

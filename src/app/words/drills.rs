@@ -17,8 +17,23 @@ pub const STARTERS: [&str; 8] = [
     "Keep it off the floor",
 ];
 
-/// A new drill is called so until the coach names it.
-pub const NEW: &str = "Our drill";
+/// What a drill is called where the coach gave no name: its skill, and nothing where that has no name yet.
+pub fn name_of_skill(skill: &Skill) -> &str {
+    match skill {
+        Skill::Pass => "Passing",
+        Skill::Serve => "Serving",
+        Skill::Own(name) => name.trim(),
+    }
+}
+
+/// As it is kept: a name left empty is filled in by the skill's.
+pub fn named(spec: DrillSpec) -> DrillSpec {
+    let name = if spec.name.trim().is_empty() { name_of_skill(&spec.skill).to_owned() } else { spec.name };
+    DrillSpec { name, ..spec }
+}
+
+/// The demo coach's own drill, and what it practises.
+pub const DEMO_OWN: (&str, &str) = ("Land on both feet", "Landing");
 
 /// The coach's kinds of effort until she changes them (common practice, no source).
 pub const EFFORT_KINDS: [&str; 4] = ["ran for it", "dived", "called it", "helped"];
@@ -49,23 +64,22 @@ pub fn short(spec: &DrillSpec) -> String {
             match (spec.board, spec.good_from) {
                 (Board::Told { of }, _) => parts.push(format!("everyone tells, 0 to {of}")),
                 (Board::Group, _) => parts.push("no names".to_owned()),
-                (_, GoodFrom::Grade(PassGrade::Stood)) => parts.push("only stood".to_owned()),
-                (_, GoodFrom::Grade(g)) => parts.push(format!("{} or better", super::counts::grade(g))),
-                (_, GoodFrom::FastServeIn) => parts.push("only fast serves".to_owned()),
-                (_, GoodFrom::ServeIn | GoodFrom::GoodKey) => {}
+                // Before the first tap a coach knows the target, and not yet the four words of the keys.
+                (_, GoodFrom::Grade(PassGrade::Stood)) => parts.push("good if the target stands".to_owned()),
+                (_, GoodFrom::Grade(PassGrade::Moved)) => parts.push("good if caught".to_owned()),
+                (_, GoodFrom::Grade(_)) => parts.push("good if it can be chased".to_owned()),
+                (_, GoodFrom::FastServeIn) => parts.push("good if fast and in".to_owned()),
+                (_, GoodFrom::ServeIn) => parts.push("good if in".to_owned()),
+                (_, GoodFrom::GoodKey) => {}
             }
-            parts.extend(goal.map(|goal| format!("goal {goal}")));
+            parts.extend(goal.map(|goal| format!("{goal} good ones to reach")));
         }
     }
     if parts.is_empty() { board(spec.board, &spec.skill) } else { parts.join(", ") }
 }
 
 fn board(board: Board, skill: &Skill) -> String {
-    let skill = match skill {
-        Skill::Pass => "Passing",
-        Skill::Serve => "Serving",
-        Skill::Own(name) => name.as_str(),
-    };
+    let skill = name_of_skill(skill);
     match board {
         Board::Floor { n_places } => format!("{} on the floor", number(n_places)),
         Board::Line { order: LineOrder::InTurn } => format!("{skill}, one after another"),
@@ -128,6 +142,7 @@ fn number(n: u8) -> String {
 pub fn fault(fault: DrillFault) -> String {
     match fault {
         DrillFault::NoName => "It needs a name before it can be kept.".to_owned(),
+        DrillFault::NoSkillName => format!("Say what is practised: “{}” is still empty.", super::screens::SKILL_NAME),
         DrillFault::NameTooLong => format!("The name is too long: {MAX_NAME} letters at most."),
         DrillFault::BoardForOtherSkill => "This board can't judge this skill: choose another board.".to_owned(),
         DrillFault::Places => "One to three passers or one to six servers can stand on the board.".to_owned(),

@@ -13,6 +13,8 @@ pub const UPDATE: &str = "A newer version of the app is ready.";
 pub const UPDATE_REFUSED: &str = "A newer version of the app is ready. It waits because a run is on in another window of the app, or a window sleeps: finish the run or close that window, then try again.";
 pub const UPDATE_ACT: &str = "Use it";
 pub const INSTALL: &str = "Put the app on the home screen first: then it opens without a signal and keeps its data.";
+/// The names are typed already: they come along in a copy.
+pub const INSTALL_TYPED: &str = "Put the app on the home screen: then it opens without a signal and keeps its data. The names come along in a copy.";
 pub const INSTALL_ACT: &str = "Show me how";
 
 pub fn here(n_here: usize, n_all: usize) -> String {
@@ -44,8 +46,10 @@ pub fn last(counts: &Counts, in_this_practice: bool) -> String {
     format!("{when} {}", good_of(counts).replace(' ', "\u{a0}").replace(",\u{a0}", ", "))
 }
 
-pub fn left_open(title: &str, day: &str, opened_again: bool) -> String {
-    if opened_again { format!("{title} of {day} is open again.") } else { format!("{title} of {day} was never ended.") }
+/// With its title where that says more than the day.
+pub fn left_open(title: Option<&str>, day: &str, opened_again: bool) -> String {
+    let how = if opened_again { "is open again" } else { "was never ended" };
+    format!("{} of {day} {how}.", title.unwrap_or("The practice"))
 }
 
 pub fn elsewhere(drill: &str) -> String {

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head};
+use super::parts::{Empty, Head, WayTo};
 use super::pictures::{InstallStep, court, phone};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
@@ -14,7 +14,7 @@ use crate::ui::shell::Shell;
 #[component]
 pub fn Install(view: Memo<InstallView>, shell: Shell) -> impl IntoView {
     let body = move || {
-        let InstallView { os, installed } = view.get();
+        let InstallView { os, installed, typed } = view.get();
         if installed {
             return view! {
                 <Empty heading=words::INSTALL_DONE line=words::INSTALL_DONE_LINE picture=|| court(Picture::Floor) />
@@ -27,7 +27,8 @@ pub fn Install(view: Memo<InstallView>, shell: Shell) -> impl IntoView {
             .map(|other| view! { <details class="card"><summary>{name(other)}</summary>{steps(other)}</details> })
             .collect();
         view! {
-            <p class="lead">{words::INSTALL_FIRST}</p>
+            <p class="lead">{if typed { words::INSTALL_TYPED } else { words::INSTALL_FIRST }}</p>
+            {typed.then(|| view! { <WayTo key="send" label=words::INSTALL_TYPED_KEY to=Screen::Share shell /> })}
             <section class="card">
                 <h2 class="section-head">{name(os)}</h2>
                 {steps(os)}

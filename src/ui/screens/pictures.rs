@@ -80,6 +80,17 @@ pub fn court(which: Picture) -> AnyView {
             <circle class="p-ring" cx="87" cy="55" r="6" />
         }
         .into_any(),
+        Picture::ServeLine => view! {
+            <path class="p-line" d="M28 4v56M28 4h64v56H28" />
+            <path class="p-net" d="M60 0v64" />
+            <circle class="p-child" cx="21" cy="32" r="6" />
+            <circle class="p-ring" cx="7" cy="32" r="4.5" />
+            <circle class="p-ring" cx="7" cy="45" r="4.5" />
+            <circle class="p-ring" cx="7" cy="58" r="4.5" />
+            <path class="p-way" d="M28 30C44 8 66 10 82 32" />
+            <circle class="p-ball" cx="82" cy="33" r="3.5" />
+        }
+        .into_any(),
         Picture::Serve => view! {
             <path class="p-line" d="M12 4v56M12 4h80v56H12" />
             <path class="p-net" d="M56 0v64" />

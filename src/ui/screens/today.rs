@@ -24,7 +24,7 @@ pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
             {move || notices.with(|n| n.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())}
             {move || {
                 if no_squad.get() {
-                    view! { <Welcome shell /> }.into_any()
+                    view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }.into_any()
                 } else {
                     view! {
                         <Presence view shell />
@@ -39,13 +39,22 @@ pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
     }
 }
 
-/// Nobody is in the squad yet: one way in.
+/// Nobody is in the squad yet: what the app is for, the way in, and a look round first.
 #[component]
-fn Welcome(shell: Shell) -> impl IntoView {
+fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
     view! {
+        <p class="lead">{words::WELCOME_WHAT}</p>
         <Empty heading=words::WELCOME line=words::WELCOME_LINE picture=|| court(Picture::Floor) />
         <div class="foot">
             <p class="hint">{words::WELCOME_SAFE}</p>
+            {(!demo)
+                .then(|| {
+                    view! {
+                        <button class="quiet" type="button" data-key="demo" on:click=shell.sends(Action::DemoEntered)>
+                            {words::DEMO_FIRST}
+                        </button>
+                    }
+                })}
             <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>
                 {words::WELCOME_KEY}
             </button>
@@ -143,7 +152,7 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
     let drill = card.drill;
     let name = card.name.clone();
     view! {
-        <li class="tile">
+        <li class="tile" class:tile-kept=card.kept data-lead=card.kept.then_some("")>
             <button
                 class="tile-start"
                 type="button"
@@ -154,6 +163,7 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
                 <span class="tile-words">
                     <span class="tile-name" dir="auto">{card.name.clone()}</span>
                     <span class="tile-how">{card.how.clone()}</span>
+                    {card.kept.then(|| view! { <span class="badge">{words::DRILL_KEPT}</span> })}
                     {card.last.clone().map(|last| view! { <span class="tile-last">{last}</span> })}
                 </span>
             </button>

@@ -40,7 +40,7 @@ impl SkillChoice {
     pub fn boards(self) -> &'static [Picture] {
         match self {
             SkillChoice::Pass => &[Picture::Floor, Picture::Duel, Picture::Line, Picture::Told, Picture::Group],
-            SkillChoice::Serve => &[Picture::Line, Picture::Serve, Picture::Told, Picture::Group],
+            SkillChoice::Serve => &[Picture::ServeLine, Picture::Serve, Picture::Told, Picture::Group],
             SkillChoice::Own => &[Picture::Line, Picture::Told, Picture::Group],
         }
     }
@@ -64,7 +64,8 @@ pub fn picture(spec: &DrillSpec) -> Picture {
     match (spec.board, spec.rule) {
         (Board::Floor { .. }, Rule::Transition(_)) => Picture::Duel,
         (Board::Floor { .. }, Rule::Tally { .. }) => Picture::Floor,
-        (Board::Line { .. } | Board::ServeLine { .. }, _) => Picture::Line,
+        (Board::Line { .. }, _) => Picture::Line,
+        (Board::ServeLine { .. }, _) => Picture::ServeLine,
         (Board::ServeFloor { .. }, _) => Picture::Serve,
         (Board::Told { .. }, _) => Picture::Told,
         (Board::Group, _) => Picture::Group,
@@ -81,7 +82,12 @@ pub fn with_skill(spec: &DrillSpec, choice: SkillChoice) -> DrillSpec {
         SkillChoice::Serve => (Skill::Serve, GoodFrom::ServeIn),
         SkillChoice::Own => (Skill::Own(String::new()), GoodFrom::GoodKey),
     };
-    let before = picture(spec);
+    // One after another stays that, with the skill's own picture.
+    let before = match (picture(spec), choice) {
+        (Picture::Line, SkillChoice::Serve) => Picture::ServeLine,
+        (Picture::ServeLine, SkillChoice::Pass | SkillChoice::Own) => Picture::Line,
+        (before, _) => before,
+    };
     let boards = choice.boards();
     let wanted = if boards.contains(&before) { before } else { boards[0] };
     with_board(&DrillSpec { skill, good_from, ..spec.clone() }, wanted)
@@ -95,7 +101,7 @@ pub fn with_board(spec: &DrillSpec, wanted: Picture) -> DrillSpec {
             Board::Floor { .. } => spec.board,
             _ => Board::Floor { n_places: Board::MAX_FLOOR },
         },
-        Picture::Line => {
+        Picture::Line | Picture::ServeLine => {
             let order = order(spec).unwrap_or(LineOrder::InTurn);
             match serves {
                 true => Board::ServeLine { order, receiver: receiver(spec).unwrap_or(false) },

@@ -54,7 +54,7 @@ pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="drill">
             <Head title shell back=(Screen::Today, words::BACK_TO_TODAY) />
-            <NameField draft />
+            <NameField draft view />
             <SkillField draft />
             <BoardField draft />
             <RuleFields draft />
@@ -93,8 +93,11 @@ pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn NameField(draft: Draft) -> impl IntoView {
+fn NameField(draft: Draft, view: Memo<DrillView>) -> impl IntoView {
     let name = draft.part(|s| s.name.clone());
+    let hint = move || {
+        view.with(|v| if v.name_hint.is_empty() { words::DRILL_NAME_HINT.to_owned() } else { v.name_hint.clone() })
+    };
     view! {
         <label class="field">
             <span class="field-label">{words::DRILL_NAME}</span>
@@ -104,6 +107,7 @@ fn NameField(draft: Draft) -> impl IntoView {
                 type="text"
                 dir="auto"
                 autocomplete="off"
+                placeholder=hint
                 prop:value=move || name.get()
                 on:input:target=move |ev| {
                     let name = ev.target().value();
@@ -150,6 +154,7 @@ fn SkillField(draft: Draft) -> impl IntoView {
                         type="text"
                         dir="auto"
                         autocomplete="off"
+                        placeholder=words::SKILL_NAME_HINT
                         prop:value=move || own.get().unwrap_or_default()
                         on:input:target=move |ev| {
                             let name = ev.target().value();
@@ -305,6 +310,7 @@ fn BallField(draft: Draft) -> impl IntoView {
             <Stepper
                 key="step"
                 label=words::BALL_STEP
+                line=words::BALL_STEP_LINE
                 figure=Signal::derive(move || words::step(step.get()))
                 at_least=Signal::derive(move || step.get() == Step(0))
                 at_most=Signal::derive(move || step.get().0 >= change::MAX_STEP)
@@ -325,7 +331,7 @@ fn board_key(which: Picture) -> &'static str {
     match which {
         Picture::Floor => "floor",
         Picture::Duel => "duel",
-        Picture::Line => "line",
+        Picture::Line | Picture::ServeLine => "line",
         Picture::Serve => "serve",
         Picture::Told => "told",
         Picture::Group => "group",
