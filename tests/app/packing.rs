@@ -135,6 +135,40 @@ fn the_demo_is_a_season() {
     assert_eq!(season(7, Size::DEMO, at), season(7, Size::DEMO, at));
 }
 
+/// Practice is on Tuesdays and Fridays at half past five, whatever the hour is now, and every kind of report can be looked at.
+#[test]
+fn the_demo_is_believable() {
+    use peppertally::app::demo::{Size, season};
+    use peppertally::app::words::counts::when;
+    use peppertally::domain::entry::Fact;
+    use peppertally::domain::skill::{Outcome, Skill};
+    use peppertally::domain::time::Stamp;
+    // A Sunday at 17:05, and a Friday at 02:00 west of Greenwich.
+    for (wall_ms, offset_min) in [(1_795_968_300_000, 60), (1_795_770_000_000, -420)] {
+        let at = Stamp { wall_ms, offset_min, mono_ms: 0 };
+        for size in [Size::DEMO, Size { n_practices: 3, n_contacts_a_practice: 100 }] {
+            let season = season(7, size, at);
+            assert_eq!(season.practices.len(), size.n_practices as usize);
+            for entries in &season.practices {
+                let of = |is: fn(&Fact) -> bool| entries.iter().filter(|e| is(&e.fact)).count();
+                let n_contacts = of(|fact| matches!(fact, Fact::ContactNoted { .. }));
+                assert_eq!(n_contacts, size.n_contacts_a_practice as usize);
+                assert_eq!(of(|fact| matches!(fact, Fact::PracticeEnded { .. })), 1);
+                let start = when(entries[0].at, at);
+                assert!(start.starts_with("Tuesday ") || start.starts_with("Friday "), "{start}");
+                assert!(start.ends_with(", 17:30"), "{start}");
+                assert!(entries.last().expect("an end").at.wall_ms < at.wall_ms);
+            }
+            let all = || season.practices.iter().flatten().map(|e| &e.fact);
+            assert!(all().any(|fact| matches!(fact, Fact::CountTold { .. })));
+            let missed = |fact: &Fact| matches!(fact, Fact::ContactNoted { contact, .. } if contact.outcome == Outcome::ServeMissed);
+            assert!(all().any(missed));
+            let own = |fact: &Fact| matches!(fact, Fact::RunStarted { spec, .. } if spec.skill == Skill::Own("Landing".to_owned()));
+            assert!(all().any(own));
+        }
+    }
+}
+
 /// Nothing is called sent that isn't: neither what lies packed, nor what was tallied after a restart.
 #[test]
 fn what_no_copy_has_carried_is_said() {
