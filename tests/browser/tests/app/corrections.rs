@@ -5,15 +5,15 @@ use crate::{HOME, with_squad};
 use browser_tests::{Result, Screen};
 use serde_json::json;
 
-/// A contact taken back from the list stands folded away at its end, and is put back by a tap; the demo offers no erase.
+/// A contact taken back from the list stands struck at its end, and is put back by a tap; the demo offers no erase.
 #[tokio::test]
 async fn what_was_taken_back_comes_back() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     let list = "count [data-key^=\"contact.\"]";
     let script = format!(
         "seek drill.0 | screen run | tap pass.0.3 | tap pass.1.2 | tap pass.2.0 | fig of = good of 3 | tap contacts | screen contacts
-         {list} = 3 | gone taken-back | seek contact.0 | there take-back | seek take-back | gone fix-done | {list} = 2
-         seek taken-back | there put-back.0 | see Odile, gone 0 | axe | dark | axe | light | seek put-back.0 | {list} = 3 | gone taken-back
+         {list} = 3 | gone put-back.0 | seek contact.0 | there take-back | seek take-back | gone fix-done | {list} = 2
+         there put-back.0 | see Odile, gone 0 | axe | dark | axe | light | seek put-back.0 | {list} = 3 | gone put-back.0
          reload | screen contacts | {list} = 3 | seek go-on | screen run | fig of = good of 3 | {HOME}
          tap tab.share | screen share | seek phone | screen phone | there erase | seek demo | screen today | tap tab.share | screen share
          seek phone | screen phone | there demo-leave | gone erase"
