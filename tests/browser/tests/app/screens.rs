@@ -115,7 +115,7 @@ async fn the_demo_leaves_no_trace() -> Result<()> {
         }
     }
     assert_eq!(unmarked, Vec::<&str>::new(), "not marked as demo");
-    stage.check("left", "tap tab.share | screen share | seek phone | screen phone | seek demo-leave | screen today | unseen an invented squad | fig here = All 12 are here").await?;
+    stage.check("left", "tap tab.squad | screen squad | tap demo-out | screen today | unseen an invented squad | fig here = All 12 are here").await?;
     assert_eq!(stage.phone.eval(traces).await?, before);
     // As it was found: the own squad alone, and the demo new when it is entered again.
     stage.check("own again", "tap tab.after | screen after | count [data-key^=\"practice.\"] = 1").await?;
