@@ -82,8 +82,9 @@ pub fn told_apart(squad: &[Child]) -> Vec<String> {
 }
 
 fn signed(child: &Child, nth: usize) -> String {
-    let plain = short(child.name);
     let number = child.number.map(|n| n.0);
+    // Without a sign there is none to be cut off.
+    let plain = if number.is_none() && nth == 0 { child.name.to_owned() } else { short(child.name) };
     let name = words::called(&plain, number, nth);
     if child.archived { words::called_archived(&name) } else { name }
 }

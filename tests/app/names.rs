@@ -45,6 +45,7 @@ fn names_are_told_apart() {
     check("Maximiliane-Luise/7 Maximiliane-Luise/9", "Maximilian… 7, Maximilian… 9");
     check("Anna_Maria_Luise/7 Anna_Maria_Luise/9", "Anna Maria… 7, Anna Maria… 9");
     check("Maximiliane-Luise/7", "Maximiliane-Luise");
+    check("Maximiliane-Luise Maximiliane-Luise", "Maximiliane-Luise, Maximilian… II");
 }
 
 const SQUAD: &str = "7 Mira\nTove\n9 Mira\nBram\nTove\nIva";

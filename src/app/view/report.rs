@@ -20,7 +20,7 @@ pub struct RunReportView {
     pub when: String,
     /// "23 good of 41, about 4 to 7 in 10"; of a duel, easy and challenge balls each in a sentence.
     pub everyone: String,
-    /// "5 in a row, the longest": of a board without names, where the row is what is played for.
+    /// "5 in a row", the longest of all balls: of a board without names, where the row is what is played for.
     pub row: Option<String>,
     pub sections: Vec<ReportSection>,
     /// Where fast swings are counted.

@@ -72,7 +72,10 @@ pub fn short(spec: &DrillSpec) -> String {
                 (_, GoodFrom::ServeIn) => parts.push("good if in".to_owned()),
                 (_, GoodFrom::GoodKey) => {}
             }
-            parts.extend(goal.map(|goal| format!("{goal} good ones to reach")));
+            parts.extend(goal.map(|goal| match parts.is_empty() {
+                true => format!("reach {goal} good ones"),
+                false => format!("reach {goal}"),
+            }));
         }
     }
     if parts.is_empty() { board(spec.board, &spec.skill) } else { parts.join(", ") }

@@ -47,11 +47,6 @@ const fn balls(kind: FeedKind) -> &'static str {
     }
 }
 
-/// Of all balls together: `5 in a row, the longest`
-pub fn longest_row(best: u32) -> Option<String> {
-    counts::best_row(best).map(|row| format!("{row}, the longest"))
-}
-
 /// `Passing, moved or better`, `Passing, challenge balls`
 pub fn section(spec: &DrillSpec, kind: Option<FeedKind>) -> String {
     let skill = match &spec.skill {

@@ -27,10 +27,10 @@ pub const GONE: &str =
     "This page is about something that isn't on this phone. Perhaps it came with a copy that was taken back.";
 
 // Today
-pub const WELCOME_WHAT: &str = "One tap a ball at practice: who passed or served it, and how well. Afterwards you read how often it was good, child by child.";
+pub const WELCOME_WHAT: &str =
+    "One tap a ball at practice: who it was, and how good. Afterwards you read it child by child.";
 pub const WELCOME: &str = "First, who plays?";
-pub const WELCOME_LINE: &str =
-    "Type the children's names, or paste a list you have. Nicknames do. Two minutes now, and every drill is ready.";
+pub const WELCOME_LINE: &str = "Type the children's names, or paste a list you have. Nicknames do.";
 pub const WELCOME_KEY: &str = "Make the list";
 pub const WELCOME_SAFE: &str = "Everything stays on this phone. It needs no signal.";
 pub const DRILLS: &str = "Drills";
@@ -191,6 +191,7 @@ pub const DONE: &str = "Done";
 // Reports
 pub const CONTACT_LIST: &str = "Every contact";
 pub const RUN_REOPEN: &str = "Open the board again";
+pub const LONGEST: &str = "The longest";
 pub const EFFORTS: &str = "Efforts you noticed";
 pub const BESIDE: &str = "Counted at the same time on another phone or window";
 pub const BESIDE_LINE: &str = "Perhaps the same balls, so nothing here is added to the figures above.";

@@ -100,10 +100,7 @@ pub fn Stepper(
     let (less, more) = (on_step.clone(), on_step);
     view! {
         <div class="stepper" role="group" aria-label=label>
-            <span class="stepper-label">
-                {label}
-                {line.map(|line| view! { <span class="hint stepper-line">{line}</span> })}
-            </span>
+            <span class="stepper-label">{label}</span>
             <span class="stepper-keys">
                 <button
                     class="stepper-key"
@@ -129,6 +126,7 @@ pub fn Stepper(
                     {glyph(Glyph::Plus)}
                 </button>
             </span>
+            {line.map(|line| view! { <span class="hint stepper-line">{line}</span> })}
         </div>
     }
 }

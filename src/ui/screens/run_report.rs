@@ -55,7 +55,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                 }
                     .into_any()
             }}
-            {report.row.clone().map(|row| view! { <p class="lead best-row" data-fig="row">{row}</p> })}
+            {report.row.clone().map(|row| view! { <p class="best-row"><span class="hint">{words::LONGEST}</span><b data-fig="row">{row}</b></p> })}
             {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
             {sections}
             {report.caution.map(|caution| view! { <p class="hint" data-fig="caution">{caution}</p> })}

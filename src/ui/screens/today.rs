@@ -44,7 +44,9 @@ pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
 fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
     view! {
         <p class="lead">{words::WELCOME_WHAT}</p>
-        <Empty heading=words::WELCOME line=words::WELCOME_LINE picture=|| court(Picture::Floor) />
+        <Empty heading=words::WELCOME line=words::WELCOME_LINE />
+        // Last, so that on a small screen it is what the keys at the foot cover.
+        <div class="empty">{court(Picture::Floor)}</div>
         <div class="foot">
             <p class="hint">{words::WELCOME_SAFE}</p>
             {(!demo)

@@ -24,7 +24,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         title: run.spec.name.clone(),
         when: counts::when(run.started, model.now),
         everyone: words::report::everyone(&Counts::of(&run.main.everyone)),
-        row: words::report::longest_row(run.main.everyone.of(None).rows.best()).filter(|_| run.spec.board == Board::Group),
+        row: counts::best_row(run.main.everyone.of(None).rows.best()).filter(|_| run.spec.board == Board::Group),
         sections: sections(model, run, &run.main),
         caution: run.parts().any(|part| part.everyone.serve.n_fast > 0).then_some(words::report::FAST_CAUTION),
         duel: duel(model, run),
