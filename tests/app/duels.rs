@@ -199,7 +199,7 @@ fn easy_and_challenge_balls_are_shown_apart() {
     assert_eq!(
         shown,
         [
-            [("Mira", "7 of 7", Some("best row 7")), ("Bram", "6 of 6", Some("best row 6"))],
+            [("Mira", "7 of 7", Some("7 in a row")), ("Bram", "6 of 6", Some("6 in a row"))],
             [("Tove", "0 of 12", None), ("Iva", "0 of 12", None)],
         ]
     );

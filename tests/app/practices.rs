@@ -210,11 +210,11 @@ fn opened_again_it_is_told_apart_from_never_ended() {
     phone.next_day();
     phone.act(Action::PracticeReopened(first));
     assert_eq!(phone.model.screen, Screen::PracticeReport(first));
-    assert_eq!(texts(&phone), [said("Sunday practice of Sunday 29 November is open again.")]);
+    assert_eq!(texts(&phone), [said("The practice of Sunday 29 November is open again.")]);
     phone.act(Action::PracticeEnded(first));
     phone.drill(0);
     phone.next_day();
-    assert_eq!(texts(&phone), [said("Monday practice of Monday 30 November was never ended.")]);
+    assert_eq!(texts(&phone), [said("The practice of Monday 30 November was never ended.")]);
 }
 
 /// Found in review: who was tapped away stayed away on every day after, in a page that stays open.
