@@ -3,7 +3,7 @@
 use peppertally::app::action::Action;
 use peppertally::app::effect::Effect;
 use peppertally::app::screen::Screen;
-use peppertally::app::view::board::Keys;
+use peppertally::app::view::board::{Cover, Keys};
 use peppertally::app::view::report::{PracticeWay, practice_report};
 use peppertally::app::view::today::{self, NoticeKind};
 use peppertally::domain::drill::{DrillSpec, Rule};
@@ -171,8 +171,14 @@ fn the_first_window_leaves_the_second_ones_run_alone() {
     assert_eq!(second.board().cover, None);
     second.act(Action::OutcomeTapped(pass(3)));
     assert_eq!(second.board().figures.of, "good of 1");
-    // The end of the practice ends every run of it.
+    // Looked at here it goes on there, until the coach says otherwise.
     first.hear(&second);
+    first.act(Action::Go(Screen::Run(run)));
+    assert_eq!(first.board().cover, Some(Cover::Elsewhere));
+    assert!(!first.model.is_mine(&first.model.runs[&run]));
+    first.act(Action::TakeOver(run));
+    assert_eq!(first.board().cover, None);
+    // The end of the practice ends every run of it.
     first.end_practice();
     assert!(first.model.runs[&run].main.finished && first.model.runs[&run].beside.is_empty());
 }

@@ -56,7 +56,8 @@ pub fn go_on(model: &mut Model) -> Vec<Effect> {
     }
     let Some(run) = model.runs.get(&id) else { return Vec::new() };
     let ours = model.own.get(id.0).is_some();
-    if model.is_mine(run) || run.main.finished || !ours {
+    // A window that is at it keeps it until the coach says that it goes on here.
+    if model.is_mine(run) || model.is_elsewhere(run) || run.main.finished || !ours {
         return Vec::new();
     }
     let taken = taken_over(model, run);
