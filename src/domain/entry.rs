@@ -179,6 +179,11 @@ pub enum Fact {
 }
 
 impl Fact {
+    /// A contact or a told count: what a coach calls counted.
+    pub fn is_counted(&self) -> bool {
+        matches!(self, Fact::ContactNoted { .. } | Fact::CountTold { .. })
+    }
+
     /// The run this fact belongs to, where it belongs to one. `RunStarted` names its run by its own identity.
     pub fn run(&self, id: EntryId) -> Option<RunId> {
         match self {

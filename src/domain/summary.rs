@@ -4,6 +4,7 @@
 use std::collections::BTreeSet;
 use std::ops::Add;
 
+use super::entry::Entry;
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::replay::base::Practice;
 use super::replay::run::RunState;
@@ -23,6 +24,8 @@ pub struct PracticeSummary {
     pub started: Stamp,
     /// The highest clock among this phone's own entries of it: the phone's clock never falls behind what lies packed.
     pub clock: Clock,
+    /// The highest clock among this phone's own contacts and told counts of it; a correction moves only the one above.
+    pub counted: Clock,
     /// The entries that ended it: taking them back opens it again.
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
@@ -132,15 +135,23 @@ impl PracticeSummary {
             title: practice.title.clone(),
             started: practice.started,
             clock: Clock::default(),
+            counted: Clock::default(),
             endings: practice.endings.clone(),
             away: practice.away.clone(),
             runs: runs.map(RunSummary::of).collect(),
         }
     }
 
-    /// With the highest clock among this phone's own entries of it.
-    pub fn with_clock(self, clock: Clock) -> PracticeSummary {
-        PracticeSummary { clock, ..self }
+    /// With the highest clocks among this phone's own entries of it: of all, and of those that count something.
+    pub fn with_clocks<'a>(self, own: impl Iterator<Item = &'a Entry>) -> PracticeSummary {
+        let (mut clock, mut counted) = (Clock::default(), Clock::default());
+        for entry in own {
+            clock = clock.max(entry.clock);
+            if entry.fact.is_counted() {
+                counted = counted.max(entry.clock);
+            }
+        }
+        PracticeSummary { clock, counted, ..self }
     }
 
     /// Contacts and told counts, of all runs.

@@ -97,8 +97,7 @@ pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>,
     }
     let folded: Vec<RunState> =
         practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect();
-    let clock = own.iter().filter(|e| practice.holds(e)).map(|e| e.clock).max().unwrap_or_default();
-    PracticeSummary::of(practice, folded.iter()).with_clock(clock)
+    PracticeSummary::of(practice, folded.iter()).with_clocks(own.iter().filter(|e| practice.holds(e)))
 }
 
 /// The entries of the one block that was asked for; none where there is no block.
