@@ -106,7 +106,6 @@ pub struct Opened {
     pub parcels: Vec<(String, String)>,
     pub aside: Vec<Record>,
     pub settings: Option<String>,
-    pub lasting: Option<bool>,
 }
 
 /// Whether this page goes on with what was open by itself.
@@ -127,6 +126,8 @@ pub enum Trouble {
     /// The database was written by a newer version of the app.
     Newer,
     Lost,
+    /// It opens, but says nothing.
+    NoAnswer,
     /// Everything is about to be erased, as soon as the other windows let go of it.
     Erasing,
     Unavailable,

@@ -15,8 +15,8 @@ use crate::platform::app_update::{self, Offline, Update};
 use crate::platform::channel::Channel;
 use crate::platform::locks::{self, Lock};
 use crate::platform::page::{self, Turn};
-use crate::platform::{device, files, timer};
-use crate::store::{Database, DbName, Lost, Stored};
+use crate::platform::{Fault, device, files, timer};
+use crate::store::{Database, DbName, Lost, StoreError, Stored};
 use crate::store::{second_copy, settings};
 
 const LOCK: &str = "peppertally-writer";
@@ -56,18 +56,17 @@ pub async fn open_storage() {
         spawn_local(async { report(Report::SecondCopyFailed) });
         Vec::new()
     });
-    let read = match database(&rt).await {
-        Ok(db) => read_all(&db).await.map_err(trouble),
-        Err(error) => Err(trouble(error)),
+    let read = match read_all(&rt).await {
+        // A connection may be dead from its birth; another one is well then.
+        Err(StoreError::NoAnswer | StoreError::ConnectionLost(_)) => read_all(&rt).await,
+        other => other,
     };
     match read {
-        Ok(found) => {
-            let lasting = device::persisted().await.ok();
-            let opened = Opened { second, settings, lasting, ..found };
-            report(Report::Opened(Box::new(opened)));
-        }
-        Err(trouble) => report(Report::Refused { trouble, second, settings }),
+        Ok(found) => report(Report::Opened(Box::new(Opened { second, settings, ..found }))),
+        Err(error) => report(Report::Refused { trouble: trouble(error), second, settings }),
     }
+    // By itself: whether the browser answers this or not, what is stored is on screen.
+    spawn_local(tell_lasting(device::persisted()));
     match settings::all_aside() {
         Ok(keys) if keys.is_empty() => {}
         Ok(keys) => report(Report::SettingsAside(keys)),
@@ -87,7 +86,8 @@ pub fn set_settings_aside(rt: &Rc<Runtime>) {
     }
 }
 
-async fn read_all(db: &Database) -> Result<Opened, crate::store::StoreError> {
+async fn read_all(rt: &Rc<Runtime>) -> Result<Opened, StoreError> {
+    let db = database(rt).await?;
     let text = |stored| match stored {
         Stored::Read(text) => Ok(text),
         Stored::Unreadable(what) => Err(what),
@@ -278,7 +278,11 @@ pub fn keep_settings(rt: &Rc<Runtime>, json: &str) {
 }
 
 pub async fn ask_lasting() {
-    match device::persist().await {
+    tell_lasting(device::persist()).await;
+}
+
+async fn tell_lasting(asked: impl Future<Output = Result<bool, Fault>>) {
+    match asked.await {
         Ok(lasting) => report(Report::Lasting(Some(lasting))),
         Err(fault) => {
             log(&fault);
@@ -338,7 +342,8 @@ pub fn go_demo(on: bool) {
 pub async fn leave_demo() {
     let Some(rt) = runtime() else { return };
     rt.leaving.set(true);
-    work::stop(&rt);
+    // The page goes, whatever becomes of it: nobody waits for these.
+    drop(work::stop(&rt));
     *rt.db.borrow_mut() = None;
     if let Err(error) = second_copy::erase(DbName::Demo) {
         web_sys::console::warn_1(&format!("demo: {error:?}").into());
@@ -353,7 +358,7 @@ pub async fn leave_demo() {
 pub async fn erase() {
     let Some(rt) = runtime() else { return };
     rt.leaving.set(true);
-    work::stop(&rt);
+    let jobs = work::stop(&rt);
     post(&rt, ERASED);
     *rt.db.borrow_mut() = None;
     // The databases first: what a refusal leaves is whole then, with its second copies.
@@ -365,6 +370,7 @@ pub async fn erase() {
             (DbName::Own, Err(Trouble::Blocked)) => waits = true,
             (_, Err(why)) => {
                 rt.leaving.set(false);
+                work::stopped(jobs);
                 return report(Report::NotErased(why));
             }
         }
@@ -378,6 +384,7 @@ pub async fn erase() {
         web_sys::console::warn_1(&format!("erase: {error:?}").into());
     }
     if waits {
+        work::stopped(jobs);
         return report(Report::NotErased(Trouble::Erasing));
     }
     go_demo(false);

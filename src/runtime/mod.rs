@@ -175,7 +175,8 @@ fn trouble(error: StoreError) -> Trouble {
         StoreError::Refused(why) => Trouble::Refused(why),
         StoreError::Blocked => Trouble::Blocked,
         StoreError::Newer => Trouble::Newer,
-        StoreError::ConnectionLost(_) | StoreError::Aborted => Trouble::Lost,
+        StoreError::NoAnswer => Trouble::NoAnswer,
+        StoreError::ConnectionLost(_) | StoreError::Aborted | StoreError::Changed => Trouble::Lost,
         StoreError::Unavailable => Trouble::Unavailable,
         StoreError::Other { name, .. } => Trouble::Other(name),
     }

@@ -17,6 +17,8 @@ use crate::platform::worker::{Said, Worker};
 const SCRIPT: &str = "worker-start.js";
 /// Ticks within which it must have started; a slow network may have to bring it first.
 const START_WITHIN: u32 = 45;
+/// Ticks within which it must have answered: five minutes, for the largest file on the slowest phone.
+const ANSWER_WITHIN: u32 = 300;
 /// Ticks without a job after which it gives its memory back.
 const IDLE_FOR: u32 = 60;
 
@@ -24,6 +26,9 @@ const IDLE_FOR: u32 = 60;
 pub(super) const READY: &str = "ready";
 pub(super) const ANSWER: &str = "answer";
 pub(super) const DIED: &str = "died";
+
+/// Why it was ended, where it had begun well.
+const NO_END: &str = "no answer";
 
 #[derive(Default)]
 pub struct Desk {
@@ -46,6 +51,9 @@ struct Task {
 }
 
 pub fn give(rt: &Rc<Runtime>, job: Job) {
+    if rt.leaving.get() {
+        return spawn_local(async move { stopped(vec![job]) });
+    }
     {
         let mut desk = rt.desk.borrow_mut();
         let file = desk.file.clone();
@@ -63,12 +71,19 @@ pub fn copy(rt: &Rc<Runtime>) -> Option<Blob> {
     rt.desk.borrow().copy.clone()
 }
 
-/// Nothing is done any more: everything is about to be erased.
-pub fn stop(rt: &Rc<Runtime>) {
+/// Nothing is done any more: everything is about to be erased. The jobs that were given, for [`stopped`] if the page stays.
+pub fn stop(rt: &Rc<Runtime>) -> Vec<Job> {
     let mut desk = rt.desk.borrow_mut();
     desk.worker = None;
-    desk.waiting.clear();
-    desk.current = None;
+    let current = desk.current.take();
+    current.into_iter().chain(std::mem::take(&mut desk.waiting)).map(|task| task.job).collect()
+}
+
+/// Each is answered, so that nothing waits for it for good.
+pub fn stopped(jobs: Vec<Job>) {
+    for job in jobs {
+        report(Report::Worked { job, answer: Answer::Refused(words::STOPPED.to_owned()) });
+    }
 }
 
 pub fn tick(rt: &Rc<Runtime>) {
@@ -83,6 +98,9 @@ pub fn tick(rt: &Rc<Runtime>) {
     } else if !desk.ready && desk.n_ticks > START_WITHIN {
         let n = desk.n_started;
         spawn_local(async move { ended(n, "no sign of life") });
+    } else if desk.ready && !idle && desk.n_ticks > ANSWER_WITHIN {
+        let n = desk.n_started;
+        spawn_local(async move { ended(n, NO_END) });
     }
 }
 
@@ -170,7 +188,14 @@ fn ended(n: u32, why: &str) {
             desk.ready
         };
         web_sys::console::warn_1(&format!("worker: {why}").into());
-        refuse(rt, if ready { words::DIED } else { words::NO_START });
+        refuse(
+            rt,
+            match (ready, why) {
+                (true, NO_END) => words::NO_END,
+                (true, _) => words::DIED,
+                (false, _) => words::NO_START,
+            },
+        );
     });
 }
 

@@ -42,7 +42,24 @@ async fn serve_one(given: Given) {
     web_sys::console::debug_1(&format!("a job of {} ms", clock::mono_ms() - start_ms).into());
 }
 
+/// So often a job is begun again because another window packed in between.
+const N_TRIES: u32 = 3;
+
 async fn done(db_name: &str, job: &Job, file: Option<&Chosen>) -> (Answer, Option<String>) {
+    for _ in 0..N_TRIES {
+        match tried(db_name, job, file).await {
+            Ok(done) => return done,
+            Err(StoreError::Changed) => {}
+            // It may have been carried out after all: the next start shows it.
+            Err(StoreError::NoAnswer) => return (Answer::Refused(words::work::NOT_SURE.to_owned()), None),
+            Err(error) => return (Answer::Refused(not_written(&trouble(error))), None),
+        }
+    }
+    (Answer::Refused(words::work::CHANGED.to_owned()), None)
+}
+
+/// One try: found, done, written. An error says that the writing failed.
+async fn tried(db_name: &str, job: &Job, file: Option<&Chosen>) -> Result<(Answer, Option<String>), StoreError> {
     let need = Need::of(job);
     let name = if db_name == DbName::Demo.as_str() { DbName::Demo } else { DbName::Own };
     // Opened for this job alone, so that it stands in nobody's way.
@@ -60,15 +77,10 @@ async fn done(db_name: &str, job: &Job, file: Option<&Chosen>) -> (Answer, Optio
         None => None,
     };
     let Done { answer, change, file } = do_job(job, found);
-    let written = match (change, db) {
-        (Some(change), Ok(db)) => db.change(to_store(change)).await.map_err(trouble),
-        (Some(_), Err(error)) => Err(trouble(error)),
-        (None, _) => Ok(()),
-    };
-    match written {
-        Ok(()) => (answer, file),
-        Err(trouble) => (Answer::Refused(not_written(&trouble)), None),
+    if let Some(change) = change {
+        db?.change(to_store(change)).await?;
     }
+    Ok((answer, file))
 }
 
 async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
@@ -90,8 +102,17 @@ async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
     }
     if need.parcels != Which::None {
         for (key, note) in db.all_parcel_notes().await? {
-            let Stored::Read(note) = note else { continue };
-            let Some(note) = Note::from_text(&note).filter(|note| need.wants_parcel(note)) else { continue };
+            let note = match note {
+                Stored::Read(text) => Note::from_text(&text),
+                Stored::Unreadable(_) => None,
+            };
+            let Some(note) = note else {
+                found.without_note.push(key);
+                continue;
+            };
+            if !need.wants_parcel(&note) {
+                continue;
+            }
             let bytes = match db.parcel_bytes(&key).await? {
                 Some(bytes) => result(bytes),
                 None => Err(words::work::NO_PARCEL.to_owned()),
@@ -118,17 +139,12 @@ fn result<T>(stored: Stored<T>) -> Result<T, String> {
     }
 }
 
+/// The same change in the words of the layer that carries it out. `app` names no browser and `store` names no app, so each has a
+/// type of its own; taken apart whole, so that no part of one can be forgotten.
 fn to_store(change: doing::Change) -> Change {
-    Change {
-        as_read: change.as_read,
-        blocks: change.blocks,
-        summaries: change.summaries,
-        entries: change.entries,
-        parcels: change.parcels,
-        notes: change.notes,
-        remove_entries: change.remove_entries,
-        remove_summaries: change.remove_summaries,
-    }
+    let doing::Change { as_read, blocks, summaries, entries, parcels, notes, remove_entries, remove_summaries } =
+        change;
+    Change { as_read, blocks, summaries, entries, parcels, notes, remove_entries, remove_summaries }
 }
 
 fn not_written(trouble: &Trouble) -> String {

@@ -6,7 +6,7 @@
 //! aborted at commit, that the connection was closed, and that a deletion is blocked.
 
 use super::error::StoreError;
-use super::patience::within;
+use super::patience::{in_time, within};
 use indexed_db_futures::database::{Database as Handle, VersionChangeEvent};
 use indexed_db_futures::internals::SystemRepr;
 use indexed_db_futures::object_store::ObjectStore;
@@ -85,9 +85,11 @@ const PARCEL_NOTES: &str = "parcel_notes";
 const ASIDE: &str = "aside";
 const STORES: [&str; 6] = [ENTRIES, BLOCKS, SUMMARIES, PARCELS, PARCEL_NOTES, ASIDE];
 
-/// How long another tab may take to let go (ours does so in the same task; one that is frozen may not), and how long a few
-/// entries may take.
+/// How long another tab may take to let go (ours does so in the same task; one that is frozen may not), and how long one reading
+/// or a few entries may take.
 const PATIENCE_MS: i32 = 8_000;
+/// How long a change may take: a file of 100 MB on a slow disk.
+const CHANGE_PATIENCE_MS: i32 = 60_000;
 
 impl Database {
     /// Opens the database, and creates it when there is none. `on_lost` is called once if the handle is lost later; it may
@@ -165,35 +167,10 @@ impl Database {
         self.all_texts(ENTRIES).await
     }
 
-    /// Carries out a change. `Aborted` where a block is no longer as it was read: another tab has packed meanwhile.
+    /// Carries out a change. `Changed` where a block is no longer as it was read: nothing was written. `NoAnswer`: nobody can tell
+    /// yet whether it was.
     pub async fn change(&self, change: Change) -> Result<(), StoreError> {
-        let tx = self.begin(&[ENTRIES, BLOCKS, SUMMARIES, PARCELS, PARCEL_NOTES])?;
-        for (key, as_read) in &change.as_read {
-            let now = tx.object_store(BLOCKS)?.get::<JsValue, _, _>(key.as_str()).primitive()?.await;
-            let now = self.seen(now.map_err(StoreError::from))?;
-            let same = match (&now, as_read) {
-                (None, None) => true,
-                (Some(now), Some(as_read)) => {
-                    now.dyn_ref::<Uint8Array>().is_some_and(|bytes| bytes.to_vec() == *as_read)
-                }
-                _ => false,
-            };
-            if !same {
-                return Err(StoreError::Aborted);
-            }
-        }
-        for (key, bytes) in &change.blocks {
-            put_bytes(&tx, BLOCKS, key, bytes)?;
-        }
-        for (key, bytes) in &change.parcels {
-            put_bytes(&tx, PARCELS, key, bytes)?;
-        }
-        put_texts(&tx, SUMMARIES, &change.summaries)?;
-        put_texts(&tx, ENTRIES, &change.entries)?;
-        put_texts(&tx, PARCEL_NOTES, &change.notes)?;
-        delete(&tx, ENTRIES, &change.remove_entries)?;
-        delete(&tx, SUMMARIES, &change.remove_summaries)?;
-        self.commit(tx).await
+        in_time(CHANGE_PATIENCE_MS, self.changed(change)).await
     }
 
     pub async fn block(&self, key: &str) -> Result<Option<Stored<Vec<u8>>>, StoreError> {
@@ -257,6 +234,36 @@ impl Drop for Database {
 
 // Transactions.
 impl Database {
+    async fn changed(&self, change: Change) -> Result<(), StoreError> {
+        let tx = self.begin(&[ENTRIES, BLOCKS, SUMMARIES, PARCELS, PARCEL_NOTES])?;
+        for (key, as_read) in &change.as_read {
+            let now = tx.object_store(BLOCKS)?.get::<JsValue, _, _>(key.as_str()).primitive()?.await;
+            let now = self.seen(now.map_err(StoreError::from))?;
+            let same = match (&now, as_read) {
+                (None, None) => true,
+                (Some(now), Some(as_read)) => {
+                    now.dyn_ref::<Uint8Array>().is_some_and(|bytes| bytes.to_vec() == *as_read)
+                }
+                _ => false,
+            };
+            if !same {
+                return Err(StoreError::Changed);
+            }
+        }
+        for (key, bytes) in &change.blocks {
+            put_bytes(&tx, BLOCKS, key, bytes)?;
+        }
+        for (key, bytes) in &change.parcels {
+            put_bytes(&tx, PARCELS, key, bytes)?;
+        }
+        put_texts(&tx, SUMMARIES, &change.summaries)?;
+        put_texts(&tx, ENTRIES, &change.entries)?;
+        put_texts(&tx, PARCEL_NOTES, &change.notes)?;
+        delete(&tx, ENTRIES, &change.remove_entries)?;
+        delete(&tx, SUMMARIES, &change.remove_summaries)?;
+        self.commit(tx).await
+    }
+
     /// One strict transaction. `work` queues its requests, then the transaction is committed; a failed `work` undoes it.
     async fn write(
         &self,
@@ -295,7 +302,7 @@ impl Database {
 
     /// Remembers a loss that shows itself only in an answer.
     fn seen<T>(&self, answer: Result<T, StoreError>) -> Result<T, StoreError> {
-        if let (Err(StoreError::ConnectionLost(_)), None) = (&answer, self.lost.get()) {
+        if let (Err(StoreError::ConnectionLost(_) | StoreError::NoAnswer), None) = (&answer, self.lost.get()) {
             self.lost.set(Some(Lost::Closed));
         }
         answer
@@ -312,7 +319,7 @@ impl Database {
             let values = values.await?.collect::<Result<Vec<_>, _>>()?;
             Ok::<_, indexed_db_futures::error::Error>(keys.into_iter().zip(values).map(text_record).collect())
         };
-        let answer = records.await.map_err(StoreError::from);
+        let answer = in_time(PATIENCE_MS, async { records.await.map_err(StoreError::from) }).await;
         self.seen(answer)
     }
 
@@ -322,7 +329,7 @@ impl Database {
             let keys = tx.object_store(store)?.get_all_keys::<JsValue>().primitive()?.await?;
             keys.map(|key| key.map(|key| text_key(&key))).collect::<Result<Vec<_>, _>>()
         };
-        let answer = keys.await.map_err(StoreError::from);
+        let answer = in_time(PATIENCE_MS, async { keys.await.map_err(StoreError::from) }).await;
         self.seen(answer)
     }
 
@@ -335,7 +342,7 @@ impl Database {
                 Err(other) => Stored::Unreadable(format!("{other:?}")),
             }))
         };
-        let answer = value.await.map_err(StoreError::from);
+        let answer = in_time(PATIENCE_MS, async { value.await.map_err(StoreError::from) }).await;
         self.seen(answer)
     }
 }

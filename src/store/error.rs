@@ -20,6 +20,10 @@ pub enum StoreError {
     Full,
     /// The connection is gone, not the data: drop this handle, open again, write again what was not confirmed.
     ConnectionLost(String),
+    /// It is open and says nothing. Drop this handle; another one may be well.
+    NoAnswer,
+    /// A block is no longer as it was read: another tab has packed meanwhile. Read again, and do it again.
+    Changed,
     /// The transaction was undone as a whole, and the browser gave no reason.
     Aborted,
     /// Anything else: the exception's name and message.
@@ -101,6 +105,8 @@ impl fmt::Display for StoreError {
             Self::Newer => f.write_str("database written by a newer version"),
             Self::Full => f.write_str("no room left"),
             Self::ConnectionLost(why) => write!(f, "connection to the database lost: {why}"),
+            Self::NoAnswer => f.write_str("the database does not answer"),
+            Self::Changed => f.write_str("another tab has packed meanwhile"),
             Self::Aborted => f.write_str("transaction aborted"),
             Self::Other { name, message } => write!(f, "{name}: {message}"),
         }

@@ -67,6 +67,7 @@
 use super::document::{self, broken, header_name};
 use super::json::{Fields, Object};
 use super::record::RecordError;
+use super::refusal::broken_by;
 pub use super::refusal::{Limits, MAX_NAME_CHARS, MAX_NUMBER, MAX_TEXT_CHARS, Refusal, RuleBroken, Spot};
 use crate::domain::entry::Entry;
 
@@ -120,6 +121,11 @@ pub fn read(bytes: &[u8], limits: &Limits) -> Result<Copy, Refusal> {
     let header = header(&mut document.parts).map_err(|_| broken(RuleBroken::Shape, Spot::Part("written")))?;
     header_name(&header.app_version)?;
     Ok(Copy { header, entries: document.entries })
+}
+
+/// Whether readers take this entry: a copy with one that breaks a rule is refused whole.
+pub fn keeps_rules(entry: &Entry) -> bool {
+    broken_by(entry).is_none()
 }
 
 fn header(parts: &mut Fields<'_>) -> Result<FileHeader, RecordError> {

@@ -23,6 +23,8 @@ pub struct Phone {
     pub summaries: BTreeMap<String, String>,
     pub parcels: BTreeMap<String, Vec<u8>>,
     pub notes: BTreeMap<String, String>,
+    /// What the small store keeps of the settings.
+    pub settings: Option<String>,
     /// The file that was chosen last: hash and bytes.
     pub file: Option<(String, Vec<u8>)>,
     /// The copy that was written last.
@@ -31,6 +33,8 @@ pub struct Phone {
     pub fails: Option<Answer>,
     /// The database can't be read any more.
     pub closed: bool,
+    /// What another window does to the database between a job's reading and its writing.
+    pub meanwhile: Option<fn(&mut Phone)>,
     pub effects: Vec<Effect>,
     held: Vec<String>,
     holding: bool,
@@ -47,6 +51,7 @@ struct Disk {
     summaries: BTreeMap<String, String>,
     parcels: BTreeMap<String, Vec<u8>>,
     notes: BTreeMap<String, String>,
+    settings: Option<String>,
 }
 
 pub fn pass(digit: u8) -> Outcome {
@@ -71,6 +76,12 @@ impl Phone {
         Phone::started(&Disk::default(), 1, LockState::Held, true)
     }
 
+    /// The demo on a phone that is in use: it has the phone's settings and a database of its own.
+    pub fn demo_on(phone: &Phone) -> Phone {
+        let disk = Disk { settings: phone.settings.clone(), ..Disk::default() };
+        Phone::started(&disk, 1, LockState::Held, true)
+    }
+
     fn listed(self, list: &str) -> Phone {
         let mut phone = self;
         phone.act(Action::RosterTyped(list.to_owned()));
@@ -93,10 +104,12 @@ impl Phone {
             summaries: disk.summaries.clone(),
             parcels: disk.parcels.clone(),
             notes: disk.notes.clone(),
+            settings: disk.settings.clone(),
             file: None,
             copied: None,
             fails: None,
             closed: false,
+            meanwhile: None,
             effects: Vec::new(),
             held: Vec::new(),
             holding: false,
@@ -113,14 +126,24 @@ impl Phone {
         let entries = self.db.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
         let summaries = self.summaries.iter().map(|(k, v)| (k.clone(), Ok(v.clone()))).collect();
         let parcels = self.notes.clone().into_iter().collect();
-        Report::Opened(Box::new(Opened { entries, summaries, parcels, ..Opened::default() }))
+        Report::Opened(Box::new(Opened {
+            entries,
+            summaries,
+            parcels,
+            settings: self.settings.clone(),
+            ..Opened::default()
+        }))
     }
 
     /// Started again while the storage does not open.
     pub fn restart_refused(&mut self) {
         let disk = self.disk();
-        *self = Phone::opened(&Disk::default(), self.bits + 1, LockState::Held);
-        self.report(Report::Refused { trouble: Trouble::Blocked, second: Vec::new(), settings: None });
+        let at = self.model.now;
+        self.bits += 1;
+        self.model = Model::new(Writer::new(self.bits, "this phone".to_owned()), at, false);
+        self.effects.clear();
+        self.report(Report::Refused { trouble: Trouble::Blocked, second: Vec::new(), settings: self.settings.clone() });
+        self.report(Report::Lock(LockState::Held));
         self.put(disk);
     }
 
@@ -155,6 +178,7 @@ impl Phone {
             summaries: self.summaries,
             parcels: self.parcels,
             notes: self.notes,
+            settings: self.settings,
         } = disk;
     }
 
@@ -165,6 +189,7 @@ impl Phone {
             summaries: self.summaries.clone(),
             parcels: self.parcels.clone(),
             notes: self.notes.clone(),
+            settings: self.settings.clone(),
         }
     }
 
@@ -242,6 +267,7 @@ impl Phone {
 
     pub fn copy(&mut self) -> Vec<u8> {
         self.act(Action::CopyWanted(CopyHow::Download));
+        self.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
         self.copied.clone().expect("a file").into_bytes()
     }
 
@@ -251,12 +277,18 @@ impl Phone {
             return answer.clone();
         }
         let job = Job::from_text(&job.to_text()).expect("a job that crosses");
-        let done = do_job(&job, self.found(&Need::of(&job)));
-        if let Some(change) = done.change {
-            self.write(change);
+        for _ in 0..3 {
+            let done = do_job(&job, self.found(&Need::of(&job)));
+            if let Some(meanwhile) = self.meanwhile.take() {
+                meanwhile(self);
+            }
+            if done.change.is_some_and(|change| !self.write(change)) {
+                continue;
+            }
+            self.copied = done.file.or(self.copied.take());
+            return Answer::from_text(&done.answer.to_text()).expect("an answer that crosses");
         }
-        self.copied = done.file.or(self.copied.take());
-        Answer::from_text(&done.answer.to_text()).expect("an answer that crosses")
+        Answer::Refused("changed".to_owned())
     }
 
     fn found(&self, need: &Need) -> Found {
@@ -270,7 +302,7 @@ impl Phone {
             Which::All => true,
         };
         let parcel = |(key, note): (&String, &String)| {
-            let note = Note::from_text(note).expect("a note");
+            let note = Note::from_text(note)?;
             let bytes = Ok(self.parcels[key].clone());
             need.wants_parcel(&note).then_some(FoundParcel { key: key.clone(), note, bytes })
         };
@@ -278,15 +310,22 @@ impl Phone {
         Found {
             blocks: self.blocks.iter().filter(|(k, _)| wanted(k)).map(|(k, v)| (k.clone(), Ok(v.clone()))).collect(),
             parcels: self.notes.iter().filter_map(parcel).collect(),
+            without_note: self
+                .notes
+                .iter()
+                .filter(|(_, n)| Note::from_text(n).is_none())
+                .map(|(k, _)| k.clone())
+                .collect(),
             entries: entries.collect(),
             file,
             closed: None,
         }
     }
 
-    fn write(&mut self, change: Change) {
-        for (key, bytes) in &change.as_read {
-            assert_eq!(self.blocks.get(key), bytes.as_ref());
+    /// All of it, or nothing where a block is no longer as it was read.
+    fn write(&mut self, change: Change) -> bool {
+        if change.as_read.iter().any(|(key, bytes)| self.blocks.get(key) != bytes.as_ref()) {
+            return false;
         }
         self.blocks.extend(change.blocks);
         self.summaries.extend(change.summaries);
@@ -295,6 +334,7 @@ impl Phone {
         self.db.extend(change.entries);
         self.db.retain(|key, _| !change.remove_entries.contains(key));
         self.summaries.retain(|key, _| !change.remove_summaries.contains(key));
+        true
     }
 
     fn carry_out(&mut self, effects: Vec<Effect>) {
@@ -305,6 +345,7 @@ impl Phone {
                     self.db.extend(records.iter().cloned());
                     self.held.extend(records.iter().map(|(key, _)| key.clone()));
                 }
+                Effect::KeepSettings(text) => self.settings = Some(text.clone()),
                 Effect::OpenAgain => answers.push(self.all_read()),
                 Effect::Work(job) => answers.push(Report::Worked { job: job.clone(), answer: self.work(job) }),
                 _ => {}

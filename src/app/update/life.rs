@@ -112,7 +112,6 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
 fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     model.storage.state = StorageState::Ready;
     model.storage.failed = None;
-    model.storage.lasting = opened.lasting;
     model.storage.aside = opened.aside.into_iter().map(|(key, _)| key).collect();
     let mut effects = take_settings(model, opened.settings);
     let (entries, mut aside) = decode(opened.entries.into_iter());

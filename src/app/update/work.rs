@@ -9,12 +9,13 @@ use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
     done(model, &job);
+    show_damaged(model, &answer);
     match (job, answer) {
-        (Job::Read { practice }, Answer::Read { own, theirs }) => packing::read(model, &practice, &own, &theirs),
-        (Job::Pack { practice, .. }, Answer::Packed { removed, summary }) => {
+        (Job::Read { practice }, Answer::Read { own, theirs, .. }) => packing::read(model, &practice, &own, &theirs),
+        (Job::Pack { practice, .. }, Answer::Packed { removed, summary, .. }) => {
             packing::packed(model, &practice, &removed, summary)
         }
-        (Job::Summarise { practice }, Answer::Summarised { summary }) => {
+        (Job::Summarise { practice }, Answer::Summarised { summary, .. }) => {
             packing::summarised(model, (practice, summary), false);
             let mut effects = packing::corrected(model);
             effects.extend(super::wanted_by_screen(model));
@@ -29,7 +30,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             copies::looked(model, key, from, news, nothing_new);
             Vec::new()
         }
-        (Job::Parcel { key, what, .. }, Answer::Parcel { note, summaries }) => {
+        (Job::Parcel { key, what, .. }, Answer::Parcel { note, summaries, .. }) => {
             copies::changed(model, key, what, &note, summaries)
         }
         (Job::Season { .. }, Answer::Season { base, summaries }) => {
@@ -58,6 +59,23 @@ fn done(model: &mut Model, job: &Job) {
     }
 }
 
+/// What could not be counted in is shown, once.
+fn show_damaged(model: &mut Model, answer: &Answer) {
+    if let Answer::Read { damaged, .. }
+    | Answer::Packed { damaged, .. }
+    | Answer::Summarised { damaged, .. }
+    | Answer::Parcel { damaged, .. } = answer
+    {
+        damaged.iter().for_each(|line| show(model, line));
+    }
+}
+
+fn show(model: &mut Model, line: &String) {
+    if !model.storage.aside.contains(line) {
+        model.storage.aside.push(line.clone());
+    }
+}
+
 fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
     let (sentence, damaged) = match answer {
         Answer::Refused(sentence) => (sentence, false),
@@ -65,10 +83,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         _ => (words::work::NONSENSE.to_owned(), false),
     };
     if let (Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice }, true) = (&job, damaged) {
-        let line = format!("practice {practice}: {sentence}");
-        if !model.storage.aside.contains(&line) {
-            model.storage.aside.push(line);
-        }
+        show(model, &format!("practice {practice}: {sentence}"));
     }
     match job {
         Job::Read { practice } => packing::unread(model, &practice, sentence),

@@ -28,6 +28,14 @@ pub fn incomplete(why: &str) -> String {
     )
 }
 
+pub const MAYBE_HERE: &str =
+    "A part of what is stored on this phone can't be read, so some of this may be here already.";
+
+/// `3 stored notes`: damaged ones, each by itself.
+pub fn notes(n: usize) -> String {
+    plural(n, "stored note", "stored notes")
+}
+
 pub fn unreadable(why: &str) -> String {
     format!("The file could not be read ({why}). Nothing was changed.")
 }

@@ -13,6 +13,10 @@ pub const NOT_OFFLINE: &str = "The app is not yet kept for use without a signal.
 
 pub const TOO_LARGE: &str = "This file is larger than 100 MB, more than any copy needs. Nothing was changed.";
 
+/// Where a screen has nothing to show because the database can't be read.
+pub const CLOSED_HERE: &str =
+    "What is stored on this phone can't be read just now, so this can't be shown. It lies there untouched.";
+
 pub fn saving(n: usize) -> String {
     format!("{} being stored.", super::counts::plural(n, "note is", "notes are"))
 }
@@ -23,6 +27,7 @@ pub fn short(trouble: &Trouble) -> &'static str {
         Trouble::Full => "phone is full",
         Trouble::Newer => "app is older than its data",
         Trouble::Refused(_) | Trouble::Unavailable | Trouble::Blocked => "storage is closed",
+        Trouble::NoAnswer => "storage doesn't answer",
         Trouble::Lost | Trouble::Other(_) => "trying again",
         Trouble::Erasing => "being erased",
     }
@@ -43,6 +48,9 @@ pub fn whole(trouble: &Trouble) -> String {
         }
         Trouble::Newer => {
             "The data on this phone was written by a newer version of the app. Nothing was changed. Reload to get the newer app; send a copy first if you tallied just now.".to_owned()
+        }
+        Trouble::NoAnswer => {
+            "The phone's storage does not answer. What lies in it is untouched and can't be read just now. Tap “Save again” to try once more; if it stays so, close the app and open it again.".to_owned()
         }
         Trouble::Lost => "The browser closed the storage for a moment. The app opens it again by itself.".to_owned(),
         Trouble::Erasing => {

@@ -1,7 +1,7 @@
 //! Copies out and in: everything written as one file; a file looked at; a parcel that comes, goes or comes back.
 
-use super::doing::{Change, Done, Found, decoded, loose};
-use super::practices::summarised;
+use super::doing::{Change, Done, Found, Read, decoded, entries_of, loose, taken_in};
+use super::practices::{PARCEL, as_read, summarised};
 use super::{Answer, At, KeyedSummary, Note, ParcelChange};
 use crate::app::action::CopyHow;
 use crate::app::words;
@@ -17,16 +17,20 @@ pub fn copy(how: CopyHow, at: At, records: &[String], all: bool, found: &Found) 
     if found.closed.is_some() && !all {
         return Done::said(Answer::CopyNeedsAll);
     }
-    let (mut everything, unreadable) = own(found);
-    everything.extend(decoded(records));
-    let damaged = unreadable.into_iter().next().map(|(_, why)| words::copies::incomplete(&why));
-    let mut missing = found.closed.as_ref().map(|why| words::copies::partial(why)).or(damaged);
-    for parcel in found.parcels.iter().filter(|p| p.note.accepted) {
-        match entries_of(&parcel.bytes) {
-            Ok(entries) => everything.extend(entries),
-            Err(why) => missing = Some(words::copies::incomplete(&why)),
-        }
-    }
+    let (mut everything, own) = own(found);
+    let unconfirmed = decoded(records).collect::<Vec<_>>();
+    let n_lost = records.len() - unconfirmed.len();
+    everything.extend(unconfirmed);
+    let parcels = taken_in(found, None);
+    everything.extend(parcels.entries);
+    // One entry that breaks a rule of the format, and the whole copy would be refused by whoever opens it.
+    let (sound, unsound): (Vec<&Entry>, Vec<&Entry>) = everything.iter().partition(|e| file::keeps_rules(e));
+    let n_records = own.n_records + n_lost + unsound.len();
+    let closed = found.closed.as_ref().map(|why| words::copies::partial(why));
+    let no_note = found.without_note.first().map(|_| words::work::NO_NOTE.to_owned());
+    let first = own.blocks.into_iter().chain(parcels.damaged).next().map(|(_, why)| why).or(no_note);
+    let damaged = first.or_else(|| (n_records > 0).then(|| words::copies::notes(n_records)));
+    let missing = closed.or_else(|| damaged.map(|why| words::copies::incomplete(&why)));
     let header = FileHeader { app_version: env!("CARGO_PKG_VERSION").to_owned(), written_ms: at.0, offset_min: at.1 };
     let now = Stamp::from(at);
     let (h, m) = now.hour_minute();
@@ -38,7 +42,7 @@ pub fn copy(how: CopyHow, at: At, records: &[String], all: bool, found: &Found) 
     Done {
         answer: Answer::Copied { name: format!("peppertally-{}-{h:02}{m:02}.{end}", now.day()), missing },
         change: None,
-        file: Some(file::write(everything.iter(), &header)),
+        file: Some(file::write(sound, &header)),
     }
 }
 
@@ -53,18 +57,22 @@ pub fn look(records: &[String], found: &Found) -> Done {
         Ok(copy) => copy,
         Err(refusal) => return Done::refused(words::trouble::refusal(&refusal)),
     };
-    let (mut all, _) = own(found);
+    let (mut all, own) = own(found);
     all.extend(decoded(records));
-    let parcels = found.parcels.iter().filter(|p| p.note.accepted);
-    all.extend(parcels.filter_map(|p| entries_of(&p.bytes).ok()).flatten());
+    let parcels = taken_in(found, None);
+    let unread =
+        own.n_records > 0 || !own.blocks.is_empty() || !parcels.damaged.is_empty() || !found.without_note.is_empty();
+    all.extend(parcels.entries);
     let new: Vec<&Entry> = copy.entries.iter().filter(|e| all.get(e.id).is_none()).collect();
     let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| here != *e)).count();
     let news = News::of(&new, copy.entries.len() - new.len(), differing);
+    let mut lines = words::copies::parcel_news(&news);
+    lines.extend(unread.then(|| words::copies::MAYBE_HERE.to_owned()));
     let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     Done::said(Answer::Looked {
         key: key.clone(),
         from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when_ever(written)),
-        news: words::copies::parcel_news(&news),
+        news: lines,
         nothing_new: new.is_empty(),
     })
 }
@@ -85,10 +93,11 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         (Ok(bytes), Ok(entries)) => (bytes, entries),
         (Err(why), _) | (_, Err(why)) => return Done::refused(words::copies::unreadable(&why)),
     };
-    let (own, unreadable) = own(&found);
-    let others = found.parcels.iter().filter(|p| p.note.accepted && p.key != key);
+    let (own, unread) = own(&found);
+    let others = taken_in(&found, Some(key));
+    let damaged_parcels = others.lines(PARCEL);
     let mut here = own.clone();
-    here.extend(others.filter_map(|p| entries_of(&p.bytes).ok()).flatten());
+    here.extend(others.entries);
     let mut everything = here.clone();
     everything.extend(entries.iter().cloned());
 
@@ -98,7 +107,7 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
     let accepted = what != ParcelChange::TakeBack;
     let after = if accepted { &everything } else { &here };
     let packed = |id: &PracticeId| found.blocks.iter().any(|(key, _)| *key == id.0.to_string());
-    let damaged = |id: &PracticeId| unreadable.iter().any(|(key, _)| *key == id.0.to_string());
+    let damaged = |id: &PracticeId| unread.blocks.iter().any(|(key, _)| *key == id.0.to_string());
     // An own practice that isn't packed is counted from memory; one whose block can't be read keeps the summary it has.
     let counted = |id: &&PracticeId| !damaged(id) && (packed(id) || own.get(id.0).is_none());
     let practices = Base::fold(after.iter());
@@ -119,13 +128,15 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         practices: touched.iter().map(|id| id.0.to_string()).collect(),
     };
     let change = Change {
+        as_read: as_read(summaries.iter().map(|(key, _)| key.as_str()), &found),
         parcels: if what == ParcelChange::Accept { vec![(key.to_owned(), bytes)] } else { Vec::new() },
         notes: vec![(key.to_owned(), note.to_text())],
         summaries: summaries.iter().filter_map(|(key, made)| Some((key.clone(), made.clone()?))).collect(),
         remove_summaries: summaries.iter().filter(|(_, made)| made.is_none()).map(|(key, _)| key.clone()).collect(),
         ..Change::default()
     };
-    Done { answer: Answer::Parcel { note: note.to_text(), summaries }, change: Some(change), file: None }
+    let answer = Answer::Parcel { note: note.to_text(), summaries, damaged: damaged_parcels };
+    Done { answer, change: Some(change), file: None }
 }
 
 /// What a file would add, counted.
@@ -156,23 +167,27 @@ impl News {
     }
 }
 
-/// This phone's own entries that the database holds, packed and loose; and the blocks that can't be read.
-fn own(found: &Found) -> (Log, Vec<(String, String)>) {
-    let mut log: Log = loose(found).collect();
-    let mut unreadable = Vec::new();
+/// What of this phone's own can't be read.
+struct Unread {
+    /// Keys of blocks, and why.
+    blocks: Vec<(String, String)>,
+    /// Loose records.
+    n_records: usize,
+}
+
+/// This phone's own entries that the database holds, packed and loose; and what of it can't be read.
+fn own(found: &Found) -> (Log, Unread) {
+    let Read { entries, damaged } = loose(found);
+    let mut log: Log = entries.into_iter().collect();
+    let mut unread = Unread { blocks: Vec::new(), n_records: damaged.len() };
     for (key, bytes) in &found.blocks {
         let read = bytes.clone().and_then(|b| block::unpack(&b).map_err(|refusal| words::trouble::refusal(&refusal)));
         match read {
             Ok(entries) => log.extend(entries),
-            Err(why) => unreadable.push((key.clone(), why)),
+            Err(why) => unread.blocks.push((key.clone(), why)),
         }
     }
-    (log, unreadable)
-}
-
-fn entries_of(bytes: &Result<Vec<u8>, String>) -> Result<Vec<Entry>, String> {
-    let bytes = bytes.as_ref().map_err(Clone::clone)?;
-    file::read(bytes, &Limits::default()).map(|copy| copy.entries).map_err(|r| words::trouble::refusal(&r))
+    (log, unread)
 }
 
 /// Entries that belong to no practice, and the practices that the others belong to.

@@ -4,6 +4,7 @@
 use super::{Answer, Job, Note, copies, practices, season};
 use crate::app::words;
 use crate::domain::entry::Entry;
+use crate::wire::file::{self, Limits};
 use crate::wire::record;
 
 /// What a job has to be given from the database.
@@ -30,6 +31,8 @@ pub enum Which {
 pub struct Found {
     pub blocks: Vec<(String, Result<Vec<u8>, String>)>,
     pub parcels: Vec<FoundParcel>,
+    /// Parcels whose note can't be read, by key: nobody can tell whether they are accepted.
+    pub without_note: Vec<String>,
     pub entries: Vec<(String, Result<String, String>)>,
     /// Hash and bytes.
     pub file: Option<Result<(String, Vec<u8>), String>>,
@@ -129,6 +132,47 @@ pub(super) fn decoded<'a>(records: impl IntoIterator<Item = &'a String>) -> impl
     records.into_iter().filter_map(|text| record::decode(text).ok())
 }
 
-pub(super) fn loose(found: &Found) -> impl Iterator<Item = Entry> {
-    decoded(found.entries.iter().filter_map(|(_, text)| text.as_ref().ok()))
+/// What is stored of some kind: the entries, and a line for each thing that can't be read, with its key.
+#[derive(Default)]
+pub(super) struct Read {
+    pub entries: Vec<Entry>,
+    pub damaged: Vec<(String, String)>,
+}
+
+impl Read {
+    /// The lines under which the app shows them.
+    pub fn lines(&self, kind: &str) -> Vec<String> {
+        self.damaged.iter().map(|(key, why)| format!("{kind} {key}: {why}")).collect()
+    }
+}
+
+/// The entries that lie loose.
+pub(super) fn loose(found: &Found) -> Read {
+    let mut read = Read::default();
+    for (key, text) in &found.entries {
+        match text.as_ref().map(|text| record::decode(text)) {
+            Ok(Ok(entry)) => read.entries.push(entry),
+            Ok(Err(_)) => read.damaged.push((key.clone(), words::work::NO_RECORD.to_owned())),
+            Err(instead) => read.damaged.push((key.clone(), instead.clone())),
+        }
+    }
+    read
+}
+
+/// The entries of the accepted parcels that were found, but for one.
+pub(super) fn taken_in(found: &Found, but: Option<&str>) -> Read {
+    let mut read = Read::default();
+    for parcel in found.parcels.iter().filter(|p| p.note.accepted && Some(p.key.as_str()) != but) {
+        match entries_of(&parcel.bytes) {
+            Ok(entries) => read.entries.extend(entries),
+            Err(why) => read.damaged.push((parcel.key.clone(), why)),
+        }
+    }
+    read
+}
+
+/// The entries of a file's bytes, or a sentence saying why not.
+pub(super) fn entries_of(bytes: &Result<Vec<u8>, String>) -> Result<Vec<Entry>, String> {
+    let bytes = bytes.as_ref().map_err(Clone::clone)?;
+    file::read(bytes, &Limits::default()).map(|copy| copy.entries).map_err(|r| words::trouble::refusal(&r))
 }

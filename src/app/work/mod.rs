@@ -67,19 +67,22 @@ impl From<At> for Stamp {
 /// The key of a practice and its summary's text; `None`: nothing is left of it.
 pub type KeyedSummary = (String, Option<String>);
 
-/// What became of a job. Entries come as records.
+/// What became of a job. Entries come as records. `damaged`: parcels that could not be counted in, a line each to be shown.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Answer {
     Read {
         own: Vec<String>,
         theirs: Vec<String>,
+        damaged: Vec<String>,
     },
     Packed {
         removed: Vec<String>,
         summary: Option<String>,
+        damaged: Vec<String>,
     },
     Summarised {
         summary: Option<String>,
+        damaged: Vec<String>,
     },
     /// The file stands ready to be offered. `missing`: a sentence saying what isn't in it.
     Copied {
@@ -97,6 +100,7 @@ pub enum Answer {
     Parcel {
         note: String,
         summaries: Vec<KeyedSummary>,
+        damaged: Vec<String>,
     },
     Season {
         base: Vec<String>,

@@ -1,7 +1,7 @@
 //! Practices read, packed, summarised. A block holds this phone's own entries; a summary counts those and the accepted parcels'.
 
 use super::Answer;
-use super::doing::{Change, Done, Found, loose};
+use super::doing::{Change, Done, Found, loose, taken_in};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::domain::ids::{EntryId, PracticeId, RunId};
@@ -9,23 +9,26 @@ use crate::domain::log::Log;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
-use crate::wire::file::{self, Limits};
 use crate::wire::{block, record, summary};
+
+/// How a damaged parcel is called where the app shows it, as it does at the start.
+pub const PARCEL: &str = "parcel";
 
 pub fn read(key: &str, found: &Found) -> Done {
     let own = match block_of(found) {
         Ok(own) => own,
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
-    let parcels = theirs(found);
+    let parcels = taken_in(found, None);
     let mut all: Log = own.iter().cloned().collect();
-    all.extend(loose(found).chain(parcels.iter().cloned()));
+    all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
     let practice = practice_id(key).and_then(|id| Base::fold(all.iter()).practice(id));
     let holds = |e: &&Entry| practice.as_ref().is_some_and(|p| p.holds(e));
-    let theirs = parcels.iter().filter(|e| all.get(e.id) == Some(*e)).filter(holds);
+    let theirs = parcels.entries.iter().filter(|e| all.get(e.id) == Some(*e)).filter(holds);
     Done::said(Answer::Read {
         theirs: theirs.map(record::encode).collect(),
         own: own.iter().map(record::encode).collect(),
+        damaged: parcels.lines(PARCEL),
     })
 }
 
@@ -50,17 +53,19 @@ pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
     if !own.aside().is_empty() {
         return Done::refused(words::work::NOT_PACKED.to_owned());
     }
+    let parcels = taken_in(found, None);
     let mut all = own.clone();
-    all.extend(loose(found).chain(theirs(found)));
+    all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
     let summary = summary_text(key, &all, &own);
     let change = Change {
-        as_read: vec![(key.to_owned(), found.blocks.first().and_then(|(_, bytes)| bytes.clone().ok()))],
+        as_read: as_read([key], found),
         blocks: vec![(key.to_owned(), block::pack(own.iter()))],
         summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(),
         remove_entries: removed.clone(),
         ..Change::default()
     };
-    Done { answer: Answer::Packed { removed, summary }, change: Some(change), file: None }
+    let answer = Answer::Packed { removed, summary, damaged: parcels.lines(PARCEL) };
+    Done { answer, change: Some(change), file: None }
 }
 
 pub fn summarise(key: &str, found: &Found) -> Done {
@@ -69,12 +74,27 @@ pub fn summarise(key: &str, found: &Found) -> Done {
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
     let own: Log = own.into_iter().collect();
+    let parcels = taken_in(found, None);
     let mut all = own.clone();
-    all.extend(loose(found).chain(theirs(found)));
+    all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
     let summary = summary_text(key, &all, &own);
-    let change =
-        Change { summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(), ..Change::default() };
-    Done { answer: Answer::Summarised { summary }, change: Some(change), file: None }
+    let change = Change {
+        as_read: as_read([key], found),
+        summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(),
+        ..Change::default()
+    };
+    let answer = Answer::Summarised { summary, damaged: parcels.lines(PARCEL) };
+    Done { answer, change: Some(change), file: None }
+}
+
+/// The blocks of these practices as they were found. A summary is true of these alone: what another window packs meanwhile would
+/// be missing from it for good.
+pub fn as_read<'a>(keys: impl IntoIterator<Item = &'a str>, found: &Found) -> Vec<(String, Option<Vec<u8>>)> {
+    let block = |key: &str| {
+        let there = found.blocks.iter().find(|(found, _)| found == key);
+        (key.to_owned(), there.and_then(|(_, bytes)| bytes.clone().ok()))
+    };
+    keys.into_iter().map(block).collect()
 }
 
 pub fn practice_id(key: &str) -> Option<PracticeId> {
@@ -107,10 +127,4 @@ fn block_of(found: &Found) -> Result<Vec<Entry>, String> {
         Some((_, Ok(bytes))) => block::unpack(bytes).map_err(|refusal| words::trouble::refusal(&refusal)),
         Some((_, Err(instead))) => Err(instead.clone()),
     }
-}
-
-/// Entries of the accepted parcels that were asked for.
-fn theirs(found: &Found) -> Vec<Entry> {
-    let bytes = found.parcels.iter().filter(|p| p.note.accepted).filter_map(|p| p.bytes.as_ref().ok());
-    bytes.filter_map(|bytes| file::read(bytes, &Limits::default()).ok()).flat_map(|copy| copy.entries).collect()
 }
