@@ -74,6 +74,8 @@ pub enum Action {
     CopyWanted(CopyHow),
     /// The copy that stands ready goes to the share sheet.
     CopySent,
+    /// The copy that the browser was given to save is among the downloads, or isn't.
+    CopySeen(bool),
     ParcelAccepted,
     ParcelDeclined,
     ParcelTakenBack(String),

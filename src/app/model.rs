@@ -23,6 +23,8 @@ use crate::domain::time::Stamp;
 /// The app's state.
 pub struct Model {
     pub screen: Screen,
+    /// The coach has asked for something on this page: nothing opens by itself any more.
+    pub asked: bool,
     /// The latest moment the shell told.
     pub now: Stamp,
     pub writer: Writer,
@@ -62,7 +64,10 @@ pub struct Model {
 #[derive(Clone, Debug, PartialEq)]
 pub struct PackedPractice {
     pub summary: PracticeSummary,
+    /// All that is known of it is in memory.
     pub read: bool,
+    /// This phone's own entries of it are in memory, though what parcels say of it may have to be read again.
+    pub own_here: bool,
 }
 
 /// A file that was opened: kept as it came, counted while it is accepted. In memory is only what its note says.
@@ -168,8 +173,12 @@ pub struct ReadyCopy {
     pub name: String,
     /// This phone's clock when it was asked for: later entries aren't in it.
     pub clock: u64,
+    /// When that was.
+    pub wall_ms: i64,
     /// Nothing that is stored is missing from it.
     pub whole: bool,
+    /// The accepted parcels that are in it.
+    pub parcels: Vec<String>,
     /// The share sheet opens only in answer to a tap: it waits for one.
     pub waits: bool,
 }
@@ -185,6 +194,8 @@ pub struct CopyState {
     pub answer: Option<super::view::share::Answer>,
     /// The copy that was written last and waits for the share sheet, or is on its way.
     pub ready: Option<ReadyCopy>,
+    /// The copy that the browser was given to save. Browsers don't tell what became of it: the coach does.
+    pub given: Option<ReadyCopy>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -200,6 +211,7 @@ impl Model {
     pub fn new(writer: Writer, now: Stamp, demo: bool) -> Model {
         Model {
             screen: Screen::Today,
+            asked: false,
             now,
             writer,
             own: Log::default(),
@@ -223,6 +235,11 @@ impl Model {
             copy: CopyState::default(),
             demo,
         }
+    }
+
+    /// The database can't be read: there may be more than is in memory.
+    pub fn is_closed(&self) -> bool {
+        matches!(self.storage.state, StorageState::Refused(_))
     }
 
     /// Folds everything in memory again: after opening, and when a parcel comes or goes.

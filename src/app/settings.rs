@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::wire::file::MAX_NUMBER;
+
 /// Choices of this phone. Missing fields take their default, so an older text can be read.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -16,9 +18,11 @@ pub struct Settings {
     pub install_hint_closed: bool,
     /// Lasting storage was asked for once.
     pub lasting_asked: bool,
-    /// The clock of the last copy that left this phone, and when.
+    /// The last copy known to have left: given to the share sheet, or saved by the browser and seen there by the coach. Its
+    /// clock, when it left, and the accepted parcels that it holds.
     pub copied_clock: u64,
     pub copied_wall_ms: Option<i64>,
+    pub copied_parcels: Vec<String>,
 }
 
 impl Default for Settings {
@@ -34,6 +38,7 @@ impl Default for Settings {
             lasting_asked: false,
             copied_clock: 0,
             copied_wall_ms: None,
+            copied_parcels: Vec::new(),
         }
     }
 }
@@ -46,6 +51,13 @@ impl Settings {
 
     /// `None` for a text that isn't settings: the caller sets it aside.
     pub fn from_json(text: &str) -> Option<Settings> {
-        serde_json::from_str(text).ok()
+        let settings: Settings = serde_json::from_str(text).ok()?;
+        // A clock that no writer can have reached would call everything sent, for ever.
+        Some(if settings.copied_clock > MAX_NUMBER { settings.never_copied() } else { settings })
+    }
+
+    /// The same choices, and nothing known of a copy.
+    pub fn never_copied(self) -> Settings {
+        Settings { copied_clock: 0, copied_wall_ms: None, copied_parcels: Vec::new(), ..self }
     }
 }

@@ -1,8 +1,10 @@
-//! Makes entries of this page: identity, clock, stamp. The only place where an entry of our own is born.
+//! Makes entries of this page: identity, clock, stamp. The only place where an entry of our own is born. Invariant: no clock is
+//! ever above [`MAX_NUMBER`], or every later copy would be refused by whoever opens it.
 
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{Clock, EntryId, EntryNo, SeriesId};
 use crate::domain::time::Stamp;
+use crate::wire::file::MAX_NUMBER;
 
 /// Writes the series of this page load. Its first entry names device and app version.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,12 +31,14 @@ impl Writer {
 
     /// Moves the clock past an entry of this phone's log (another tab's, an earlier page's). Never for imported ones.
     pub fn heard(&mut self, entry: &Entry) {
-        self.clock = self.clock.max(entry.clock);
+        self.heard_clock(entry.clock);
     }
 
-    /// Moves the clock past what lies packed.
+    /// Moves the clock past what lies packed, or was sent. A clock that no writer can have reached is damage and moves nothing.
     pub fn heard_clock(&mut self, clock: Clock) {
-        self.clock = self.clock.max(clock);
+        if clock.0 <= MAX_NUMBER {
+            self.clock = self.clock.max(clock);
+        }
     }
 
     /// Entries for these facts, with the series' first entry before them if this is its first.
@@ -53,7 +57,7 @@ impl Writer {
 
     fn one(&mut self, fact: Fact, at: Stamp) -> Entry {
         // At its end, which only a damaged record can reach, the clock stands still: identity goes on telling the order.
-        self.clock = Clock(self.clock.0.saturating_add(1));
+        self.clock = Clock((self.clock.0 + 1).min(MAX_NUMBER));
         let id = EntryId { series: self.series, no: EntryNo(self.next) };
         self.next += 1;
         Entry { id, clock: self.clock, at, fact, extra: None }

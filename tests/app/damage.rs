@@ -14,9 +14,9 @@ use super::phone::{Phone, pass};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
 
-/// A record with the highest of all clocks: the next entry doesn't begin again at zero.
+/// Records with the highest of all clocks, which only damage can bring: they count, and move no clock.
 #[test]
-fn the_highest_clock_stands_still() {
+fn the_highest_clock_moves_nothing() {
     let mut phone = Phone::with_squad(SQUAD);
     phone.drill(0);
     phone.act(Action::PlaceTapped(Place(0), pass(3)));
@@ -27,7 +27,7 @@ fn the_highest_clock_stands_still() {
     }
     phone.restart();
     phone.act(Action::PlaceTapped(Place(0), pass(3)));
-    assert_eq!(phone.model.writer.clock(), Clock(u64::MAX));
+    assert!(phone.model.writer.clock() < Clock(1_000));
     assert_eq!(phone.board().figures.of, "good of 2");
 }
 

@@ -9,6 +9,7 @@ mod packing;
 mod parcels;
 mod phone;
 mod practices;
+mod sent;
 mod storage;
 mod words;
 

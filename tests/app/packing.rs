@@ -1,7 +1,7 @@
 //! Finished practices lie packed; corrected or opened again they are read and packed once more; a copy holds everything.
 
-use peppertally::app::action::{Action, CopyHow};
-use peppertally::app::effect::{Effect, Report};
+use peppertally::app::action::Action;
+use peppertally::app::effect::Effect;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::{report, share, today};
 use peppertally::domain::ids::{Place, PracticeId, RunId};
@@ -167,37 +167,4 @@ fn the_demo_is_believable() {
             assert!(all().any(own));
         }
     }
-}
-
-/// Nothing is called sent that isn't: neither what lies packed, nor what was tallied after a restart.
-#[test]
-fn what_no_copy_has_carried_is_said() {
-    let since = |phone: &Phone| share::share(&phone.model).since;
-    let (mut phone, ..) = packed();
-    assert!(since(&phone).starts_with("3 contacts"), "{}", since(&phone));
-    phone.act(Action::CopyWanted(CopyHow::Download));
-    phone.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
-    assert!(since(&phone).starts_with("Everything is in the copy"), "{}", since(&phone));
-    let settings = phone.model.settings.clone();
-    phone.restart();
-    phone.model.settings = settings;
-    assert!(since(&phone).starts_with("Everything is in the copy"), "{}", since(&phone));
-    phone.drill(0);
-    phone.act(Action::PlaceTapped(Place(0), pass(3)));
-    assert!(since(&phone).starts_with("1 contact since"), "{}", since(&phone));
-}
-
-/// A copy that would reach the share sheet too late waits for a tap, and one that the sheet refused is still there.
-#[test]
-fn a_copy_waits_for_the_tap_that_sends_it() {
-    let (mut phone, ..) = packed();
-    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
-    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Err("NotAllowedError".to_owned()) });
-    assert!(share::share(&phone.model).ready);
-    phone.effects.clear();
-    phone.act(Action::CopySent);
-    assert!(phone.effects.iter().any(|e| matches!(e, Effect::Offer { how: CopyHow::ShareSheet, .. })));
-    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
-    assert!(!share::share(&phone.model).ready);
-    assert!(share::share(&phone.model).since.starts_with("Everything"));
 }

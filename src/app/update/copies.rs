@@ -3,12 +3,11 @@
 
 use super::super::action::{Action, CopyHow};
 use super::super::effect::{Effect, Report};
-use super::super::model::{Model, OfferedParcel, Parcel, ReadyCopy, StorageState};
+use super::super::model::{CopyState, Model, OfferedParcel, Parcel, ReadyCopy};
 use super::super::view::share::Answer;
 use super::super::words;
 use super::super::work::{Job, KeyedSummary, Note, ParcelChange};
 use super::packing;
-use crate::domain::entry::{Entry, Fact};
 use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
@@ -16,16 +15,20 @@ pub const MAX_FILE_BYTES: u64 = 100_000_000;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
-        Action::CopyWanted(how) => {
-            model.copy.writing = true;
-            model.copy.answer = None;
-            model.copy.ready = None;
-            vec![write_copy(model, how, matches!(model.storage.state, StorageState::Refused(_)))]
-        }
+        Action::CopyWanted(_) | Action::CopySent if model.copy.writing => Vec::new(),
+        Action::CopyWanted(how) => want(model, how),
         Action::CopySent => match &model.copy.ready {
-            Some(ready) => vec![Effect::Offer { name: ready.name.clone(), how: CopyHow::ShareSheet }],
+            Some(ready) if is_current(model, ready) => {
+                let name = ready.name.clone();
+                // Until the sheet is closed: browsers open one at a time.
+                model.copy.writing = true;
+                model.copy.answer = None;
+                vec![Effect::Offer { name, how: CopyHow::ShareSheet }]
+            }
+            Some(_) => want(model, CopyHow::ShareSheet),
             None => Vec::new(),
         },
+        Action::CopySeen(there) => seen(model, there),
         Action::ParcelAccepted => accept(model),
         Action::ParcelDeclined => {
             model.copy.offered = None;
@@ -62,6 +65,21 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
 /// So long after a tap a share sheet may still open; browsers allow some five seconds.
 pub const TAP_LASTS_MS: u64 = 3_000;
 
+fn want(model: &mut Model, how: CopyHow) -> Vec<Effect> {
+    model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..std::mem::take(&mut model.copy) };
+    vec![write_copy(model, how, model.is_closed())]
+}
+
+/// Nothing was noted or taken in since it was written.
+fn is_current(model: &Model, ready: &ReadyCopy) -> bool {
+    model.writer.clock().0 <= ready.clock && accepted(model) == ready.parcels
+}
+
+/// The keys of the accepted parcels. Jobs are done one after another: when a copy is answered, these are in it.
+pub fn accepted(model: &Model) -> Vec<String> {
+    model.parcels.iter().filter(|p| p.note.accepted).map(|p| p.key.clone()).collect()
+}
+
 /// The copy stands ready. A share sheet that would come too late after the tap waits for another.
 pub fn copied(model: &mut Model, how: CopyHow, ready: ReadyCopy, missing: Option<String>) -> Vec<Effect> {
     if let Some(sentence) = missing {
@@ -76,39 +94,63 @@ pub fn copied(model: &mut Model, how: CopyHow, ready: ReadyCopy, missing: Option
 
 fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec<Effect> {
     model.copy.writing = false;
-    match left {
-        Ok(true) => {
-            let Some(ready) = model.copy.ready.take() else { return Vec::new() };
-            if !ready.whole {
-                // What is missing from it is said; what is in it may still be all there is elsewhere, and counts as nothing sent.
-                return Vec::new();
-            }
-            model.settings.copied_clock = ready.clock;
-            model.settings.copied_wall_ms = Some(model.now.wall_ms);
-            let said = match how {
-                CopyHow::ShareSheet => words::copies::COPY_LEFT,
-                CopyHow::Download => words::copies::COPY_SAVED,
-            };
-            answer(model, said.to_owned(), false);
-            vec![Effect::KeepSettings(model.settings.to_json())]
+    let Some(ready) = model.copy.ready.take() else {
+        if let Err(why) = left {
+            answer(model, words::copies::failed(&why), true);
         }
-        // The sheet was closed: the copy stands ready still.
-        Ok(false) => {
-            wait(model);
+        return Vec::new();
+    };
+    match (left, how) {
+        // What is missing from it is said; what is in it may still be all there is elsewhere, and counts as nothing sent.
+        (Ok(true), _) if !ready.whole => Vec::new(),
+        (Ok(true), CopyHow::ShareSheet) => sent(model, &ready, words::copies::COPY_LEFT),
+        // The browser was only asked: whether there was room, or a download was allowed, it doesn't tell.
+        (Ok(true), CopyHow::Download) => {
+            model.copy.given = Some(ready);
             Vec::new()
         }
-        Err(why) => {
-            let again = how == CopyHow::ShareSheet && model.copy.ready.is_some();
-            wait(model);
-            answer(model, if again { words::copies::not_shared(&why) } else { words::copies::failed(&why) }, true);
+        // The sheet was closed or did not open: the copy stands ready still.
+        (Ok(false), _) => {
+            model.copy.ready = Some(ReadyCopy { waits: true, ..ready });
+            Vec::new()
+        }
+        (Err(why), CopyHow::ShareSheet) => {
+            model.copy.ready = Some(ReadyCopy { waits: true, ..ready });
+            answer(model, words::copies::not_shared(&why), true);
+            Vec::new()
+        }
+        (Err(why), CopyHow::Download) => {
+            answer(model, words::copies::failed(&why), true);
             Vec::new()
         }
     }
 }
 
-fn wait(model: &mut Model) {
-    if let Some(ready) = &mut model.copy.ready {
+/// The coach has looked for the copy that the browser was given to save.
+fn seen(model: &mut Model, there: bool) -> Vec<Effect> {
+    let Some(ready) = model.copy.given.take() else { return Vec::new() };
+    if there {
+        return sent(model, &ready, words::copies::COPY_SAVED);
+    }
+    answer(model, words::copies::COPY_NOT_THERE.to_owned(), true);
+    Vec::new()
+}
+
+fn sent(model: &mut Model, ready: &ReadyCopy, said: &str) -> Vec<Effect> {
+    let current = is_current(model, ready);
+    model.settings.copied_clock = ready.clock;
+    model.settings.copied_wall_ms = Some(ready.wall_ms);
+    model.settings.copied_parcels.clone_from(&ready.parcels);
+    let rest = if current { words::copies::ALL_IN_IT } else { words::copies::LATER_NOT_IN_IT };
+    answer(model, format!("{said} {rest}"), false);
+    vec![Effect::KeepSettings(model.settings.to_json())]
+}
+
+/// The coach comes to a screen. A share sheet that never said how it ended holds nobody up: its copy stands ready again.
+pub fn visited(model: &mut Model) {
+    if let Some(ready) = model.copy.ready.as_mut().filter(|_| model.copy.writing) {
         ready.waits = true;
+        model.copy.writing = false;
     }
 }
 
@@ -200,16 +242,6 @@ fn change(model: &mut Model, key: &str, what: ParcelChange) -> Vec<Effect> {
     let (name, from) = (parcel.note.name.clone(), parcel.note.from.clone());
     model.copy.reading = Some(name.clone());
     vec![Effect::Work(Job::Parcel { key: key.to_owned(), name, from, what })]
-}
-
-/// Contacts and told counts that no copy has carried yet. Of a packed practice that isn't wholly in the last copy all count:
-/// which of them it holds isn't in memory.
-pub fn n_unsent_contacts(model: &Model) -> usize {
-    let sent = model.settings.copied_clock;
-    let counts = |e: &Entry| matches!(e.fact, Fact::ContactNoted { .. } | Fact::CountTold { .. });
-    let in_memory = model.own.iter().filter(|e| e.clock.0 > sent && counts(e)).count();
-    let unread = model.packed.values().filter(|p| !p.read && p.summary.clock.0 > sent);
-    in_memory + unread.map(|p| p.summary.n_counted()).sum::<usize>()
 }
 
 /// Whether anything was ever counted here.

@@ -6,9 +6,9 @@ use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
 use super::super::work::{Job, Note};
-use super::{copies, packing, run, show};
+use super::{copies, packing, run, show, squad};
 use crate::domain::entry::Entry;
-use crate::domain::ids::RunId;
+use crate::domain::ids::{Clock, RunId};
 use crate::domain::log::Arrival;
 use crate::domain::time::Stamp;
 use crate::wire::record;
@@ -189,7 +189,13 @@ fn last_note_ms(model: &Model, run: RunId) -> i64 {
 fn take_settings(model: &mut Model, text: Option<String>) -> Vec<Effect> {
     let Some(text) = text else { return Vec::new() };
     match Settings::from_json(&text) {
-        Some(settings) => model.settings = settings,
+        // What the phone's own copies held says nothing of an invented squad.
+        Some(settings) if model.demo => model.settings = settings.never_copied(),
+        Some(settings) => {
+            // Also where the database can't be read: what is counted today comes after that copy.
+            model.writer.heard_clock(Clock(settings.copied_clock));
+            model.settings = settings;
+        }
         None => return vec![Effect::SetSettingsAside],
     }
     if !model.settings.device_name.is_empty() {

@@ -6,14 +6,16 @@ mod packing;
 mod phone;
 mod practice;
 mod run;
+mod sent;
 mod squad;
 mod work;
 
-pub use copies::{MAX_FILE_BYTES, has_counted, n_unsent_contacts};
+pub use copies::{MAX_FILE_BYTES, TAP_LASTS_MS, has_counted};
 pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
 pub use run::{can_shift, presence_with};
+pub use sent::{Unsent, n_unsent_contacts, unsent};
 pub use squad::{DraftFault, read_draft};
 
 use super::action::Action;
@@ -53,6 +55,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 
         Action::CopyWanted(_)
         | Action::CopySent
+        | Action::CopySeen(_)
         | Action::ParcelAccepted
         | Action::ParcelDeclined
         | Action::ParcelTakenBack(_)

@@ -18,7 +18,7 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
         match text.ok().and_then(|t| summary::decode(&t)) {
             Some(summary) => {
                 model.writer.heard_clock(summary.clock);
-                model.packed.insert(summary.practice, PackedPractice { summary, read: false });
+                model.packed.insert(summary.practice, PackedPractice { summary, read: false, own_here: false });
             }
             None => effects.push(Effect::Work(Job::Summarise { practice: key })),
         }
@@ -79,6 +79,7 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
     let mut effects: Vec<Effect> = super::life::conflicts(model).into_iter().collect();
     if let Some(packed) = model.packed.get_mut(&id) {
         packed.read = true;
+        packed.own_here = true;
     }
     if model.own.get(id.0).is_some() && model.base.practice(id).is_some_and(|p| !p.ended) {
         model.packed.remove(&id);
@@ -134,7 +135,8 @@ pub fn summarised(model: &mut Model, (key, text): KeyedSummary, read: bool) {
     match text.and_then(|t| summary::decode(&t)) {
         Some(summary) => {
             model.writer.heard_clock(summary.clock);
-            model.packed.insert(id, PackedPractice { summary, read });
+            let own_here = read || model.packed.get(&id).is_some_and(|p| p.own_here);
+            model.packed.insert(id, PackedPractice { summary, read, own_here });
         }
         None => {
             model.packed.remove(&id);

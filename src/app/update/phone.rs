@@ -2,7 +2,7 @@
 
 use super::super::action::Action;
 use super::super::effect::Effect;
-use super::super::model::{Model, StorageState};
+use super::super::model::Model;
 use super::super::words;
 use super::write;
 use crate::domain::entry::Fact;
@@ -96,7 +96,7 @@ fn save_again(model: &mut Model) -> Vec<Effect> {
     let wanted = |key: &String| model.storage.unsaved.contains(key);
     let records = model.own.iter().map(super::record_of).filter(|(key, _)| wanted(key)).collect::<Vec<_>>();
     let mut effects = if records.is_empty() { Vec::new() } else { vec![Effect::Save(records)] };
-    if effects.is_empty() || matches!(model.storage.state, StorageState::Refused(_)) {
+    if effects.is_empty() || model.is_closed() {
         effects.push(Effect::OpenAgain);
     }
     effects

@@ -21,9 +21,10 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             effects.extend(super::wanted_by_screen(model));
             effects
         }
-        (Job::Copy { how, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
-            let slow = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
-            copies::copied(model, how, ReadyCopy { name, clock, whole: missing.is_none(), waits: slow }, missing)
+        (Job::Copy { how, at, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
+            let waits = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
+            let (parcels, whole) = (copies::accepted(model), missing.is_none());
+            copies::copied(model, how, ReadyCopy { name, clock, wall_ms: at.0, whole, parcels, waits }, missing)
         }
         (Job::Copy { how, all: false, .. }, Answer::CopyNeedsAll) => vec![copies::write_copy(model, how, true)],
         (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {

@@ -1,7 +1,7 @@
 //! Copies: send one, open one, take one back; and the phone's own page.
 
 use super::super::model::{Model, Parcel, StorageState};
-use super::super::update::{device_name, has_counted, kinds, n_unsent_contacts};
+use super::super::update::{device_name, has_counted, kinds, unsent};
 use super::super::words::{self, counts};
 use super::board::{SavedView, saved};
 use crate::domain::time::Stamp;
@@ -18,6 +18,8 @@ pub struct ShareView {
     pub writing: bool,
     /// A copy stands ready and waits for a tap to be sent.
     pub ready: bool,
+    /// A copy was given to the browser to save: asks whether it is there.
+    pub given: Option<String>,
     /// A file is being looked at or taken in.
     pub reading: bool,
     pub parcel: Option<ParcelView>,
@@ -101,10 +103,11 @@ pub fn share(model: &Model) -> ShareView {
     ShareView {
         saved: saved(model),
         demo: model.demo,
-        since: words::copies::since(n_unsent_contacts(model), has_counted(model), last.as_deref()),
+        since: words::copies::since(unsent(model), has_counted(model), last.as_deref()),
         can_share: model.phone.can_share,
         writing: model.copy.writing,
         ready: model.copy.ready.as_ref().is_some_and(|r| r.waits),
+        given: model.copy.given.as_ref().map(|g| words::copies::given(&g.name)),
         reading: model.copy.reading.is_some(),
         parcel: model.copy.offered.as_ref().map(|o| ParcelView {
             name: o.name.clone(),

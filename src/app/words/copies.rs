@@ -1,10 +1,14 @@
 //! Sentences about copies: sent, opened, refused, taken in.
 
 use super::counts::plural;
+use crate::app::update::Unsent;
 use crate::app::work::News;
 
-pub const COPY_LEFT: &str = "The copy has left this phone. Everything up to now is in it.";
-pub const COPY_SAVED: &str = "The copy lies in this phone’s downloads, with everything up to now. It is safe only once it is somewhere else too.";
+pub const COPY_LEFT: &str = "The copy has left this phone.";
+pub const COPY_SAVED: &str = "Good. It is safe only once it is somewhere else too.";
+pub const ALL_IN_IT: &str = "Everything up to now is in it.";
+pub const LATER_NOT_IN_IT: &str = "What came after it was written is not in it.";
+pub const COPY_NOT_THERE: &str = "Then it counts as not sent. Save it once more. If it still isn't there, the phone may be short of room, or the browser may have asked where to put it.";
 pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";
 pub const PARCEL_TAKEN: &str = "Taken in. It stands in the list below and can be taken back.";
 
@@ -76,13 +80,29 @@ pub fn parcel_news(news: &News) -> Vec<String> {
     lines
 }
 
-/// `214 contacts since the last copy.`
-pub fn since(n_unsent: usize, has_counted: bool, last: Option<&str>) -> String {
-    match (n_unsent, last) {
+/// A file was handed to the browser, which doesn't tell what became of it.
+pub fn given(name: &str) -> String {
+    format!("The copy was given to the browser to save, as “{name}”. Look among the downloads: is it there?")
+}
+
+/// `214 contacts since the copy of Tuesday 24 November, 18:40.`
+pub fn since(unsent: Unsent, has_counted: bool, last: Option<&str>) -> String {
+    let n = plural(unsent.n_counted, "contact", "contacts");
+    match (unsent.n_counted, last) {
+        (0, _) if unsent.unknown => {
+            "What is stored can't be read just now, so nobody can tell what the last copy lacks.".to_owned()
+        }
+        (_, _) if unsent.unknown => {
+            format!("{n} in no copy yet. What is stored can't be read just now; there may be more.")
+        }
         (0, None) if has_counted => "No copy has left this phone yet.".to_owned(),
         (0, None) => "Nothing to send yet.".to_owned(),
-        (n, None) => format!("{}, and no copy has left this phone yet.", plural(n, "contact", "contacts")),
-        (0, Some(when)) => format!("Everything is in the copy of {when}."),
-        (n, Some(when)) => format!("{} since the copy of {when}.", plural(n, "contact", "contacts")),
+        (_, None) => format!("{n}, and no copy has left this phone yet."),
+        (0, Some(when)) if unsent.nothing => format!("Everything is in the copy of {when}."),
+        (0, Some(when)) => {
+            format!("Every contact is in the copy of {when}. Corrections, names or files taken in since then are not.")
+        }
+        (_, Some(when)) if unsent.at_most => format!("Up to {n} since the copy of {when}."),
+        (_, Some(when)) => format!("{n} since the copy of {when}."),
     }
 }

@@ -19,6 +19,7 @@ pub fn Share(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="share">
             <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
             {move || view.with(|v| v.answer.as_ref().map(|a| answer(a, shell)))}
+            {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
             {move || view.with(|v| taken(&v.parcels, shell))}
             <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
             {move || {
@@ -51,7 +52,7 @@ fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
         </p>
         <div class="foot">
             <Show when=move || ready.get()>
-                <button class="big" type="button" data-key="copy-send" on:click=shell.sends(Action::CopySent)>
+                <button class="big" type="button" data-key="copy-send" prop:disabled=move || writing.get() on:click=shell.sends(Action::CopySent)>
                     {words::COPY_SEND}
                 </button>
             </Show>
@@ -142,6 +143,25 @@ fn answer(answer: &Answer, shell: Shell) -> impl IntoView + use<> {
                 <button class="notice-act" type="button" data-key="close" on:click=shell.sends(Action::AnswerSeen)>
                     {words::ANSWER_SEEN}
                 </button>
+            </div>
+        </section>
+    }
+}
+
+/// What became of a file that the browser was given, only the coach can see.
+fn given(text: &str, shell: Shell) -> impl IntoView + use<> {
+    let key = |key: &'static str, label: &'static str, there: bool| {
+        view! {
+            <button class="notice-act" type="button" data-key=key on:click=shell.sends(Action::CopySeen(there))>
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <section class="notice" role="alert" data-fig="given">
+            <p>{text.to_owned()}</p>
+            <div class="notice-keys">
+                {key("copy-there", words::COPY_THERE, true)} {key("copy-not-there", words::COPY_NOT_THERE, false)}
             </div>
         </section>
     }

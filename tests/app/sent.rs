@@ -1,0 +1,301 @@
+//! What the app says of copies is true: nothing is called sent that isn't, nothing is counted twice, and a stale copy is never
+//! called current.
+
+use peppertally::app::action::{Action, CopyHow};
+use peppertally::app::effect::{Effect, Report};
+use peppertally::app::screen::Screen;
+use peppertally::app::settings::Settings;
+use peppertally::app::update;
+use peppertally::app::view::{report, share};
+use peppertally::app::work::Job;
+use peppertally::domain::ids::{Clock, Place, PracticeId, RunId};
+use peppertally::wire::file::{self, Limits, MAX_NUMBER};
+use peppertally::wire::record;
+
+use super::phone::{Phone, pass};
+
+const SQUAD: &str = "Mira\nTove\nOdile\nBram";
+
+fn since(phone: &Phone) -> String {
+    share::share(&phone.model).since
+}
+
+/// Says what Share says, and that it stays so over a restart.
+#[track_caller]
+fn check(phone: &mut Phone, says: &str) {
+    assert!(since(phone).starts_with(says), "{}", since(phone));
+    phone.restart_elsewhere();
+    assert!(since(phone).starts_with(says), "after a restart: {}", since(phone));
+}
+
+/// A copy through the share sheet.
+fn send(phone: &mut Phone) {
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
+}
+
+/// A practice with so many contacts, ended.
+fn practised(phone: &mut Phone, n: usize) -> (PracticeId, RunId) {
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(0);
+    (0..n).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    phone.act(Action::Finish);
+    phone.end_practice();
+    let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
+    phone.act(Action::Go(Screen::Today));
+    (practice, run)
+}
+
+fn correct_one(phone: &mut Phone, run: RunId) {
+    phone.act(Action::Go(Screen::Contacts(run)));
+    let contact = report::contacts(&phone.model, run).expect("contacts").rows[0].contact;
+    let player = phone.model.runs[&run].main.contacts[0].contact.player;
+    phone.act(Action::ContactFixed { contact, player, outcome: pass(0), step: 0 });
+    phone.act(Action::Go(Screen::Today));
+}
+
+/// The storage refuses at the start: what is tallied then comes after the last copy, today and once the storage opens.
+#[test]
+fn what_is_tallied_while_the_storage_refuses() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practised(&mut phone, 40);
+    send(&mut phone);
+    let copied = phone.model.settings.copied_clock;
+    assert!(copied > 40);
+    phone.restart_refused();
+    assert!(since(&phone).starts_with("What is stored can't be read just now"), "{}", since(&phone));
+    assert!(phone.model.writer.clock() >= Clock(copied));
+    phone.act(Action::RosterTyped("Iva".to_owned()));
+    phone.hold_back(true);
+    phone.act(Action::RosterTaken);
+    phone.drill(0);
+    (0..30).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    assert!(since(&phone).starts_with("30 contacts in no copy yet."), "{}", since(&phone));
+    phone.hold_back(false);
+    phone.confirm_all();
+    check(&mut phone, "30 contacts since the copy of");
+}
+
+/// The database alone was cleared: the settings still know how far the clock had come.
+#[test]
+fn a_cleared_database_begins_after_the_copy() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practised(&mut phone, 10);
+    send(&mut phone);
+    phone.db.clear();
+    phone.blocks.clear();
+    phone.summaries.clear();
+    phone.restart();
+    phone.act(Action::RosterTyped("Iva".to_owned()));
+    phone.act(Action::RosterTaken);
+    practised(&mut phone, 3);
+    check(&mut phone, "3 contacts since the copy of");
+}
+
+/// Settings that claim a clock beyond all clocks call nothing sent.
+#[test]
+fn a_copied_clock_beyond_all_clocks() {
+    let text = Settings { copied_clock: u64::MAX, copied_wall_ms: Some(1), ..Settings::default() }.to_json();
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.settings = Some(text);
+    phone.restart();
+    practised(&mut phone, 3);
+    check(&mut phone, "3 contacts, and no copy has left this phone yet.");
+}
+
+/// A record with a clock that readers refuse moves no clock, and is left out of the copy, which says so: the copy can be read.
+#[test]
+fn one_damaged_clock_spoils_no_copy() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    let text = phone.db.values_mut().find(|text| text.contains("contact-noted")).expect("a contact");
+    let mut entry = record::decode(text).expect("ours");
+    entry.clock = Clock(MAX_NUMBER + 1);
+    *text = record::encode(&entry);
+    phone.restart();
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    assert!(phone.model.writer.clock() < Clock(1_000));
+    let copy = phone.copy();
+    let entries = file::read(&copy, &Limits::default()).expect("a copy that others can read").entries;
+    assert!(entries.iter().all(|e| e.id != entry.id) && entries.len() > 15);
+    assert!(share::share(&phone.model).answer.expect("said").text.contains("(1 stored note)"));
+    assert!(phone.model.settings.copied_wall_ms.is_none());
+}
+
+/// What is corrected, named or taken in after a copy isn't in it; and a correction makes no sent contact unsent.
+#[test]
+fn everything_is_everything() {
+    let after: [fn(&mut Phone, RunId); 4] = [
+        correct_one,
+        |phone, _| {
+            phone.act(Action::RosterTyped("Iva".to_owned()));
+            phone.act(Action::RosterTaken);
+        },
+        |phone, _| {
+            let mut other = Phone::other("Ana");
+            practised(&mut other, 5);
+            phone.choose("copy.json", "k", &other.copy());
+            phone.act(Action::ParcelAccepted);
+        },
+        |phone, run| {
+            phone.act(Action::Go(Screen::RunReport(run)));
+            phone.act(Action::RunReopened(run));
+            phone.act(Action::EffortTapped);
+            phone.act(Action::Finish);
+            phone.end_practice();
+            phone.act(Action::Go(Screen::Today));
+        },
+    ];
+    for change in after {
+        let mut phone = Phone::with_squad(SQUAD);
+        let (_, run) = practised(&mut phone, 12);
+        send(&mut phone);
+        check(&mut phone, "Everything is in the copy of");
+        change(&mut phone, run);
+        check(&mut phone, "Every contact is in the copy of");
+        send(&mut phone);
+        check(&mut phone, "Everything is in the copy of");
+    }
+}
+
+/// A parcel about an own practice: it is counted from memory or from its summary, never from both.
+#[test]
+fn a_parcel_counts_no_practice_twice() {
+    let mut coach = Phone::with_squad(SQUAD);
+    let (_, run) = practised(&mut coach, 12);
+    let mut other = Phone::other("Ana");
+    other.choose("copy.json", "k", &coach.copy());
+    other.act(Action::ParcelAccepted);
+    correct_one(&mut other, run);
+    let back = other.copy();
+    // Read already, then read again for what the parcel says.
+    for read in [false, true] {
+        coach.restart();
+        if read {
+            coach.act(Action::Go(Screen::RunReport(run)));
+            coach.act(Action::Go(Screen::Today));
+        }
+        coach.choose("back.json", if read { "b" } else { "a" }, &back);
+        coach.act(Action::ParcelAccepted);
+        assert!(since(&coach).starts_with("12 contacts"), "{}", since(&coach));
+    }
+    check(&mut coach, "12 contacts, and no copy");
+}
+
+/// A practice that was sent in its middle and lies packed: which of its contacts were in the copy isn't in memory.
+#[test]
+fn a_practice_that_was_sent_in_part() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    (0..5).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    send(&mut phone);
+    (0..3).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    assert!(since(&phone).starts_with("3 contacts since"), "{}", since(&phone));
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    assert!(since(&phone).starts_with("3 contacts since"), "{}", since(&phone));
+    phone.restart();
+    assert!(since(&phone).starts_with("Up to 8 contacts since"), "{}", since(&phone));
+}
+
+/// The demo tells nothing of the phone's own copies.
+#[test]
+fn the_demo_knows_no_copy() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practised(&mut phone, 5);
+    send(&mut phone);
+    let demo = Phone::demo_on(&phone);
+    assert!(since(&demo).ends_with("and no copy has left this phone yet."), "{}", since(&demo));
+}
+
+fn jobs(phone: &Phone) -> usize {
+    phone.effects.iter().filter(|e| matches!(e, Effect::Work(Job::Copy { .. }))).count()
+}
+
+fn offers(phone: &Phone) -> usize {
+    phone.effects.iter().filter(|e| matches!(e, Effect::Offer { .. })).count()
+}
+
+/// A copy stands ready, the sheet was closed, and the coach tallies on: what is sent then is written anew.
+#[test]
+fn a_stale_copy_is_written_anew() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(false) });
+    assert!(share::share(&phone.model).ready);
+    phone.effects.clear();
+    phone.act(Action::CopySent);
+    assert_eq!((jobs(&phone), offers(&phone)), (0, 1), "nothing is newer");
+    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(false) });
+    (0..5).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    phone.effects.clear();
+    phone.act(Action::CopySent);
+    assert_eq!((jobs(&phone), offers(&phone)), (1, 1));
+    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
+    let text = share::share(&phone.model).answer.expect("said").text;
+    assert!(text.ends_with("Everything up to now is in it."), "{text}");
+    check(&mut phone, "Everything is in the copy of");
+}
+
+/// Two taps open one sheet; what is tallied while it is open isn't called sent.
+#[test]
+fn one_sheet_at_a_time() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(false) });
+    phone.effects.clear();
+    for _ in 0..2 {
+        phone.act(Action::CopySent);
+        phone.act(Action::CopyWanted(CopyHow::Download));
+    }
+    assert_eq!((jobs(&phone), offers(&phone)), (0, 1));
+    assert!(share::share(&phone.model).writing);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
+    let text = share::share(&phone.model).answer.expect("said").text;
+    assert!(text.ends_with("What came after it was written is not in it."), "{text}");
+    check(&mut phone, "1 contact since the copy of");
+}
+
+/// A sheet that never says how it ended keeps nobody from sending: coming back is enough.
+#[test]
+fn a_sheet_that_never_answers() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    assert!(share::share(&phone.model).writing);
+    phone.act(Action::Go(Screen::Share));
+    let view = share::share(&phone.model);
+    assert!(view.ready && !view.writing);
+}
+
+/// A download that failed leaves nothing that the share sheet could send.
+#[test]
+fn a_download_that_failed_does_not_wait() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.act(Action::CopyWanted(CopyHow::Download));
+    phone.report(Report::CopyLeft { how: CopyHow::Download, left: Err("no room".to_owned()) });
+    let view = share::share(&phone.model);
+    assert!(!view.ready && !view.writing && view.answer.expect("said").refused);
+}
+
+/// A file given to the browser counts once the coach has seen it.
+#[test]
+fn a_download_counts_once_it_was_seen() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practised(&mut phone, 3);
+    for (there, says) in [(false, "3 contacts, and no copy"), (true, "Everything is in the copy of")] {
+        phone.act(Action::CopyWanted(CopyHow::Download));
+        phone.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
+        assert!(since(&phone).starts_with("3 contacts, and no copy"), "{}", since(&phone));
+        let given = share::share(&phone.model).given.expect("asked");
+        assert!(given.contains(".json") && given.contains("is it there?"), "{given}");
+        phone.act(Action::CopySeen(there));
+        assert_eq!(share::share(&phone.model).answer.expect("said").refused, !there);
+        check(&mut phone, says);
+    }
+    assert_eq!(update::n_unsent_contacts(&phone.model), 0);
+}
