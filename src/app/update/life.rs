@@ -153,13 +153,15 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         effects.push(Effect::SetAside(aside));
     }
     effects.extend(conflicts(model));
+    effects.extend(squad::settle_starters(model));
     effects.extend(resume(model));
     effects
 }
 
-/// A run that was on when the page went away is on screen again.
+/// A run that was on when the page went away is on screen again, unless the coach has asked for something since.
 pub fn resume(model: &mut Model) -> Vec<Effect> {
     if model.screen == Screen::Today
+        && !model.asked
         && let Some(run) = model.run_on()
         && (model.now.wall_ms - last_note_ms(model, run.id)).abs() < RESUME_WITHIN_MS
     {
@@ -169,16 +171,17 @@ pub fn resume(model: &mut Model) -> Vec<Effect> {
     prepared(model)
 }
 
-/// The screen at hand is what its address said before anything was known: now it gets what it needs. What is being typed on it
-/// stays.
+/// The screen at hand is what its address said before anything was known: now it gets what it needs and lacks. It is the same
+/// visit: what is typed, said or open on it stays.
 fn prepared(model: &mut Model) -> Vec<Effect> {
-    let at_work = match model.screen {
-        Screen::Child(player) => model.drafts.child.as_ref().is_some_and(|d| d.player == player),
-        Screen::Drill(drill) => model.drafts.drill.as_ref().is_some_and(|d| d.drill == drill),
+    let (child, drill) = (&model.drafts.child, &model.drafts.drill);
+    let lacks = match model.screen {
+        Screen::Child(player) => child.as_ref().is_none_or(|d| d.player != player),
+        Screen::Drill(id) => drill.as_ref().is_none_or(|d| d.drill != id),
+        Screen::Run(_) => true,
         _ => false,
     };
-    let screen = model.screen;
-    if at_work { Vec::new() } else { show(model, screen) }
+    super::prepare(model, lacks)
 }
 
 fn last_note_ms(model: &Model, run: RunId) -> i64 {

@@ -29,11 +29,15 @@ use crate::wire::record;
 /// Carries out what the user asked.
 pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
     model.now = now;
+    model.asked = true;
     match action {
         Action::Go(screen) => go(model, screen),
         Action::ReadAgain => {
             let mut effects = work::again(model);
             effects.extend(wanted_by_screen(model));
+            if model.is_closed() {
+                effects.push(Effect::OpenAgain);
+            }
             effects
         }
 
@@ -111,17 +115,24 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.drafts.erase_asked = false;
     model.drafts.kept = None;
     model.copy.answer = None;
-    let mut effects = Vec::new();
-    match screen {
-        Screen::Child(player) => squad::open_child(model, player),
-        Screen::Drill(drill) => practice::open_drill(model, drill),
-        Screen::Run(_) => effects.extend(run::open(model)),
-        _ => {}
-    }
-    effects.extend(wanted_by_screen(model));
+    copies::visited(model);
+    let mut effects = prepare(model, true);
     if left_run {
         effects.push(Effect::RunOn(false));
     }
+    effects
+}
+
+/// What the screen at hand needs: fetched, and worked out anew where it `lacks` it.
+fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
+    let mut effects = Vec::new();
+    match model.screen {
+        Screen::Child(player) if lacks => squad::open_child(model, player),
+        Screen::Drill(drill) if lacks => practice::open_drill(model, drill),
+        Screen::Run(_) if lacks => effects.extend(run::open(model)),
+        _ => {}
+    }
+    effects.extend(wanted_by_screen(model));
     effects.extend(packing::due(model));
     effects
 }

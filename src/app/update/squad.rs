@@ -5,8 +5,8 @@ use super::super::effect::Effect;
 use super::super::model::{ChildDraft, Model};
 use super::super::screen::Screen;
 use super::{go, practice, write};
-use crate::domain::entry::Fact;
-use crate::domain::ids::{PlayerId, ShirtNumber};
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::{DrillId, PlayerId, ShirtNumber};
 use crate::domain::roster::{self, What};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -81,6 +81,31 @@ fn take(model: &mut Model) -> Vec<Effect> {
         effects.extend(go(model, if first { Screen::Today } else { Screen::Squad }));
     }
     effects
+}
+
+/// While the database couldn't be read, the starter drills were written for a squad that had them already. Of each pair one stays:
+/// the one that was used more, else the older.
+pub fn settle_starters(model: &mut Model) -> Vec<Effect> {
+    let mut doubled = Vec::new();
+    for starter in practice::starter_drills() {
+        let Fact::DrillAdded { spec: starter } = starter else { continue };
+        let own =
+            model.base.drills().into_iter().filter(|(id, spec)| **spec == starter && model.own.get(id.0).is_some());
+        let rank = |id: DrillId| (std::cmp::Reverse(n_runs(model, id)), model.own.get(id.0).map(Entry::order));
+        let mut twins: Vec<DrillId> = own.map(|(id, _)| id).collect();
+        twins.sort_by_key(|id| rank(*id));
+        doubled.extend(twins.into_iter().skip(1));
+    }
+    let archived =
+        |drill: DrillId| Fact::DrillArchived { drill, revision: model.base.next_drill_revision(drill), archived: true };
+    let facts = doubled.into_iter().map(archived).collect();
+    write(model, facts)
+}
+
+fn n_runs(model: &Model, drill: DrillId) -> usize {
+    let packed = model.packed.values().flat_map(|p| &p.summary.runs);
+    let packed = packed.filter(|r| r.drill == Some(drill) && !model.runs.contains_key(&r.run)).count();
+    packed + model.runs.values().filter(|r| r.drill == Some(drill)).count()
 }
 
 fn keep(model: &mut Model) -> Vec<Effect> {

@@ -38,6 +38,7 @@ pub const HOLD_TO_UNCOVER: &str = "Hold to uncover";
 
 pub const OPENING_ALL: &str = "Opening what is stored on this phone …";
 pub const OPENING: &str = "Getting the run back …";
+pub const CLOSED: &str = "This run can't be read just now";
 pub const GONE: &str = "This run is not on this phone";
 pub const GONE_LINE: &str = "It may belong to another phone, or to a copy that was taken back. Nothing here was lost.";
 pub const FOOT: &str = "Places of the app";

@@ -32,6 +32,8 @@ pub const WELCOME_WHAT: &str =
 pub const WELCOME: &str = "First, who plays?";
 pub const WELCOME_LINE: &str = "Type the children's names, or paste a list you have. Nicknames do.";
 pub const WELCOME_KEY: &str = "Make the list";
+pub const WELCOME_CLOSED: &str = "The storage doesn't open";
+pub const WELCOME_CLOSED_LINE: &str = "If your squad is stored on this phone, it lies there untouched and can't be read just now. Try again, or type the names of those who play now.";
 pub const WELCOME_SAFE: &str = "Everything stays on this phone. It needs no signal.";
 pub const DRILLS: &str = "Drills";
 pub const NO_DRILLS: &str = "No drill is left. Make one and it waits here, ready to tap.";
@@ -55,6 +57,9 @@ pub const ADD_CHILDREN: &str = "Add children";
 pub const SQUAD_EMPTY: &str = "Nobody yet";
 pub const SQUAD_EMPTY_LINE: &str =
     "Type or paste the names once, a child a line. They are here at every practice from then on.";
+pub const SQUAD_CLOSED: &str = "The squad can't be read just now";
+pub const SQUAD_CLOSED_LINE: &str =
+    "If names are stored on this phone, they lie there untouched. Try again before you type them anew.";
 pub const ARCHIVED: &str = "Archived";
 pub const ARCHIVED_LINE: &str = "Not at practice any more; what was counted stays. Tap a name to bring it back.";
 
@@ -200,6 +205,9 @@ pub const AFTER: &str = "After";
 pub const AFTER_EMPTY: &str = "No practice yet";
 pub const AFTER_EMPTY_LINE: &str =
     "Tap a drill under Today. What you count there can be read here, that evening or next year.";
+pub const AFTER_CLOSED: &str = "Practices can't be read just now";
+pub const AFTER_CLOSED_LINE: &str =
+    "What is stored on this phone lies there untouched and is not listed. What you count now is added to it later.";
 pub const TO_TODAY: &str = "To today";
 pub const PRACTICE_REOPEN: &str = "Open this practice again";
 pub const PRACTICE_NO_RUNS: &str = "No drill was run in this practice.";

@@ -2,9 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head};
+use super::parts::{Empty, Head, closed_hint};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
+use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::report::{AfterView, PracticeRow};
 use crate::app::view::today::Picture;
@@ -14,7 +15,13 @@ use crate::ui::shell::Shell;
 #[component]
 pub fn After(view: Memo<AfterView>, shell: Shell) -> impl IntoView {
     let empty = Memo::new(move |_| view.with(|v| v.practices.is_empty()));
+    let closed = shell.view(Model::is_closed);
+    let hint = move || closed.get().then(|| closed_hint(words::AFTER_CLOSED_LINE, shell));
     let body = move || {
+        if empty.get() && closed.get() {
+            // Why stands under it.
+            return view! { <h2 class="section-head">{words::AFTER_CLOSED}</h2> }.into_any();
+        }
         if empty.get() {
             return view! {
                 <Empty heading=words::AFTER_EMPTY line=words::AFTER_EMPTY_LINE picture=|| court(Picture::Told) />
@@ -42,6 +49,7 @@ pub fn After(view: Memo<AfterView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="after">
             <Head title=words::AFTER.to_owned() shell />
             {body}
+            {hint}
             <div class="foot">{key}</div>
         </main>
     }

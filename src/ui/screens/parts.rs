@@ -221,9 +221,26 @@ pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell)
 pub fn unread(why: String, shell: Shell) -> AnyView {
     view! {
         <p class="lead" role="alert">{why}</p>
+        {read_again(shell)}
+    }
+    .into_any()
+}
+
+/// Once more.
+pub fn read_again(shell: Shell) -> AnyView {
+    view! {
         <button class="quiet" type="button" data-key="read-again" on:click=shell.sends(Action::ReadAgain)>
             {words::READ_AGAIN}
         </button>
+    }
+    .into_any()
+}
+
+/// Over a list that may lack what the database holds.
+pub fn closed_hint(line: &'static str, shell: Shell) -> AnyView {
+    view! {
+        <p class="hint">{line}</p>
+        {read_again(shell)}
     }
     .into_any()
 }

@@ -18,10 +18,10 @@ use keys::Court;
 use strip::Strip;
 
 use crate::app::action::Action;
-use crate::app::model::StorageState;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Cover, Ground, Keys, SavedView};
-use crate::app::words::board as words;
+use crate::app::view::report::{Missing, missing};
+use crate::app::words::{board as words, screens as screen_words};
 use crate::domain::ids::RunId;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
@@ -31,14 +31,17 @@ use crate::ui::widgets::Key;
 #[component]
 pub fn Run(view: Memo<Option<BoardView>>, run: RunId, shell: Shell) -> impl IntoView {
     let here = Memo::new(move |_| view.with(Option::is_some));
-    let opening = shell.view(|m| m.storage.state == StorageState::Opening);
+    let why = shell.view(missing);
     move || {
         // Asked first and always: else a board that comes later would be missed.
         let is_here = here.get();
         match view.get_untracked().filter(|_| is_here) {
             Some(first) => view! { <Board view=Watched::new(view, first) run shell /> }.into_any(),
-            None if opening.get() => view! { <Opening /> }.into_any(),
-            None => view! { <Gone shell /> }.into_any(),
+            None => match why.get() {
+                Missing::BeingRead => view! { <Opening /> }.into_any(),
+                Missing::Unread(why) => view! { <Unread why shell /> }.into_any(),
+                Missing::Gone => view! { <Gone shell /> }.into_any(),
+            },
         }
     }
 }
@@ -94,6 +97,23 @@ fn Opening() -> impl IntoView {
     view! {
         <main class="run run-gone" data-screen="run-opening">
             <h1 tabindex="-1">{words::OPENING}</h1>
+        </main>
+    }
+}
+
+/// A run that may lie here and can't be read.
+#[component]
+fn Unread(why: String, shell: Shell) -> impl IntoView {
+    view! {
+        <main class="run run-gone" data-screen="run">
+            <h1 tabindex="-1">{words::CLOSED}</h1>
+            <p role="alert">{why}</p>
+            <Key key="read-again" class="way-out" press=shell.press(Action::ReadAgain)>
+                {screen_words::READ_AGAIN}
+            </Key>
+            <Key key="leave" class="way-out is-first" press=shell.press(Action::Go(Screen::Today))>
+                {words::LEAVE}
+            </Key>
         </main>
     }
 }

@@ -2,9 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head};
+use super::parts::{Empty, Head, closed_hint};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
+use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::squad::{ChildRow, SquadView};
 use crate::app::view::today::Picture;
@@ -13,8 +14,14 @@ use crate::ui::shell::Shell;
 
 #[component]
 pub fn Squad(view: Memo<SquadView>, shell: Shell) -> impl IntoView {
+    let closed = shell.view(Model::is_closed);
+    let hint = move || closed.get().then(|| closed_hint(words::SQUAD_CLOSED_LINE, shell));
     let rows = move || {
         view.with(|v| {
+            if v.active.is_empty() && closed.get() {
+                // Why stands under it.
+                return view! { <h2 class="section-head">{words::SQUAD_CLOSED}</h2> }.into_any();
+            }
             if v.active.is_empty() {
                 return view! {
                     <Empty heading=words::SQUAD_EMPTY line=words::SQUAD_EMPTY_LINE picture=|| court(Picture::Group) />
@@ -43,6 +50,7 @@ pub fn Squad(view: Memo<SquadView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="squad">
             <Head title=words::SQUAD.to_owned() shell />
             {rows}
+            {hint}
             {archived}
             <div class="foot">
                 <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>

@@ -2,9 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head};
+use super::parts::{Empty, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
+use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
 use crate::app::words::screens as words;
@@ -42,13 +43,24 @@ pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
 /// Nobody is in the squad yet: what the app is for, the way in, and a look round first.
 #[component]
 fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
+    let closed = shell.view(Model::is_closed);
+    let empty = move || {
+        let (heading, line) = if closed.get() {
+            (words::WELCOME_CLOSED, words::WELCOME_CLOSED_LINE)
+        } else {
+            (words::WELCOME, words::WELCOME_LINE)
+        };
+        view! { <Empty heading line /> }
+    };
     view! {
         <p class="lead">{words::WELCOME_WHAT}</p>
-        <Empty heading=words::WELCOME line=words::WELCOME_LINE />
+        {empty}
         // Last, so that on a small screen it is what the keys at the foot cover.
         <div class="empty">{court(Picture::Floor)}</div>
         <div class="foot">
-            <p class="hint">{words::WELCOME_SAFE}</p>
+            <Show when=move || closed.get() fallback=|| view! { <p class="hint">{words::WELCOME_SAFE}</p> }>
+                {read_again(shell)}
+            </Show>
             {(!demo)
                 .then(|| {
                     view! {

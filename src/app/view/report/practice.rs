@@ -47,6 +47,8 @@ pub fn missing(model: &Model) -> Missing {
         Some(Some(Some(why))) => Missing::Unread(why.clone()),
         Some(Some(None)) => Missing::BeingRead,
         _ if model.storage.state == StorageState::Opening => Missing::BeingRead,
+        // It may lie there all the same.
+        _ if model.is_closed() => Missing::Unread(words::trouble::CLOSED_HERE.to_owned()),
         _ => Missing::Gone,
     }
 }
