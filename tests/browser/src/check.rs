@@ -15,6 +15,14 @@ pub async fn check(name: &str, script: &str) -> Result<()> {
     stage.check(name, script).await
 }
 
+/// Starts another script in place of the app's worker.
+const FAULTY_WORKER: &str = "{
+    const Real = Worker;
+    globalThis.Worker = class extends Real {
+        constructor(address) { super(address === 'worker-start.js' ? 'faulty-worker.js' : address); }
+    };
+}";
+
 /// A server and a phone, for a test that does more than its script.
 pub struct Stage {
     // The phone goes first.
@@ -47,6 +55,18 @@ impl Stage {
             Ok(()) => Ok(()),
             Err(error) => Err(self.failed(name, "(the end)".to_string(), n_steps + 1, error).await),
         }
+    }
+
+    /// Runs `script` in the app's worker from its next start on, before the worker's own. Its file is served beside the app's,
+    /// which the offline worker keeps as they are.
+    pub async fn inject_worker(&mut self, script: &str) -> Result<()> {
+        self.site.change("faulty-worker.js", format!("{script}\nimportScripts('worker-start.js');"));
+        self.phone.inject(FAULTY_WORKER).await
+    }
+
+    /// The worker is well again, from its next start on.
+    pub fn heal_worker(&self) {
+        self.site.change("faulty-worker.js", "importScripts('worker-start.js');");
     }
 
     /// No unexpected console error since this was last asked, and no request elsewhere at all.

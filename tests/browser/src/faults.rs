@@ -1,6 +1,6 @@
 //! Owns the scripts that make storage fail as real browsers let it fail, or that record how it is used. Give one to
 //! [`crate::Phone::inject`] before the page is opened. A full phone is better made by [`crate::Phone::quota`], which is real.
-//! They reach pages, not workers.
+//! Those reach pages; [`crate::Stage::inject_worker`] brings one to the app's worker.
 
 /// The database refuses to open, as with a damaged profile: a real request with a real error event.
 pub const DATABASE_WONT_OPEN: &str = r"{
@@ -71,6 +71,58 @@ pub const SILENT_CONNECTION: &str = r"{
         return transaction;
     };
 }";
+
+/// Reading from a database never answers, until `globalThis.__heard` or, on a page, the session's `well` says otherwise.
+pub const SILENT_READS: &str = r"{
+    const well = () => globalThis.__heard || globalThis.sessionStorage?.getItem('well');
+    for (const name of ['get', 'getAll', 'getAllKeys']) {
+        const real = IDBObjectStore.prototype[name];
+        IDBObjectStore.prototype[name] = function (...a) {
+            const request = real.apply(this, a);
+            if (!well()) for (const end of ['success', 'error']) request.addEventListener(end, event => event.stopImmediatePropagation());
+            return request;
+        };
+    }
+}";
+
+/// A worker is given jobs and never says a word about them.
+pub const SILENT_WORKER: &str = "Worker.prototype.postMessage = () => {};";
+
+/// No database can be deleted.
+pub const NO_ERASE: &str = r"IDBFactory.prototype.deleteDatabase = () => {
+    throw new DOMException('Internal error deleting database.', 'UnknownError');
+};";
+
+/// A share sheet as Chromium's: no `.json`, only in answer to a tap, one at a time. What it was given is in `__shared`; while
+/// `__closes` it is closed without sending.
+pub const SHARE_SHEET: &str = r"globalThis.__shared = [];
+navigator.canShare = data => !!data.files?.every(file => file.name.endsWith('.txt') && file.type === 'text/plain');
+navigator.share = async data => {
+    if (globalThis.__open) throw new DOMException('An earlier share has not yet completed.', 'InvalidStateError');
+    if (!navigator.canShare(data) || !navigator.userActivation.isActive) throw new DOMException('Permission denied', 'NotAllowedError');
+    globalThis.__open = true;
+    const files = await Promise.all(data.files.map(async file => ({ name: file.name, type: file.type, text: await file.text() })));
+    globalThis.__open = false;
+    if (globalThis.__closes) throw new DOMException('Share canceled', 'AbortError');
+    globalThis.__shared.push(...files);
+};";
+
+/// What [`RECORD_TRANSACTIONS`] wrote down in a worker is told to whoever asks: see [`TOLD_BY_THE_WORKER`].
+pub const TELL: &str = r"{
+    const channel = new BroadcastChannel('faults');
+    channel.onmessage = event => { if (event.data === 'tell') channel.postMessage(globalThis.__transactions); };
+}";
+
+/// On a page: the transactions of the worker, once one that writes is over.
+pub const TOLD_BY_THE_WORKER: &str = r"new Promise(done => {
+    const channel = new BroadcastChannel('faults');
+    const asking = setInterval(() => channel.postMessage('tell'), 100);
+    channel.onmessage = event => {
+        const writes = event.data.filter?.(one => one.mode === 'readwrite') ?? [];
+        if (!writes.some(one => one.end)) return;
+        clearInterval(asking); channel.close(); done(writes);
+    };
+})";
 
 /// Reading or writing local storage throws, as with cookies forbidden.
 pub const NO_LOCAL_STORAGE: &str = r"Object.defineProperty(globalThis, 'localStorage', {

@@ -1,7 +1,7 @@
 //! Copies: sent from one phone, opened on another, taken back; and files that are refused, each with its sentence.
 
 use crate::with_squad;
-use browser_tests::{Phone, PhoneKind, Result, Screen, Site, Stage};
+use browser_tests::{Phone, PhoneKind, Result, Screen, Site, Stage, faults};
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
@@ -38,7 +38,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
     first.check("a practice", "tap tab.share | screen share | seek phone | screen phone | scroll install | type device-name = Ana's phone | reload | screen phone
         tap tab.today | screen today | tap drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap effort | tap effort-kind.0 | tap effort-close | tap finish
         screen run-report | tap tab.today | screen today | seek drill.5 | screen run | seek told.0.7 | tap finish | screen run-report
-        seek send | screen share | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-download | see The copy lies in this phone’s downloads | see Everything is in the copy of").await?;
+        seek send | screen share | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-download | see The copy was given to the browser to save | fig since = 8 contacts, and no copy has left this phone yet. | tap copy-there | see Good. | see Everything is in the copy of").await?;
     let copy =
         first.phone.wait_download("a copy", |name| name.starts_with("peppertally-") && name.ends_with(".json")).await?;
     let text = std::fs::read_to_string(&copy).expect("the copy");
@@ -69,7 +69,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
 #[tokio::test]
 async fn what_is_refused_changes_nothing() -> Result<()> {
     let mut first = with_squad(Screen::SMALL).await?;
-    first.check("a run", "tap drill.0 | screen run | tap pass.0.3 x 12 | tap pass.1.0 x 3 | tap finish | screen run-report | seek send | screen share | seek copy-download | see lies in this phone’s downloads").await?;
+    first.check("a run", "tap drill.0 | screen run | tap pass.0.3 x 12 | tap pass.1.0 x 3 | tap finish | screen run-report | seek send | screen share | seek copy-download | see was given to the browser to save").await?;
     let copy = first.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
     let text = std::fs::read_to_string(&copy).expect("the copy");
     let mut broken: Value = serde_json::from_str(&text).expect("JSON");
@@ -122,5 +122,36 @@ async fn what_is_refused_changes_nothing() -> Result<()> {
             .await?;
     }
     assert_eq!(stored(&second.phone).await?, before);
+    Ok(())
+}
+
+/// Where there is a share sheet the copy goes through it, as a text file since browsers refuse `.json`; closed, it waits; tallied on,
+/// it is written anew.
+#[tokio::test]
+async fn a_copy_goes_through_the_share_sheet() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.phone.inject(faults::SHARE_SHEET).await?;
+    stage.check("sent", "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved | tap finish | screen run-report | seek send | screen share
+        seek copy-share | see The copy has left this phone. Everything up to now is in it. | see Everything is in the copy of | axe").await?;
+    stage.phone.eval("globalThis.__closes = true").await?;
+    stage
+        .check("closed", "seek copy-share | there copy-send | enabled copy-send | see Everything is in the copy of")
+        .await?;
+    stage.phone.eval("globalThis.__closes = false").await?;
+    stage.check("tallied on", "tap tab.today | screen today | seek drill.0 | screen run | tap pass.0.3 x 2 | tap finish | screen run-report | seek send | screen share
+        see 2 contacts since the copy of | seek copy-send | see The copy has left this phone. Everything up to now is in it. | gone copy-send").await?;
+    let shared = stage.phone.eval("__shared").await?;
+    let shared = shared.as_array().expect("a list");
+    let n_contacts = |file: &Value| {
+        let copy: Value = serde_json::from_str(file["text"].as_str().expect("text")).expect("JSON");
+        assert_eq!(copy["format"], "peppertally-copy");
+        let name = file["name"].as_str().expect("a name");
+        assert!(name.starts_with("peppertally-") && name.ends_with(".txt") && file["type"] == "text/plain", "{name}");
+        let bytes = file["text"].as_str().expect("text").as_bytes();
+        let entries =
+            peppertally::wire::file::read(bytes, &peppertally::wire::file::Limits::default()).expect("ours").entries;
+        entries.iter().filter(|e| e.fact.is_counted()).count()
+    };
+    assert_eq!(shared.iter().map(n_contacts).collect::<Vec<_>>(), [4, 6]);
     Ok(())
 }

@@ -10,6 +10,7 @@ mod keeps;
 mod screens;
 mod survive;
 mod troubles;
+mod worker;
 
 use browser_tests::{PhoneKind, Result, Screen, Site, Stage};
 

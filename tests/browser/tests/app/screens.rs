@@ -54,7 +54,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("practice", "seek practice-end | screen practice-report".to_string()),
         ("after", "tap tab.after | screen after".to_string()),
         ("share", "tap tab.share | screen share".to_string()),
-        ("copy", "seek copy-download | see lies in this phone’s downloads".to_string()),
+        ("copy", "seek copy-download | see was given to the browser to save | there copy-there".to_string()),
         ("no such run", "open #/run/0000000000000001.00000000 | screen run".to_string()),
     ];
     let mut list = Vec::new();

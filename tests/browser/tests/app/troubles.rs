@@ -23,7 +23,7 @@ async fn contacts_of_a_copy(stage: &mut Stage) -> Result<usize> {
     stage
         .check(
             "a copy",
-            "tap tab.share | screen share | seek copy-download | see The copy lies in this phone’s downloads",
+            "tap tab.share | screen share | seek copy-download | see The copy was given to the browser to save",
         )
         .await?;
     n_contacts(&stage.phone, "").await
@@ -88,6 +88,24 @@ async fn a_transaction_never_answers() -> Result<()> {
     stage.phone.eval("globalThis.__silence = true").await?;
     stage.check("silent", "tap pass.1.3 x 2 | fig of = good of 5 | fig saved = saving | fig saved = saved").await?;
     stage.check("all there", "tap pass.1.3 | fig saved = saved | kill | screen run | fig of = good of 6").await
+}
+
+/// Reading never answers at the start: after two tries the app opens all the same, says so, and tries again when asked.
+#[tokio::test]
+async fn reading_never_answers_at_the_start() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("yesterday", "tap drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved").await?;
+    stage.phone.inject(faults::SILENT_READS).await?;
+    stage.phone.limit(std::time::Duration::from_secs(40));
+    stage
+        .check("silent", "open #/after | reload | see Opening what is stored | screen after | see Practices can't be read just now | axe
+            tap tab.squad | screen squad | see The squad can't be read just now | axe | tap tab.today | screen today | see The storage doesn't open
+            see The phone's storage does not answer. | axe | tap tab.share | screen share | see What is stored can't be read just now")
+        .await?;
+    let run = "open #/run/0000000000000001.00000000 | screen run | see This run can't be read just now | axe | tap leave | screen today";
+    stage.check("a run", run).await?;
+    stage.phone.eval(WELL).await?;
+    stage.check("well", "seek read-again | fig here = All 12 are here | there drill.7 | gone drill.8 | tap go-on | screen run | fig of = good of 4 | tap pass.0.3 | fig saved = saved").await
 }
 
 /// Settings that can't be understood lie aside, are shown, and are never written over.
