@@ -163,6 +163,14 @@ fn a_late_answer_moves_nothing() {
     phone.drill(0);
     phone.act(Action::PlaceTapped(Place(0), pass(3)));
     let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    let practice = phone.model.practice_today().expect("on").id.0.to_string();
+    let read_late = |phone: &mut Phone| {
+        let answer = Answer::Read { own: Vec::new(), theirs: Vec::new(), damaged: Vec::new() };
+        phone.report(Report::Worked { job: Job::Read { practice: practice.clone() }, answer });
+    };
+    phone.act(Action::Go(Screen::Today));
+    read_late(&mut phone);
+    assert_eq!(phone.model.screen, Screen::Today);
     let back = corrected_elsewhere(&phone.copy(), run);
     phone.act(Action::Go(Screen::Share));
     take_in(&mut phone, "b", &back);
@@ -172,19 +180,11 @@ fn a_late_answer_moves_nothing() {
     );
     assert_eq!(share::share(&phone.model).answer.expect("said").text, words::copies::PARCEL_TAKEN);
 
-    let practice = phone.model.practice_today().expect("on").id.0.to_string();
-    let read_late = |phone: &mut Phone| {
-        let answer = Answer::Read { own: Vec::new(), theirs: Vec::new(), damaged: Vec::new() };
-        phone.report(Report::Worked { job: Job::Read { practice: practice.clone() }, answer });
-    };
     phone.act(Action::Go(Screen::Contacts(run)));
     let contact = report::contacts(&phone.model, run).expect("contacts").rows[0].contact;
     phone.act(Action::ContactChosen(Some(contact)));
     read_late(&mut phone);
     assert_eq!(phone.model.board.fixing, Some(contact));
-    phone.act(Action::Go(Screen::Today));
-    read_late(&mut phone);
-    assert_eq!(phone.model.screen, Screen::Today);
     phone.act(Action::Go(Screen::Phone));
     phone.act(Action::EraseAsked);
     read_late(&mut phone);

@@ -184,6 +184,30 @@ fn a_parcel_counts_no_practice_twice() {
     check(&mut coach, "12 contacts, and no copy");
 }
 
+/// Another window goes on with a packed practice: its contacts count once, before and after a parcel has the summary made again.
+#[test]
+fn what_another_window_counts_counts_once() {
+    let mut first = Phone::with_squad(SQUAD);
+    let (_, run) = practised(&mut first, 12);
+    let mut other = Phone::other("Ana");
+    other.choose("copy.json", "k", &first.copy());
+    other.act(Action::ParcelAccepted);
+    correct_one(&mut other, run);
+    let back = other.copy();
+    first.restart();
+    let mut second = first.second_window();
+    second.act(Action::Go(Screen::RunReport(run)));
+    second.act(Action::RunReopened(run));
+    second.act(Action::TakeOver(run));
+    (0..2).for_each(|_| second.act(Action::PlaceTapped(Place(0), pass(3))));
+    first.hear(&second);
+    first.db.clone_from(&second.db);
+    assert!(since(&first).starts_with("14 contacts"), "{}", since(&first));
+    first.choose("back.json", "b", &back);
+    first.act(Action::ParcelAccepted);
+    assert!(since(&first).starts_with("14 contacts"), "{}", since(&first));
+}
+
 /// A practice that was sent in its middle and lies packed: which of its contacts were in the copy isn't in memory.
 #[test]
 fn a_practice_that_was_sent_in_part() {
