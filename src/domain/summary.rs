@@ -15,7 +15,7 @@ use super::time::Stamp;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 4;
+pub const FOLD_VERSION: u32 = 5;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
