@@ -92,7 +92,8 @@ fn no_drill_is_doubled() {
 /// A copy that lacks something says so and counts as nothing sent.
 #[test]
 fn a_copy_in_parts_says_so() {
-    let damage: [(&str, fn(&mut Phone)); 4] = [
+    type Damage = fn(&mut Phone);
+    let damage: [(&str, Damage); 4] = [
         ("1 stored note", |phone| {
             let text = phone.db.values_mut().find(|t| t.contains("player-added")).expect("a child");
             *text = "damaged".to_owned();

@@ -15,9 +15,9 @@ const MEASURE: &str = r#"(() => {
     const boxes = all.map(e => [e, e.getBoundingClientRect()]);
     for (const [e, b] of boxes) {
         const name = e.dataset.key;
-        const least = e.matches('.name-key') ? 48 : e.matches('.told-key') ? 48 : 64;
+        const least = e.matches('.name-key, .told-key, .stand') ? 48 : 64;
         if (b.height < least - 0.1) wrong.push(`${name} is only ${b.height} high`);
-        if (b.top < innerHeight / 3 - 0.1 && !e.matches('.told-key')) wrong.push(`${name} begins at ${b.top}, above the lower two thirds`);
+        if (b.top < innerHeight / 3 - 0.1 && !e.matches('.told-key, .stand')) wrong.push(`${name} begins at ${b.top}, above the lower two thirds`);
         if (!e.matches('.told-key, .told-next') && (b.bottom > innerHeight + 0.1 || b.left < 0 || b.right > innerWidth + 0.1)) wrong.push(`${name} ends outside the view`);
         for (const [f, c] of boxes) {
             if (e === f || e.dataset.key > f.dataset.key) continue;
