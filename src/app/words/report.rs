@@ -35,9 +35,13 @@ pub fn shares(counts: &Counts) -> String {
     counts.apart().iter().map(one).collect::<Vec<_>>().join("; ")
 }
 
-/// A line of the pause, in a duel: `Mira, easy balls`
+/// A line of the pause, in a duel: `Mira, easy`
 pub fn on(who: &str, kind: FeedKind) -> String {
-    format!("{who}, {}", balls(kind).to_lowercase())
+    let ball = match kind {
+        FeedKind::Easy => "easy",
+        FeedKind::Challenge => "challenge",
+    };
+    format!("{who}, {ball}")
 }
 
 const fn balls(kind: FeedKind) -> &'static str {

@@ -151,25 +151,29 @@ fn calm_view(model: &Model, run: &RunState) -> CalmView {
         Board::Floor { .. } => part.contacts.iter().rev().find_map(|c| c.contact.player),
         _ => part.current(&run.spec),
     };
-    let mut lines: Vec<CalmLine> = current
-        .and_then(|p| Some((p, part.by_child.get(&p)?)))
-        .map(|(p, tally)| calm_line(run, model.name_of(p), tally))
-        .into_iter()
-        .collect();
-    lines.push(calm_line(run, words::board_lines::EVERYONE.to_owned(), &part.everyone));
+    // In a duel of the kind of ball that comes; where none of these has been played yet, of the kind that was.
+    let kind = run.next_ball().map(|next| match next.kind {
+        kind if part.everyone.of(Some(kind)).count.tries() > 0 => kind,
+        FeedKind::Easy => FeedKind::Challenge,
+        FeedKind::Challenge => FeedKind::Easy,
+    });
+    let current = current.and_then(|p| calm_line(kind, model.name_of(p), part.by_child.get(&p)?));
+    let everyone = calm_line(kind, words::board_lines::EVERYONE.to_owned(), &part.everyone);
+    let lines = current.into_iter().chain(everyone).collect();
     let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
     let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
     CalmView { lines, pace: pace.map(counts::pace) }
 }
 
-fn calm_line(run: &RunState, who: String, tally: &Tally) -> CalmLine {
-    let kind = run.next_ball().map(|next| next.kind);
+/// `None` where nothing has been counted yet.
+fn calm_line(kind: Option<FeedKind>, who: String, tally: &Tally) -> Option<CalmLine> {
     let judged = tally.of(kind);
-    CalmLine {
+    let count = kind.map_or_else(|| tally.all(), |_| judged.count);
+    (count.tries() > 0).then(|| CalmLine {
         who: kind.map_or_else(|| who.clone(), |kind| words::report::on(&who, kind)),
-        rate: counts::rate(counted(run, tally)),
+        rate: counts::rate(count),
         rows: counts::rows(judged.count, judged.last.count(), judged.rows),
-    }
+    })
 }
 
 fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView> {

@@ -145,7 +145,7 @@ pub fn Duel(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell:
                                         choosing.update(|choice| *choice = choice.is_none().then_some(Choice::Server))
                                     }
                                 >
-                                    <bdi>{line}</bdi>
+                                    <span>{line}</span>
                                 </Key>
                             }
                         })

@@ -56,7 +56,7 @@ pub fn Foot(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
                 </span>
                 " "
                 <span class="undo-what">
-                    <span data-fig="undo" dir="auto">
+                    <span data-fig="undo">
                         {move || undo.get().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())}
                     </span>
                 </span>

@@ -40,8 +40,7 @@ const SIX: &str =
     tap name.4 | fig current = Iva | tap serve-long | fig current = Lasse | tap serve-in | fig current = Mira
     tap swap | see Juno | fig of = good of 3";
 
-const OWN: &str =
-    "seek drill.6 | screen run | fig call = Setting to the target | fig current = Mira | tap good | tap not-good
+const OWN: &str = "seek drill.6 | screen run | fig call = Good or not? | fig current = Mira | tap good | tap not-good
     fig current = Odile | fig good = 1 | fig of = good of 2";
 
 const GROUP: &str =

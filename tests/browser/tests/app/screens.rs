@@ -34,7 +34,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("kinds", format!("scroll kind-add | type kind = {HOSTILE} | seek kind-add | see {HOSTILE}")),
         ("erase asked", "seek erase | there erase-sure".to_string()),
         ("install", "reload | screen phone | tap tab.share | screen share | seek phone | screen phone | seek install | screen install".to_string()),
-        ("today", "tap tab.today | screen today | seek presence | tap presence.3".to_string()),
+        ("today", "tap tab.today | screen today | seek presence | scroll presence.3 | tap presence.3".to_string()),
         ("floor", "seek drill.0 | screen run | tap pass.0.3 | tap pass.1.0".to_string()),
         ("effort", format!("tap effort | see {HOSTILE} | seek effort-kind.4")),
         ("calm", "tap effort-close | later 6s | see Everyone".to_string()),
