@@ -9,9 +9,10 @@ use web_sys::wasm_bindgen::prelude::*;
 use web_sys::{Event, MouseEvent};
 
 use crate::app::screen::Screen;
+use crate::ui::part::Part;
 
 /// To be called once, at the root.
-pub fn clicks_of_another_screen(screen: Memo<Screen>) {
+pub fn clicks_of_another_screen(screen: Part<Screen>) {
     let touched: Rc<Cell<Option<Screen>>> = Rc::default();
     let at_touch = touched.clone();
     listen("pointerdown", move |_| at_touch.set(screen.try_get_untracked()));

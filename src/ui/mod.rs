@@ -1,6 +1,7 @@
 //! What is on the screen: markup, signals and touch. Works nothing out and keeps nothing: view models in, actions out.
 
 mod guard;
+pub mod part;
 pub mod screens;
 pub mod shell;
 pub mod watched;
@@ -15,6 +16,7 @@ use crate::app::model::StorageState;
 use crate::app::screen::{Screen, Tab};
 use crate::app::view;
 use crate::app::words::board as words;
+use part::Part;
 use screens::{
     after::After, child::Child, contacts::Contacts, drill::Drill, install::Install, phone::Phone,
     practice_report::PracticeReport, roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad,
@@ -28,7 +30,7 @@ use widgets::{Icon, Key, Shape};
 pub fn App(shell: Shell) -> impl IntoView {
     provide_context(shell);
     let screen = shell.view(|m| m.screen);
-    let in_run = Memo::new(move |_| screen.get().tab().is_none());
+    let in_run = Part::new(move || screen.get().tab().is_none());
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     arrive(screen, shell);
     guard::clicks_of_another_screen(screen);
@@ -84,8 +86,8 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
 }
 
 #[component]
-fn Tabs(screen: Memo<Screen>, shell: Shell) -> impl IntoView {
-    let tab = Memo::new(move |_| screen.get().tab());
+fn Tabs(screen: Part<Screen>, shell: Shell) -> impl IntoView {
+    let tab = Part::new(move || screen.get().tab());
     let key = move |to: Tab| {
         let (id, shape) = match to {
             Tab::Today => ("tab.today", Shape::Today),
@@ -114,7 +116,7 @@ fn Tabs(screen: Memo<Screen>, shell: Shell) -> impl IntoView {
 
 /// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus; what the screen
 /// leads to is brought into view. What was said on the screen before is not said here.
-fn arrive(screen: Memo<Screen>, shell: Shell) {
+fn arrive(screen: Part<Screen>, shell: Shell) {
     Effect::new(move |before: Option<()>| {
         screen.track();
         let first = before.is_none();

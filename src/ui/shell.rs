@@ -10,6 +10,7 @@ use web_sys::File;
 use crate::app::action::Action;
 use crate::app::model::Model;
 use crate::app::words;
+use crate::ui::part::Part;
 use crate::ui::widgets::Press;
 
 /// Given by context and as an argument; a copy is a handful of indexes.
@@ -58,9 +59,9 @@ impl Shell {
     pub fn view<V: PartialEq + Send + Sync + 'static>(
         self,
         f: impl Fn(&Model) -> V + Send + Sync + 'static,
-    ) -> Memo<V> {
+    ) -> Part<V> {
         let model = self.model;
-        Memo::new(move |_| model.with(&f))
+        Part::new(move || model.with(&f))
     }
 
     /// Said by a screen reader, once what it says now has ended.

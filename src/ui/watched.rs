@@ -3,12 +3,14 @@
 
 use leptos::prelude::*;
 
+use crate::ui::part::Part;
+
 /// Tells one reader of its part, if that differs.
 type Reader<V> = Box<dyn Fn(&V)>;
 
 /// A view model whose parts are read. A copy is a handful of indexes; it goes with the screen that made it.
 pub struct Watched<V: Send + Sync + 'static> {
-    view: Memo<Option<V>>,
+    view: Part<Option<V>>,
     /// What it was when the screen was drawn: read only if the model has nothing any more, which the screen doesn't outlive.
     first: StoredValue<V>,
     readers: StoredValue<Readers<V>, LocalStorage>,
@@ -29,7 +31,7 @@ impl<V: Send + Sync> Copy for Watched<V> {}
 
 impl<V: Send + Sync + 'static> Watched<V> {
     /// Watches `view`; while it has nothing (the screen is on its way out) all parts stay as they are.
-    pub fn new(view: Memo<Option<V>>, first: V) -> Self {
+    pub fn new(view: Part<Option<V>>, first: V) -> Self {
         let watched = Self {
             view,
             first: StoredValue::new(first),
@@ -46,9 +48,9 @@ impl<V: Send + Sync + 'static> Watched<V> {
     }
 
     /// A part of it, until the owner that asks for it goes.
-    pub fn part<T: PartialEq + Send + Sync + 'static>(self, f: impl Fn(&V) -> T + 'static) -> RwSignal<T> {
-        let part = RwSignal::new(self.now(&f));
-        self.read(Box::new(move |view| put(part, f(view))));
+    pub fn part<T: PartialEq + Send + Sync + 'static>(self, f: impl Fn(&V) -> T + 'static) -> Part<T> {
+        let part = Part::told(self.now(&f));
+        self.read(Box::new(move |view| part.tell(f(view))));
         part
     }
 
@@ -69,11 +71,5 @@ impl<V: Send + Sync + 'static> Watched<V> {
     pub fn now<R>(self, f: impl Fn(&V) -> R) -> R {
         let now = self.view.with_untracked(|view| view.as_ref().map(&f));
         now.unwrap_or_else(|| self.first.with_value(f))
-    }
-}
-
-fn put<T: PartialEq + Send + Sync + 'static>(part: RwSignal<T>, now: T) {
-    if part.with_untracked(|before| *before != now) {
-        part.set(now);
     }
 }

@@ -10,11 +10,12 @@ use crate::app::screen::Screen;
 use crate::app::view::report::{AfterView, PracticeRow};
 use crate::app::view::today::Picture;
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 #[component]
-pub fn After(view: Memo<AfterView>, shell: Shell) -> impl IntoView {
-    let empty = Memo::new(move |_| view.with(|v| v.practices.is_empty()));
+pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
+    let empty = Part::new(move || view.with(|v| v.practices.is_empty()));
     let closed = shell.view(Model::is_closed);
     let hint = move || closed.get().then(|| closed_hint(words::AFTER_CLOSED_LINE, shell));
     let body = move || {

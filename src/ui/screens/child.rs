@@ -9,13 +9,14 @@ use crate::app::screen::Screen;
 use crate::app::view::squad::ChildView;
 use crate::app::words::screens as words;
 use crate::domain::skill::ServeStyle;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 const BACK: (Screen, &str) = (Screen::Squad, words::BACK_TO_SQUAD);
 
 #[component]
-pub fn Child(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
-    let there = Memo::new(move |_| view.with(Option::is_some));
+pub fn Child(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
+    let there = Part::new(move || view.with(Option::is_some));
     move || {
         if there.get() {
             view! { <Form view shell /> }.into_any()
@@ -26,17 +27,17 @@ pub fn Child(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn Form(view: Memo<Option<ChildView>>, shell: Shell) -> impl IntoView {
+fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
     // The form stands only while the child is there; the spare values never show.
     let of = move |f: fn(&ChildView) -> String| view.with(|v| v.as_ref().map(f).unwrap_or_default());
     let title = Signal::derive(move || {
         let name = of(|v| v.name.clone());
         if name.trim().is_empty() { words::CHILD.to_owned() } else { name }
     });
-    let fault = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.fault.clone())));
-    let style = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.style)));
-    let changed = Memo::new(move |_| view.with(|v| v.as_ref().is_some_and(|v| v.changed)));
-    let archived = Memo::new(move |_| view.with(|v| v.as_ref().is_some_and(|v| v.archived)));
+    let fault = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.fault.clone())));
+    let style = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.style)));
+    let changed = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.changed)));
+    let archived = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.archived)));
     let archive = move |to: bool| {
         if let Some(player) = view.with_untracked(|v| v.as_ref().map(|v| v.player)) {
             shell.send(Action::ChildArchived(player, to));

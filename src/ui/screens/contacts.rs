@@ -10,18 +10,19 @@ use crate::app::view::report::{BesideContacts, ContactRow, ContactsView, EffortR
 use crate::app::words::screens as words;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::skill::Outcome;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::{Icon, Shape};
 
 #[component]
-pub fn Contacts(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
-    let run = Memo::new(move |_| view.with(|v| v.as_ref().map(|v| v.run)));
+pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
+    let run = Part::new(move || view.with(|v| v.as_ref().map(|v| v.run)));
     move || match run.get() {
         None => view! { <NotHere screen="contacts" back=(Screen::After, words::BACK_TO_AFTER) shell /> }.into_any(),
         Some(run) => {
             let title = Signal::derive(move || view.with(|v| v.as_ref().map(|v| v.title.clone()).unwrap_or_default()));
-            let undo = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.can_undo.clone())));
-            let fix = Memo::new(move |_| view.with(|v| v.as_ref().and_then(|v| v.fix.clone())));
+            let undo = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.can_undo.clone())));
+            let fix = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.fix.clone())));
             let rows = move || {
                 view.with(|v| {
                     let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
@@ -124,9 +125,9 @@ fn beside(p: usize, part: &BesideContacts, shell: Shell) -> impl IntoView + use<
 
 /// At the end, struck: what was taken back by mistake comes back with a tap.
 #[component]
-fn TakenBack(view: Memo<Option<ContactsView>>, shell: Shell) -> impl IntoView {
-    let taken = Memo::new(move |_| view.with(|v| v.as_ref().map(|v| v.taken_back.clone()).unwrap_or_default()));
-    let some = Memo::new(move |_| taken.with(|t| !t.is_empty()));
+fn TakenBack(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
+    let taken = Part::new(move || view.with(|v| v.as_ref().map(|v| v.taken_back.clone()).unwrap_or_default()));
+    let some = Part::new(move || taken.with(|t| !t.is_empty()));
     let rows = move || {
         taken
             .get()
@@ -263,7 +264,7 @@ fn effort(key: String, row: &EffortRow, shell: Shell) -> impl IntoView + use<> {
 /// What a correction sets; the rest stays as it was.
 #[derive(Clone, Copy)]
 struct Fix {
-    fix: Memo<Option<FixView>>,
+    fix: Part<Option<FixView>>,
     shell: Shell,
 }
 
@@ -285,13 +286,13 @@ impl Fix {
 
 /// Opened and closed by the browser as a dialog: it holds the focus, Escape closes it, and the row has the focus again after.
 #[component]
-fn Sheet(fix: Memo<Option<FixView>>, shell: Shell) -> impl IntoView {
+fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
     let sender = Fix { fix, shell };
-    let contact = Memo::new(move |_| fix.with(|f| f.as_ref().map(|f| f.contact)));
-    let step = Memo::new(move |_| Step(fix.with(|f| f.as_ref().map_or(0, |f| f.step))));
-    let can_shift = Memo::new(move |_| fix.with(|f| f.as_ref().is_some_and(|f| f.can_shift)));
+    let contact = Part::new(move || fix.with(|f| f.as_ref().map(|f| f.contact)));
+    let step = Part::new(move || Step(fix.with(|f| f.as_ref().map_or(0, |f| f.step))));
+    let can_shift = Part::new(move || fix.with(|f| f.as_ref().is_some_and(|f| f.can_shift)));
     let close = move || shell.send(Action::ContactChosen(None));
-    let fixing = Memo::new(move |_| fix.with(Option::is_some));
+    let fixing = Part::new(move || fix.with(Option::is_some));
     let dialog = NodeRef::<leptos::html::Dialog>::new();
     Effect::new(move |_| {
         let Some(dialog) = dialog.get() else { return };

@@ -9,10 +9,11 @@ use crate::app::screen::Screen;
 use crate::app::view::share::{InstallView, PhoneOs};
 use crate::app::view::today::Picture;
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 #[component]
-pub fn Install(view: Memo<InstallView>, shell: Shell) -> impl IntoView {
+pub fn Install(view: Part<InstallView>, shell: Shell) -> impl IntoView {
     let body = move || {
         let InstallView { os, installed, typed } = view.get();
         if installed {

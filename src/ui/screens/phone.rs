@@ -8,13 +8,14 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::share::PhoneView;
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::Saved;
 
 #[component]
-pub fn Phone(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
-    let demo = Memo::new(move |_| view.with(|v| v.demo));
+    let demo = Part::new(move || view.with(|v| v.demo));
     view! {
         <main class="screen" data-screen="phone">
             <Head title=words::THIS_PHONE.to_owned() shell back=(Screen::Share, words::BACK_TO_SHARE) aside=move || view! { <Saved saved shell /> } />
@@ -44,11 +45,11 @@ pub fn Phone(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn Kept(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+fn Kept(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     let sentences = move || view.with(|v| v.storage.iter().map(|s| view! { <p>{s.clone()}</p> }).collect::<Vec<_>>());
     let not_saved =
-        Memo::new(move |_| view.with(|v| matches!(v.saved, crate::app::view::board::SavedView::NotSaved { .. })));
-    let can_ask = Memo::new(move |_| view.with(|v| v.can_ask_lasting));
+        Part::new(move || view.with(|v| matches!(v.saved, crate::app::view::board::SavedView::NotSaved { .. })));
+    let can_ask = Part::new(move || view.with(|v| v.can_ask_lasting));
     let aside = move || {
         view.with(|v| {
             (!v.aside.is_empty()).then(|| {
@@ -85,9 +86,9 @@ fn Kept(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn Tells(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+fn Tells(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     let set = move |f: fn(&PhoneView) -> bool| Signal::derive(move || view.with(f));
-    let can_vibrate = Memo::new(move |_| view.with(|v| v.has_vibration));
+    let can_vibrate = Part::new(move || view.with(|v| v.has_vibration));
     view! {
         <section class="card">
             <h2 class="section-head">{words::TELLS_HEAD}</h2>
@@ -119,7 +120,7 @@ fn Tells(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn Kinds(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
+fn Kinds(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     let kinds = move || {
         view.with(|v| {
             v.kinds
@@ -183,8 +184,8 @@ fn Kinds(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn App(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
-    let update = Memo::new(move |_| view.with(|v| v.update));
+fn App(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
+    let update = Part::new(move || view.with(|v| v.update));
     view! {
         <section class="card">
             <h2 class="section-head">{words::APP_HEAD}</h2>
@@ -201,8 +202,8 @@ fn App(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn Demo(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
-    let demo = Memo::new(move |_| view.with(|v| v.demo));
+fn Demo(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
+    let demo = Part::new(move || view.with(|v| v.demo));
     let key = move || {
         let (key, label, line, action) = if demo.get() {
             ("demo-leave", words::DEMO_LEAVE, words::DEMO_LEAVE_LINE, Action::DemoLeft)
@@ -225,8 +226,8 @@ fn Demo(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn Erase(view: Memo<PhoneView>, shell: Shell) -> impl IntoView {
-    let asked = Memo::new(move |_| view.with(|v| v.erase_asked));
+fn Erase(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
+    let asked = Part::new(move || view.with(|v| v.erase_asked));
     view! {
         <section class="card erase">
             <h2 class="section-head">{words::ERASE_HEAD}</h2>

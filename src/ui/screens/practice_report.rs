@@ -9,12 +9,13 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay};
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 const BACK: (Screen, &str) = (Screen::After, words::BACK_TO_AFTER);
 
 #[component]
-pub fn PracticeReport(view: Memo<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
+pub fn PracticeReport(view: Part<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
     move || {
         view.with(|v| match v {
             None => view! { <NotHere screen="practice-report" back=BACK shell /> }.into_any(),

@@ -8,12 +8,13 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::squad::{LineView, RosterLine, RosterView};
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 #[component]
-pub fn Roster(view: Memo<RosterView>, shell: Shell) -> impl IntoView {
-    let take = Memo::new(move |_| view.with(|v| v.take.clone()));
-    let empty = Memo::new(move |_| view.with(|v| v.lines.is_empty()));
+pub fn Roster(view: Part<RosterView>, shell: Shell) -> impl IntoView {
+    let take = Part::new(move || view.with(|v| v.take.clone()));
+    let empty = Part::new(move || view.with(|v| v.lines.is_empty()));
     view! {
         <main class="screen" data-screen="roster">
             <Head title=words::ROSTER.to_owned() shell back=(Screen::Squad, words::BACK_TO_SQUAD) />

@@ -23,14 +23,15 @@ use crate::app::view::board::{BoardView, Cover, Ground, Keys, SavedView};
 use crate::app::view::report::{Missing, missing};
 use crate::app::words::{board as words, screens as screen_words};
 use crate::domain::ids::RunId;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
 
 /// The board, or the way back when this phone has no such run.
 #[component]
-pub fn Run(view: Memo<Option<BoardView>>, run: RunId, shell: Shell) -> impl IntoView {
-    let here = Memo::new(move |_| view.with(Option::is_some));
+pub fn Run(view: Part<Option<BoardView>>, run: RunId, shell: Shell) -> impl IntoView {
+    let here = Part::new(move || view.with(Option::is_some));
     let why = shell.view(missing);
     move || {
         // Asked first and always: else a board that comes later would be missed.
@@ -84,7 +85,7 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
             </div>
             <Foot view shell />
             <p class="visually-hidden" role="alert">
-                {not_saved}
+                {move || not_saved.get()}
             </p>
             <OverKeys view run shell />
         </main>

@@ -8,10 +8,11 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::RunReportView;
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 #[component]
-pub fn RunReport(view: Memo<Option<RunReportView>>, shell: Shell) -> impl IntoView {
+pub fn RunReport(view: Part<Option<RunReportView>>, shell: Shell) -> impl IntoView {
     move || {
         view.with(|v| match v {
             None => {

@@ -8,13 +8,14 @@ use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
 use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::Saved;
 
 #[component]
-pub fn Share(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
+pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
-    let offered = Memo::new(move |_| view.with(|v| v.parcel.clone()));
+    let offered = Part::new(move || view.with(|v| v.parcel.clone()));
     view! {
         <main class="screen" data-screen="share">
             <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
@@ -35,11 +36,11 @@ pub fn Share(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
 
 /// The two ways out and the way in, at thumb reach.
 #[component]
-fn Out(view: Memo<ShareView>, shell: Shell) -> impl IntoView {
-    let writing = Memo::new(move |_| view.with(|v| v.writing));
-    let reading = Memo::new(move |_| view.with(|v| v.reading));
-    let ready = Memo::new(move |_| view.with(|v| v.ready));
-    let can_share = Memo::new(move |_| view.with(|v| v.can_share));
+fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
+    let writing = Part::new(move || view.with(|v| v.writing));
+    let reading = Part::new(move || view.with(|v| v.reading));
+    let ready = Part::new(move || view.with(|v| v.ready));
+    let can_share = Part::new(move || view.with(|v| v.can_share));
     view! {
         // Above the foot, which keeps only keys: with large text it would hide the page.
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>

@@ -10,10 +10,11 @@ use crate::app::screen::Screen;
 use crate::app::view::squad::{ChildRow, SquadView};
 use crate::app::view::today::Picture;
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 #[component]
-pub fn Squad(view: Memo<SquadView>, shell: Shell) -> impl IntoView {
+pub fn Squad(view: Part<SquadView>, shell: Shell) -> impl IntoView {
     let closed = shell.view(Model::is_closed);
     let hint = move || closed.get().then(|| closed_hint(words::SQUAD_CLOSED_LINE, shell));
     let rows = move || {

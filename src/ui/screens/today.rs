@@ -9,16 +9,17 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
 use crate::app::words::screens as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::Saved;
 
 #[component]
-pub fn Today(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
+pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let title = Signal::derive(move || view.with(|v| v.title.clone()));
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
-    let no_squad = Memo::new(move |_| view.with(|v| v.no_squad));
+    let no_squad = Part::new(move || view.with(|v| v.no_squad));
     // By themselves, so that trouble is told once and not at every tap.
-    let notices = Memo::new(move |_| view.with(|v| v.notices.clone()));
+    let notices = Part::new(move || view.with(|v| v.notices.clone()));
     view! {
         <main class="screen" data-screen="today">
             <Head title shell aside=move || view! { <Saved saved shell /> } />
@@ -78,9 +79,9 @@ fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
 
 /// Names as chips; folded away while all are here, and once practice is on.
 #[component]
-fn Presence(view: Memo<TodayView>, shell: Shell) -> impl IntoView {
+fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     // Open by itself while the coach is still finding out who came; a tap on it says otherwise.
-    let unsettled = Memo::new(move |_| view.with(|v| v.open.is_none() && v.children.iter().any(|c| !c.here)));
+    let unsettled = Part::new(move || view.with(|v| v.open.is_none() && v.children.iter().any(|c| !c.here)));
     let asked = RwSignal::new(None);
     let open = move || asked.get().unwrap_or(unsettled.get());
     view! {

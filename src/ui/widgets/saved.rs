@@ -7,6 +7,7 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::SavedView;
 use crate::app::words::board as words;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 /// A lamp and a word; when something isn't saved, a key that leads to the whole story.
@@ -21,7 +22,7 @@ pub fn Saved(#[prop(into)] saved: Signal<SavedView>, shell: Shell) -> impl IntoV
         })
     };
     let word = move || saved.with(words::saved);
-    let trouble = Memo::new(move |_| saved.with(|s| matches!(s, SavedView::NotSaved { .. })));
+    let trouble = Part::new(move || saved.with(|s| matches!(s, SavedView::NotSaved { .. })));
     view! {
         <div class="saved">
             <p class="saved-line">

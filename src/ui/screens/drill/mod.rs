@@ -16,12 +16,13 @@ use crate::app::words::screens as words;
 use crate::domain::drill::{DrillSpec, LineOrder};
 use crate::domain::ids::Step;
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 /// The draft, and the one way to change it. Copy, so that each handler can own it.
 #[derive(Clone, Copy)]
 struct Draft {
-    spec: Memo<DrillSpec>,
+    spec: Part<DrillSpec>,
     shell: Shell,
 }
 
@@ -35,18 +36,18 @@ impl Draft {
     fn part<T: PartialEq + Clone + Send + Sync + 'static>(
         self,
         part: impl Fn(&DrillSpec) -> T + Send + Sync + 'static,
-    ) -> Memo<T> {
+    ) -> Part<T> {
         let spec = self.spec;
-        Memo::new(move |_| spec.with(|spec| part(spec)))
+        Part::new(move || spec.with(|spec| part(spec)))
     }
 }
 
 #[component]
-pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
-    let draft = Draft { spec: Memo::new(move |_| view.with(|v| v.spec.clone())), shell };
+pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
+    let draft = Draft { spec: Part::new(move || view.with(|v| v.spec.clone())), shell };
     let title =
         Signal::derive(move || view.with(|v| if v.is_new { words::DRILL_NEW } else { words::DRILL_CHANGE }).to_owned());
-    let fault = Memo::new(move |_| view.with(|v| v.fault.clone()));
+    let fault = Part::new(move || view.with(|v| v.fault.clone()));
     let id = shell.view(|m| match m.screen {
         Screen::Drill(drill) => drill,
         _ => None,
@@ -93,7 +94,7 @@ pub fn Drill(view: Memo<DrillView>, shell: Shell) -> impl IntoView {
 }
 
 #[component]
-fn NameField(draft: Draft, view: Memo<DrillView>) -> impl IntoView {
+fn NameField(draft: Draft, view: Part<DrillView>) -> impl IntoView {
     let name = draft.part(|s| s.name.clone());
     let hint = move || {
         view.with(|v| if v.name_hint.is_empty() { words::DRILL_NAME_HINT.to_owned() } else { v.name_hint.clone() })
@@ -125,7 +126,7 @@ fn SkillField(draft: Draft) -> impl IntoView {
         Skill::Own(name) => Some(name.clone()),
         Skill::Pass | Skill::Serve => None,
     });
-    let is_own = Memo::new(move |_| own.with(Option::is_some));
+    let is_own = Part::new(move || own.with(Option::is_some));
     let choices = SkillChoice::ALL.map(|which| {
         let (key, label) = match which {
             SkillChoice::Pass => ("skill.pass", words::SKILL_PASS),

@@ -6,6 +6,7 @@ use super::Draft;
 use super::change::{self, EndChoice};
 use crate::app::words::screens as words;
 use crate::domain::drill::{DuelBetween, Transition};
+use crate::ui::part::Part;
 use crate::ui::screens::parts::{Choice, Stepper, Switch};
 
 #[component]
@@ -19,7 +20,7 @@ pub(super) fn RuleFields(draft: Draft) -> impl IntoView {
 #[component]
 fn Goal(draft: Draft) -> impl IntoView {
     let goal = draft.part(|s| change::goal(s).flatten());
-    let on = Memo::new(move |_| goal.with(Option::is_some));
+    let on = Part::new(move || goal.with(Option::is_some));
     view! {
         <section>
             <Switch key="goal-on" label=words::GOAL_ON on on_tap=move |on| draft.change(|s| change::with_goal(s, on)) />
@@ -41,7 +42,7 @@ fn Goal(draft: Draft) -> impl IntoView {
 #[derive(Clone, Copy)]
 struct Rule {
     draft: Draft,
-    t: Memo<Transition>,
+    t: Part<Transition>,
 }
 
 impl Rule {
@@ -92,7 +93,7 @@ fn Rounds(draft: Draft) -> impl IntoView {
 #[component]
 fn EarnIt(rule: Rule) -> impl IntoView {
     let t = rule.t;
-    let on = Memo::new(move |_| t.get().earn.is_some());
+    let on = Part::new(move || t.get().earn.is_some());
     view! {
         <Switch
             key="earn-on"
@@ -146,8 +147,8 @@ fn Between(rule: Rule) -> impl IntoView {
 #[component]
 fn End(rule: Rule) -> impl IntoView {
     let t = rule.t;
-    let end = Memo::new(move |_| t.get().end);
-    let choice = Memo::new(move |_| EndChoice::of(end.get()));
+    let end = Part::new(move || t.get().end);
+    let choice = Part::new(move || EndChoice::of(end.get()));
     let choices = EndChoice::ALL.map(|which| {
         let (key, label) = match which {
             EndChoice::Points => ("end.points", words::END_POINTS),

@@ -9,6 +9,7 @@ use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Cover};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{HoldKey, Icon, Key, Shape};
@@ -44,7 +45,7 @@ pub fn OverKeys(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl Into
 
 /// What lies under a cover rests, so the focus comes to its sentence, which is read; once it goes, what had the focus has it
 /// again.
-fn take_focus(covered: RwSignal<bool>) {
+fn take_focus(covered: Part<bool>) {
     Effect::new(move |before: Option<(bool, Option<HtmlElement>)>| {
         let (was, had) = before.unwrap_or_default();
         let is = covered.get();

@@ -22,13 +22,13 @@ pub fn Figures(view: Watched<BoardView>) -> impl IntoView {
     view! {
         <div class="tally-room">
             <div class="tally">
-                <b class="numeral" class:is-wide=wide data-fig="good">
-                    {good}
+                <b class="numeral" class:is-wide=move || wide.get() data-fig="good">
+                    {move || good.get()}
                 </b>
                 <span class="tally-words">
-                    <span data-fig="of">{of}</span>
+                    <span data-fig="of">{move || of.get()}</span>
                     <span class="tally-goal" class:is-reached=move || reached.get() data-fig="goal">
-                        {goal}
+                        {move || goal.get()}
                     </span>
                 </span>
             </div>
@@ -97,7 +97,7 @@ pub fn Duel(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell:
     view! {
         <div class="duel">
             <div class="duel-round">
-                <span>{round}</span>
+                <span>{move || round.get()}</span>
                 <span class="pips" role="img" aria-label=move || pips.with(|(easy, pips)| words::pips(easy, pips))>
                     {move || {
                         pips.with(|(easy, pips)| {
@@ -114,22 +114,22 @@ pub fn Duel(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell:
             </div>
             <div class="duel-score">
                 <span class="duel-side">
-                    <b class="numeral" class:is-wide=passers_wide data-fig="passers">
-                        {passers}
+                    <b class="numeral" class:is-wide=move || passers_wide.get() data-fig="passers">
+                        {move || passers.get()}
                     </b>
-                    <span>{passers_are}</span>
+                    <span>{move || passers_are.get()}</span>
                 </span>
                 <span class="duel-side is-joint">
                     <b class="numeral" data-fig="joint">
-                        {together}
+                        {move || together.get()}
                     </b>
                     <span>{words::TOGETHER}</span>
                 </span>
                 <span class="duel-side">
-                    <b class="numeral" class:is-wide=servers_wide data-fig="servers">
-                        {servers}
+                    <b class="numeral" class:is-wide=move || servers_wide.get() data-fig="servers">
+                        {move || servers.get()}
                     </b>
-                    <span>{servers_are}</span>
+                    <span>{move || servers_are.get()}</span>
                 </span>
             </div>
             <div class="duel-foot">

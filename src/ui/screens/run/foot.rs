@@ -22,7 +22,7 @@ pub fn Foot(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     view! {
         <div class="run-foot" inert=move || covered.get()>
             <Key key="no-chance" class="foot-key" off=over press=shell.press(Action::NoChanceTapped)>
-                {no_chance}
+                {move || no_chance.get()}
             </Key>
             {move || {
                 missed

@@ -29,7 +29,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
         <div class="run-bar">
             <div class="run-what">
                 <h1 tabindex="-1" dir="auto" class:is-long=move || long.get()>
-                    {title}
+                    {move || title.get()}
                 </h1>
                 <Saved saved shell />
             </div>
@@ -47,7 +47,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
             </Key>
         </div>
         <p class="run-call" data-fig="call" dir="auto">
-            {call}
+            {move || call.get()}
         </p>
         <div class="run-room">
             <div class="run-figures">

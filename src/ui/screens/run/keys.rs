@@ -12,6 +12,7 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Column, Keys, NameKey, OutcomeKey};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Key, Press};
@@ -134,7 +135,7 @@ fn floor_column(
                 </b>
                 " "
                 <span class="stand-of">
-                    <span class="own-line">{of}</span>
+                    <span class="own-line">{move || of.get()}</span>
                 </span>
             </Key>
             {keys}
@@ -151,7 +152,7 @@ fn column_of(view: &BoardView, at: usize) -> Option<&Column> {
 
 /// A key whose data-key is the outcome's own.
 #[component]
-fn OutcomeButton(key: OutcomeKey, off: RwSignal<bool>, #[prop(into)] press: Press) -> impl IntoView {
+fn OutcomeButton(key: OutcomeKey, off: Part<bool>, #[prop(into)] press: Press) -> impl IntoView {
     view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off /> }
 }
 
@@ -222,7 +223,7 @@ fn name_key(
     at: usize,
     player: PlayerId,
     name: String,
-    current: RwSignal<Option<PlayerId>>,
+    current: Part<Option<PlayerId>>,
     answer: Answer,
     shell: Shell,
 ) -> impl IntoView {

@@ -10,6 +10,7 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView, NameKey};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Icon, Key, Shape};
@@ -98,7 +99,7 @@ fn Choosing(
 }
 
 #[component]
-fn Effort(effort: RwSignal<Option<EffortView>>, shell: Shell) -> impl IntoView {
+fn Effort(effort: Part<Option<EffortView>>, shell: Shell) -> impl IntoView {
     let line = move || effort.with(|e| e.as_ref().map(|e| e.line.clone()).unwrap_or_default());
     let frame = NodeRef::<Div>::new();
     Effect::new(move |_| {

@@ -23,7 +23,7 @@ pub fn Told(view: Watched<BoardView>, of: u8, shell: Shell) -> impl IntoView {
     view! {
         <div class="told">
             <p class="told-series" data-fig="series">
-                {series}
+                {move || series.get()}
             </p>
             {move || {
                 who.get()
