@@ -1,6 +1,7 @@
 //! What is on the screen: markup, signals and touch. Works nothing out and keeps nothing: view models in, actions out.
 
 mod guard;
+pub mod markup;
 pub mod part;
 pub mod screens;
 pub mod shell;
@@ -16,6 +17,7 @@ use crate::app::model::StorageState;
 use crate::app::screen::{Screen, Tab};
 use crate::app::view;
 use crate::app::words::board as words;
+use markup::{Show, view};
 use part::Part;
 use screens::{
     after::After, child::Child, contacts::Contacts, drill::Drill, install::Install, phone::Phone,
@@ -38,7 +40,7 @@ pub fn App(shell: Shell) -> impl IntoView {
         {move || {
             // Until the storage has answered, no screen may say that something isn't there.
             let screen = screen.get();
-            if opening.get() && screen.tab().is_some() { view! { <Opening /> }.into_any() } else { screen_of(screen, shell) }
+            if opening.get() && screen.tab().is_some() { view! { <Opening /> } } else { screen_of(screen, shell) }
         }}
         <Show when=move || !in_run.get()>
             <Tabs screen shell />
@@ -63,25 +65,25 @@ fn Opening() -> impl IntoView {
 
 fn screen_of(screen: Screen, shell: Shell) -> AnyView {
     match screen {
-        Screen::Today => view! { <Today view=shell.view(view::today::today) shell /> }.into_any(),
-        Screen::Squad => view! { <Squad view=shell.view(view::squad::squad) shell /> }.into_any(),
-        Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> }.into_any(),
-        Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> }.into_any(),
-        Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> }.into_any(),
-        Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> }.into_any(),
+        Screen::Today => view! { <Today view=shell.view(view::today::today) shell /> },
+        Screen::Squad => view! { <Squad view=shell.view(view::squad::squad) shell /> },
+        Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> },
+        Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> },
+        Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> },
+        Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
         Screen::Contacts(id) => {
-            view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }.into_any()
+            view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }
         }
         Screen::RunReport(id) => {
-            view! { <RunReport view=shell.view(move |m| view::report::run_report(m, id)) shell /> }.into_any()
+            view! { <RunReport view=shell.view(move |m| view::report::run_report(m, id)) shell /> }
         }
-        Screen::After => view! { <After view=shell.view(view::report::after) shell /> }.into_any(),
+        Screen::After => view! { <After view=shell.view(view::report::after) shell /> },
         Screen::PracticeReport(id) => {
-            view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> }.into_any()
+            view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> }
         }
-        Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> }.into_any(),
-        Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> }.into_any(),
-        Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> }.into_any(),
+        Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> },
+        Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> },
+        Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> },
     }
 }
 

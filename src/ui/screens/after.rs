@@ -1,5 +1,6 @@
 //! All practices, the latest first.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, closed_hint};
@@ -21,17 +22,16 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
     let body = move || {
         if empty.get() && closed.get() {
             // Why stands under it.
-            return view! { <h2 class="section-head">{words::AFTER_CLOSED}</h2> }.into_any();
+            return view! { <h2 class="section-head">{words::AFTER_CLOSED}</h2> };
         }
         if empty.get() {
             return view! {
                 <Empty heading=words::AFTER_EMPTY line=words::AFTER_EMPTY_LINE picture=|| court(Picture::Told) />
-            }
-            .into_any();
+            };
         }
         view.with(|v| {
             let rows: Vec<_> = v.practices.iter().enumerate().map(|(i, row)| practice(i, row, shell)).collect();
-            view! { <ul class="rows card">{rows}</ul> }.into_any()
+            view! { <ul class="rows card">{rows}</ul> }
         })
     };
     let key = move || {
@@ -49,9 +49,9 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="after">
             <Head title=words::AFTER.to_owned() shell />
-            {body}
-            {hint}
-            <div class="foot">{key}</div>
+            {live(body)}
+            {live(hint)}
+            <div class="foot">{live(key)}</div>
         </main>
     }
 }

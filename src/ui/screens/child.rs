@@ -1,5 +1,6 @@
 //! One child: name, number, how it serves; archived or not.
 
+use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Choice, Head, NotHere};
@@ -17,13 +18,13 @@ const BACK: (Screen, &str) = (Screen::Squad, words::BACK_TO_SQUAD);
 #[component]
 pub fn Child(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
     let there = Part::new(move || view.with(Option::is_some));
-    move || {
+    live(move || {
         if there.get() {
-            view! { <Form view shell /> }.into_any()
+            view! { <Form view shell /> }
         } else {
-            view! { <NotHere screen="child" back=BACK shell /> }.into_any()
+            view! { <NotHere screen="child" back=BACK shell /> }
         }
-    }
+    })
 }
 
 #[component]

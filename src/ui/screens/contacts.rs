@@ -1,5 +1,6 @@
 //! Every contact of a run, the latest first. Tapping one opens a sheet that puts it right: each tap there is a correction.
 
+use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Choice, Head, NotHere, Stepper};
@@ -17,8 +18,8 @@ use crate::ui::widgets::{Icon, Shape};
 #[component]
 pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
     let run = Part::new(move || view.with(|v| v.as_ref().map(|v| v.run)));
-    move || match run.get() {
-        None => view! { <NotHere screen="contacts" back=(Screen::After, words::BACK_TO_AFTER) shell /> }.into_any(),
+    live(move || match run.get() {
+        None => view! { <NotHere screen="contacts" back=(Screen::After, words::BACK_TO_AFTER) shell /> },
         Some(run) => {
             let title = Signal::derive(move || view.with(|v| v.as_ref().map(|v| v.title.clone()).unwrap_or_default()));
             let undo = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.can_undo.clone())));
@@ -28,7 +29,7 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                     let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
                     let unnumbered = v.as_ref().is_some_and(|v| v.unnumbered);
                     if rows.is_empty() {
-                        return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> }.into_any();
+                        return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> };
                     }
                     let rows: Vec<_> =
                         rows.iter().enumerate().map(|(i, row)| contact(format!("contact.{i}"), row, shell)).collect();
@@ -39,7 +40,6 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                         </p>
                         <ol class="rows card">{rows}</ol>
                     }
-                    .into_any()
                 })
             };
             let efforts = move || {
@@ -77,9 +77,9 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
             view! {
                 <main class="screen" data-screen="contacts">
                     <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
-                    {rows}
-                    {efforts}
-                    {beside}
+                    {live(rows)}
+                    {live(efforts)}
+                    {live(beside)}
                     <TakenBack view shell />
                     <div class="foot foot-two">
                         <Show when=move || undo.with(Option::is_some)>
@@ -105,9 +105,8 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                     <Sheet fix shell />
                 </main>
             }
-            .into_any()
         }
-    }
+    })
 }
 
 /// What one other page counted at the same time.
@@ -162,7 +161,7 @@ fn TakenBack(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
         <Show when=move || some.get()>
             <section data-fig="taken-back">
                 <h2 class="section-head">{move || taken.with(|t| words::taken_back(t.len()))}</h2>
-                <ul class="rows card">{rows}</ul>
+                <ul class="rows card">{live(rows)}</ul>
             </section>
         </Show>
     }
@@ -380,8 +379,8 @@ fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                         {glyph(Glyph::Cross)}
                     </button>
                 </header>
-                {players}
-                {outcomes}
+                {live(players)}
+                {live(outcomes)}
                 <Stepper
                     key="fix-step"
                     label=words::FIX_STEP

@@ -1,5 +1,6 @@
 //! How to put the app on the home screen, in pictures and words of our own, and why.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, WayTo};
@@ -19,8 +20,7 @@ pub fn Install(view: Part<InstallView>, shell: Shell) -> impl IntoView {
         if installed {
             return view! {
                 <Empty heading=words::INSTALL_DONE line=words::INSTALL_DONE_LINE picture=|| court(Picture::Floor) />
-            }
-            .into_any();
+            };
         }
         let others: Vec<_> = [PhoneOs::Ios, PhoneOs::Android, PhoneOs::Other]
             .into_iter()
@@ -37,12 +37,11 @@ pub fn Install(view: Part<InstallView>, shell: Shell) -> impl IntoView {
             <p>{words::INSTALL_WHY}</p>
             {others}
         }
-        .into_any()
     };
     view! {
         <main class="screen" data-screen="install">
             <Head title=words::INSTALL.to_owned() shell back=(Screen::Phone, words::BACK_TO_PHONE) />
-            {body}
+            {live(body)}
             <div class="foot">
                 <button class="quiet" type="button" data-key="go-back" on:click=shell.sends(Action::Go(Screen::Today))>
                     {words::BACK_TO_TODAY}

@@ -1,5 +1,6 @@
 //! Pieces that several screens share: the head, choices, steppers, switches, rows. No screen of its own.
 
+use crate::ui::markup::{Show, view};
 use leptos::prelude::*;
 
 use super::pictures::{Glyph, glyph};
@@ -204,8 +205,8 @@ pub fn NotHere(screen: &'static str, back: (Screen, &'static str), shell: Shell)
         <main class="screen" data-screen=screen>
             <Head title shell back />
             {move || match missing.get() {
-                Missing::Gone => view! { <p class="lead">{words::GONE}</p> }.into_any(),
-                Missing::BeingRead => view! { <p class="loading" role="status">{words::READING}</p> }.into_any(),
+                Missing::Gone => view! { <p class="lead">{words::GONE}</p> },
+                Missing::BeingRead => view! { <p class="loading" role="status">{words::READING}</p> },
                 Missing::Unread(why) => unread(why, shell),
             }}
             <div class="foot">
@@ -223,7 +224,6 @@ pub fn unread(why: String, shell: Shell) -> AnyView {
         <p class="lead" role="alert">{why}</p>
         {read_again(shell)}
     }
-    .into_any()
 }
 
 /// Once more.
@@ -233,7 +233,6 @@ pub fn read_again(shell: Shell) -> AnyView {
             {words::READ_AGAIN}
         </button>
     }
-    .into_any()
 }
 
 /// Over a list that may lack what the database holds.
@@ -242,5 +241,4 @@ pub fn closed_hint(line: &'static str, shell: Shell) -> AnyView {
         <p class="hint">{line}</p>
         {read_again(shell)}
     }
-    .into_any()
 }

@@ -1,5 +1,6 @@
 //! This phone: what is kept and how safely, how taps are told, the coach's kinds of effort, the demo, the end of it all.
 
+use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, Switch, WayTo};
@@ -68,7 +69,7 @@ fn Kept(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     view! {
         <section class="card" data-fig="storage">
             <h2 class="section-head">{words::KEPT_HEAD}</h2>
-            {sentences}
+            {live(sentences)}
             <Show when=move || not_saved.get()>
                 <button class="big" type="button" data-key="save-again" on:click=shell.sends(Action::SaveAgain)>
                     {words::SAVE_AGAIN}
@@ -81,7 +82,7 @@ fn Kept(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
                 </button>
             </Show>
         </section>
-        {aside}
+        {live(aside)}
     }
 }
 
@@ -150,7 +151,7 @@ fn Kinds(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
         <section class="card">
             <h2 class="section-head">{words::KINDS_HEAD}</h2>
             <p class="hint">{words::KINDS_LINE}</p>
-            <ul class="rows">{kinds}</ul>
+            <ul class="rows">{live(kinds)}</ul>
             <div class="field-and-key">
                 <label class="field">
                     <span class="field-label">{words::KIND_NEW}</span>
@@ -220,7 +221,7 @@ fn Demo(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     view! {
         <section class="card">
             <h2 class="section-head">{words::DEMO_HEAD}</h2>
-            {key}
+            {live(key)}
         </section>
     }
 }

@@ -1,5 +1,6 @@
 //! After a practice: who was here, what was practised, which efforts were noticed; it can be opened again and corrected.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, NotHere, unread};
@@ -16,12 +17,12 @@ const BACK: (Screen, &str) = (Screen::After, words::BACK_TO_AFTER);
 
 #[component]
 pub fn PracticeReport(view: Part<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
-    move || {
+    live(move || {
         view.with(|v| match v {
-            None => view! { <NotHere screen="practice-report" back=BACK shell /> }.into_any(),
+            None => view! { <NotHere screen="practice-report" back=BACK shell /> },
             Some(report) => page(report, shell).into_any(),
         })
-    }
+    })
 }
 
 fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
@@ -34,9 +35,9 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
             {if let Some(why) = &report.trouble {
                 unread(why.clone(), shell)
             } else if report.loading {
-                view! { <p class="loading" role="status">{words::READING}</p> }.into_any()
+                view! { <p class="loading" role="status">{words::READING}</p> }
             } else if report.runs.is_empty() {
-                view! { <p class="lead">{words::PRACTICE_NO_RUNS}</p> }.into_any()
+                view! { <p class="lead">{words::PRACTICE_NO_RUNS}</p> }
             } else {
                 let rows: Vec<_> = report.runs.iter().enumerate().map(|(i, row)| run(i, row, shell)).collect();
                 view! {
@@ -45,7 +46,6 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
                         <ul class="rows card">{rows}</ul>
                     </section>
                 }
-                    .into_any()
             }}
             {efforts(&report.efforts)}
             {way.map(|way| {

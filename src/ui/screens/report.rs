@@ -1,5 +1,6 @@
 //! What run and practice reports share: bars with a tick, efforts. Words first, the bar beside them.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use crate::app::view::report::{Bar, EffortLine, ReportRow, ReportSection};

@@ -1,5 +1,6 @@
 //! The list: typed or pasted, each line shown as it was understood before anything is added.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::parts::Head;
@@ -75,8 +76,7 @@ fn line(line: &RosterLine) -> AnyView {
                 </span>
                 {glyph(Glyph::Tick)}
             </li>
-        }
-        .into_any(),
+        },
         LineView::NotUnderstood { why } => view! {
             <li class="line line-lost">
                 {glyph(Glyph::Warn)}
@@ -85,7 +85,6 @@ fn line(line: &RosterLine) -> AnyView {
                     <span class="line-why">{why.clone()}</span>
                 </span>
             </li>
-        }
-        .into_any(),
+        },
     }
 }

@@ -9,6 +9,7 @@ mod keys;
 mod strip;
 mod told;
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use cover::OverKeys;
@@ -33,18 +34,18 @@ use crate::ui::widgets::Key;
 pub fn Run(view: Part<Option<BoardView>>, run: RunId, shell: Shell) -> impl IntoView {
     let here = Part::new(move || view.with(Option::is_some));
     let why = shell.view(missing);
-    move || {
+    live(move || {
         // Asked first and always: else a board that comes later would be missed.
         let is_here = here.get();
         match view.get_untracked().filter(|_| is_here) {
-            Some(first) => view! { <Board view=Watched::new(view, first) run shell /> }.into_any(),
+            Some(first) => view! { <Board view=Watched::new(view, first) run shell /> },
             None => match why.get() {
-                Missing::BeingRead => view! { <Opening /> }.into_any(),
-                Missing::Unread(why) => view! { <Unread why shell /> }.into_any(),
-                Missing::Gone => view! { <Gone shell /> }.into_any(),
+                Missing::BeingRead => view! { <Opening /> },
+                Missing::Unread(why) => view! { <Unread why shell /> },
+                Missing::Gone => view! { <Gone shell /> },
             },
         }
-    }
+    })
 }
 
 /// The board itself, over any view model.

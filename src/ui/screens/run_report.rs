@@ -1,5 +1,6 @@
 //! After a run: what everyone did together in one sentence, then child by child, then the ways on.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, NotHere};
@@ -13,14 +14,14 @@ use crate::ui::shell::Shell;
 
 #[component]
 pub fn RunReport(view: Part<Option<RunReportView>>, shell: Shell) -> impl IntoView {
-    move || {
+    live(move || {
         view.with(|v| match v {
             None => {
-                view! { <NotHere screen="run-report" back=(Screen::After, words::BACK_TO_AFTER) shell /> }.into_any()
+                view! { <NotHere screen="run-report" back=(Screen::After, words::BACK_TO_AFTER) shell /> }
             }
             Some(report) => page(report, shell).into_any(),
         })
-    }
+    })
 }
 
 fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
@@ -47,14 +48,13 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             />
             <p class="hint">{report.when.clone()}</p>
             {if report.empty {
-                view! { <p class="lead">{words::RUN_EMPTY}</p> }.into_any()
+                view! { <p class="lead">{words::RUN_EMPTY}</p> }
             } else {
                 view! {
                     <p class="lead" data-fig="everyone">
                         {report.everyone.clone()}
                     </p>
                 }
-                    .into_any()
             }}
             {report.row.clone().map(|row| view! { <p class="best-row"><span class="hint">{words::LONGEST}</span><b data-fig="row">{row}</b></p> })}
             {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
@@ -91,7 +91,6 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                             {words::RUN_REOPEN}
                         </button>
                     }
-                        .into_any()
                 } else {
                     view! {
                         <button
@@ -103,7 +102,6 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                             {words::GO_ON}
                         </button>
                     }
-                        .into_any()
                 }}
             </div>
             <div class="foot foot-two is-bar">

@@ -1,5 +1,6 @@
 //! Copies: one goes out, one comes in, one is taken back. What is new in a file is shown before anything is taken in.
 
+use crate::ui::markup::{Show, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, WayTo};
@@ -27,7 +28,7 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 offered
                     .with(|o| match o {
                         Some(parcel) => preview(parcel, shell).into_any(),
-                        None => view! { <Out view shell /> }.into_any(),
+                        None => view! { <Out view shell /> },
                     })
             }}
         </main>

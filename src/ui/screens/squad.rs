@@ -1,5 +1,6 @@
 //! The squad: who is in it, who was archived, and the way to add more.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, closed_hint};
@@ -21,16 +22,15 @@ pub fn Squad(view: Part<SquadView>, shell: Shell) -> impl IntoView {
         view.with(|v| {
             if v.active.is_empty() && closed.get() {
                 // Why stands under it.
-                return view! { <h2 class="section-head">{words::SQUAD_CLOSED}</h2> }.into_any();
+                return view! { <h2 class="section-head">{words::SQUAD_CLOSED}</h2> };
             }
             if v.active.is_empty() {
                 return view! {
                     <Empty heading=words::SQUAD_EMPTY line=words::SQUAD_EMPTY_LINE picture=|| court(Picture::Group) />
-                }
-                .into_any();
+                };
             }
             let rows = children(&v.active, "child", shell);
-            view! { <ul class="rows card">{rows}</ul> }.into_any()
+            view! { <ul class="rows card">{rows}</ul> }
         })
     };
     let archived = move || {
@@ -50,9 +50,9 @@ pub fn Squad(view: Part<SquadView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="squad">
             <Head title=words::SQUAD.to_owned() shell />
-            {rows}
-            {hint}
-            {archived}
+            {live(rows)}
+            {live(hint)}
+            {live(archived)}
             <div class="foot">
                 <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>
                     {words::ADD_CHILDREN}

@@ -1,5 +1,6 @@
 //! Today: what needs attention, who is here, which drill next. One tap on a drill and its board is there.
 
+use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, read_again};
@@ -26,7 +27,7 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
             {move || notices.with(|n| n.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())}
             {move || {
                 if no_squad.get() {
-                    view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }.into_any()
+                    view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }
                 } else {
                     view! {
                         <Presence view shell />
@@ -34,7 +35,6 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                         {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
                         {move || view.with(|v| v.open.as_ref().and_then(|open| go_on(open, shell)))}
                     }
-                        .into_any()
                 }
             }}
         </main>
@@ -55,7 +55,7 @@ fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
     };
     view! {
         <p class="lead">{words::WELCOME_WHAT}</p>
-        {empty}
+        {live(empty)}
         // Last, so that on a small screen it is what the keys at the foot cover.
         <div class="empty">{court(Picture::Floor)}</div>
         <div class="foot">
@@ -232,9 +232,9 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
                 <span class="hint">{open.since.clone()}</span>
             </div>
             {if rows.is_empty() {
-                view! { <p class="hint">{words::PRACTICE_EMPTY}</p> }.into_any()
+                view! { <p class="hint">{words::PRACTICE_EMPTY}</p> }
             } else {
-                view! { <ul class="rows">{rows}</ul> }.into_any()
+                view! { <ul class="rows">{rows}</ul> }
             }}
             <button
                 class="quiet"

@@ -2,6 +2,7 @@
 
 use std::time::Duration;
 
+use crate::ui::markup::view;
 use leptos::ev::{MouseEvent, PointerEvent};
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;

@@ -1,5 +1,6 @@
 //! Small line drawings of our own, in the colour of the words beside them. Always next to a word, so hidden from those who hear.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

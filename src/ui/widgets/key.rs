@@ -6,6 +6,7 @@
 use std::cell::Cell;
 use std::rc::Rc;
 
+use crate::ui::markup::view;
 use leptos::ev::{KeyboardEvent, MouseEvent, PointerEvent};
 use leptos::prelude::*;
 

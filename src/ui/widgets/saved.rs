@@ -1,5 +1,6 @@
 //! Is what was tapped safe? Told by a shape and a word, never by hue alone.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::key::Key;

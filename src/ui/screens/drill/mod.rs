@@ -3,6 +3,7 @@
 pub mod change;
 mod rule;
 
+use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use self::change::SkillChoice;
@@ -196,7 +197,7 @@ fn BoardField(draft: Draft) -> impl IntoView {
     view! {
         <section>
             <h2 class="section-head">{words::DRILL_BOARD}</h2>
-            <div class="choices choices-two">{boards}</div>
+            <div class="choices choices-two">{live(boards)}</div>
             <Show when=move || places.with(Option::is_some)>
                 <Stepper
                     key="places"
@@ -250,7 +251,7 @@ fn BoardField(draft: Draft) -> impl IntoView {
 fn GoodField(draft: Draft) -> impl IntoView {
     let skill = draft.part(|s| SkillChoice::of(&s.skill));
     let good = draft.part(|s| s.good_from);
-    move || {
+    live(move || {
         let goods = skill.get().goods();
         (goods.len() > 1).then(|| {
             let choice = |(i, &which): (usize, &GoodFrom)| {
@@ -270,7 +271,7 @@ fn GoodField(draft: Draft) -> impl IntoView {
                 </section>
             }
         })
-    }
+    })
 }
 
 /// The ball given from the start. A transition rule gives its own kinds, so only the step is asked there.

@@ -1,5 +1,6 @@
 //! The part of a drill's form that says what is played for: a goal, or rounds of easy and challenge balls.
 
+use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::Draft;
@@ -12,9 +13,13 @@ use crate::ui::screens::parts::{Choice, Stepper, Switch};
 #[component]
 pub(super) fn RuleFields(draft: Draft) -> impl IntoView {
     let duel = draft.part(|s| change::transition(s).is_some());
-    move || {
-        if duel.get() { view! { <Rounds draft /> }.into_any() } else { view! { <Goal draft /> }.into_any() }
-    }
+    live(move || {
+        if duel.get() {
+            view! { <Rounds draft /> }
+        } else {
+            view! { <Goal draft /> }
+        }
+    })
 }
 
 #[component]

@@ -1,5 +1,6 @@
 //! What lies over the keys when none of them answers: one sentence and the ways out. Moves nothing under it.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 use web_sys::wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
@@ -19,7 +20,7 @@ pub fn OverKeys(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl Into
     let cover = view.part(|v| v.cover.clone());
     // That of a moment after the start is gone before anyone has heard it.
     take_focus(view.part(|v| v.cover.as_ref().is_some_and(|c| *c != Cover::Asking)));
-    move || {
+    live(move || {
         let cover = cover.get()?;
         let class = match cover {
             Cover::Over { .. } => "cover",
@@ -28,9 +29,9 @@ pub fn OverKeys(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl Into
         let line = words::cover(&cover).to_owned();
         // Over everything it is the heading, because the head under it rests.
         let line = if matches!(cover, Cover::Over { .. }) {
-            view! { <p id="cover-line" class="cover-line" tabindex="-1">{line}</p> }.into_any()
+            view! { <p id="cover-line" class="cover-line" tabindex="-1">{line}</p> }
         } else {
-            view! { <h1 id="cover-line" class="cover-line" tabindex="-1">{line}</h1> }.into_any()
+            view! { <h1 id="cover-line" class="cover-line" tabindex="-1">{line}</h1> }
         };
         Some(view! {
             <section class=class role="dialog" aria-labelledby="cover-line">
@@ -40,7 +41,7 @@ pub fn OverKeys(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl Into
                 </div>
             </section>
         })
-    }
+    })
 }
 
 /// What lies under a cover rests, so the focus comes to its sentence, which is read; once it goes, what had the focus has it
@@ -93,25 +94,21 @@ fn ways(cover: &Cover, run: RunId, shell: Shell) -> AnyView {
         Cover::Asking | Cover::Elsewhere => view! {
             {way("take-over", true, words::GO_ON_HERE, Action::TakeOver(run))}
             {way("leave", false, words::LEAVE, Action::Go(Screen::Today))}
-        }
-        .into_any(),
+        },
         Cover::Over { .. } => view! {
             {way("over-finish", true, words::FINISH, Action::Finish)}
             {way("play-on", false, words::PLAY_ON, Action::PlayOn)}
-        }
-        .into_any(),
+        },
         Cover::Finished => view! {
             {way("report", true, words::SEE_REPORT, Action::Go(Screen::RunReport(run)))}
             {way("reopen", false, words::OPEN_AGAIN, Action::RunReopened(run))}
             {way("leave", false, words::LEAVE, Action::Go(Screen::Today))}
-        }
-        .into_any(),
+        },
         Cover::Pocket => view! {
             <HoldKey key="uncover" class="hold-key" held=shell.press(Action::Uncovered)>
                 <Icon shape=Shape::Hold />
                 <span>{words::HOLD_TO_UNCOVER}</span>
             </HoldKey>
-        }
-        .into_any(),
+        },
     }
 }

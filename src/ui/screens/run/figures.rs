@@ -1,6 +1,7 @@
 //! The live figures: the count towards the goal, the child whose turn it is, the duel; and the calm view that joins them when
 //! nobody taps. All of them live in one room whose size nothing in it can change.
 
+use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::length;
@@ -184,7 +185,7 @@ const fn pip_shape(pip: Pip) -> &'static str {
 #[component]
 pub fn Calm(view: Watched<BoardView>) -> impl IntoView {
     let calm = view.part(|v| v.calm.clone());
-    move || {
+    live(move || {
         calm.get().map(|calm| {
             let lines: Vec<_> = calm
                 .lines
@@ -205,5 +206,5 @@ pub fn Calm(view: Watched<BoardView>) -> impl IntoView {
                 </div>
             }
         })
-    }
+    })
 }

@@ -1,5 +1,6 @@
 //! The foot: no chance, serve missed, effort; then, behind a dead gap, undo. Every key keeps its place for the whole run.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use crate::app::action::Action;

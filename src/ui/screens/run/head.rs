@@ -1,5 +1,6 @@
 //! Title, saved, the list, finish; the call; the figures or the duel; swap and turn round.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures};
@@ -53,15 +54,14 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
             <div class="run-figures">
                 {move || {
                     if is_duel.get() {
-                        view! { <Duel view choosing shell /> }.into_any()
+                        view! { <Duel view choosing shell /> }
                     } else if has_current.get() {
                         view! {
                             <Current view shell />
                             <Figures view />
                         }
-                            .into_any()
                     } else {
-                        view! { <Figures view /> }.into_any()
+                        view! { <Figures view /> }
                     }
                 }}
                 <Calm view />

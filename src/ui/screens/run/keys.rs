@@ -1,5 +1,6 @@
 //! The keys of each board. They are laid out once for a run; what changes under a thumb is names and figures, never a place.
 
+use crate::ui::markup::{live, view};
 use leptos::html::Div;
 use leptos::prelude::*;
 use web_sys::HtmlElement;
@@ -52,11 +53,11 @@ pub fn Court(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
     let outcome = move |key: OutcomeKey| {
         view! { <OutcomeButton key off=nobody press=shell.press(Action::OutcomeTapped(key.outcome)) /> }
     };
-    move || match layout.get() {
+    live(move || match layout.get() {
         Layout::Floor { n_columns, rows } => {
             let columns: Vec<_> =
                 (0..n_columns).map(|i| floor_column(view, i, rows.clone(), choosing, shell)).collect();
-            view! { <div class="floor">{columns}</div> }.into_any()
+            view! { <div class="floor">{columns}</div> }
         }
         Layout::Line { outcomes } => {
             let class = if outcomes.len() > 2 { "outcomes is-four" } else { "outcomes is-two" };
@@ -64,7 +65,6 @@ pub fn Court(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
                 <Names view shell />
                 <div class=class>{outcomes.into_iter().map(outcome).collect::<Vec<_>>()}</div>
             }
-            .into_any()
         }
         Layout::Serve { rows } => {
             let keys: Vec<_> = rows.into_iter().flat_map(|(steady, fast)| [outcome(steady), outcome(fast)]).collect();
@@ -80,14 +80,13 @@ pub fn Court(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
                     {keys}
                 </div>
             }
-            .into_any()
         }
-        Layout::Told { of } => view! { <Told view of shell /> }.into_any(),
+        Layout::Told { of } => view! { <Told view of shell /> },
         Layout::Group { outcomes } => {
             let keys: Vec<_> = outcomes.into_iter().map(outcome).collect();
-            view! { <div class="outcomes is-group">{keys}</div> }.into_any()
+            view! { <div class="outcomes is-group">{keys}</div> }
         }
-    }
+    })
 }
 
 /// A child where it stands, and under its name what came of the ball.
@@ -138,7 +137,7 @@ fn floor_column(
                     <span class="own-line">{move || of.get()}</span>
                 </span>
             </Key>
-            {keys}
+            {live(keys)}
         </div>
     }
 }

@@ -1,6 +1,7 @@
 //! The strip over the head: whose effort it was and of which kind, if the coach wants to say; or who serves, or comes on. It covers
 //! figures, never a key.
 
+use crate::ui::markup::{live, view};
 use leptos::html::Div;
 use leptos::prelude::*;
 use web_sys::HtmlElement;
@@ -33,13 +34,13 @@ pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
         n_taps.track();
         choosing.set(None);
     });
-    move || {
+    live(move || {
         if open.get() {
-            return Some(view! { <Effort effort shell /> }.into_any());
+            return Some(view! { <Effort effort shell /> });
         }
         let choice = choosing.get()?;
-        Some(view! { <Choosing view choice choosing shell /> }.into_any())
-    }
+        Some(view! { <Choosing view choice choosing shell /> })
+    })
 }
 
 #[component]
@@ -92,7 +93,7 @@ fn Choosing(
                 </Key>
             </div>
             <div class="strip-chips is-names" role="group" aria-label=title>
-                {keys}
+                {live(keys)}
             </div>
         </section>
     }
@@ -161,7 +162,6 @@ fn names(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
                     <bdi>{word}</bdi>
                 </Key>
             }
-            .into_any()
         })
         .collect()
 }
@@ -188,7 +188,6 @@ fn kinds(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
                     <bdi>{word}</bdi>
                 </Key>
             }
-            .into_any()
         })
         .collect()
 }

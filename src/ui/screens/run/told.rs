@@ -1,5 +1,6 @@
 //! Told counts: every name with a row of keys, 0 to so many. The only board that scrolls, so its keys answer as the thumb leaves.
 
+use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::length;
