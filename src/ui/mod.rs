@@ -18,7 +18,7 @@ use crate::app::screen::{Screen, Tab};
 use crate::app::view;
 use crate::app::words::board as words;
 use markup::{Show, view};
-use part::Part;
+use part::{Part, watch};
 use screens::{
     after::After, child::Child, contacts::Contacts, drill::Drill, install::Install, phone::Phone,
     practice_report::PracticeReport, roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad,
@@ -119,9 +119,10 @@ fn Tabs(screen: Part<Screen>, shell: Shell) -> impl IntoView {
 /// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus; what the screen
 /// leads to is brought into view. What was said on the screen before is not said here.
 fn arrive(screen: Part<Screen>, shell: Shell) {
-    Effect::new(move |before: Option<()>| {
+    let mut drawn = false;
+    watch(move || {
         screen.track();
-        let first = before.is_none();
+        let first = !std::mem::replace(&mut drawn, true);
         // The heading is drawn by the time the frame is.
         request_animation_frame(move || {
             if !first {

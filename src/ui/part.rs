@@ -141,3 +141,12 @@ impl<T: Clone + Send + Sync + 'static> From<Part<T>> for Signal<T> {
 fn worked(f: Box<dyn Fn() -> Held + Send + Sync>) -> Source {
     Source::Worked(Memo::new(move |_| f()))
 }
+
+/// Does it once the screen is drawn, and again whenever what it reads has changed. Boxed: Leptos' effect is compiled once.
+pub fn watch(f: impl FnMut() + 'static) {
+    watch_boxed(Box::new(f));
+}
+
+fn watch_boxed(f: Box<dyn FnMut()>) {
+    Effect::new(f);
+}

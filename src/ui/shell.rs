@@ -3,7 +3,6 @@
 
 use std::sync::Arc;
 
-use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use web_sys::File;
 
@@ -11,7 +10,7 @@ use crate::app::action::Action;
 use crate::app::model::Model;
 use crate::app::words;
 use crate::ui::part::Part;
-use crate::ui::widgets::Press;
+use crate::ui::widgets::{Clicked, Press, clicked};
 
 /// Given by context and as an argument; a copy is a handful of indexes.
 #[derive(Clone, Copy)]
@@ -39,9 +38,9 @@ impl Shell {
         send(action);
     }
 
-    /// What sends this action on a click: one type for every action, so that a button's code is compiled once.
-    pub fn sends(self, action: Action) -> impl Fn(MouseEvent) + Clone {
-        move |_| self.send(action.clone())
+    /// What sends this action on a click: one type for every action.
+    pub fn sends(self, action: Action) -> Clicked {
+        clicked(move |_| self.send(action.clone()))
     }
 
     /// What sends this action when a key is pressed.

@@ -3,7 +3,7 @@
 
 use leptos::prelude::*;
 
-use crate::ui::part::Part;
+use crate::ui::part::{Part, watch};
 
 /// Tells one reader of its part, if that differs.
 type Reader<V> = Box<dyn Fn(&V)>;
@@ -37,7 +37,7 @@ impl<V: Send + Sync + 'static> Watched<V> {
             first: StoredValue::new(first),
             readers: StoredValue::new_local(Readers { next: 0, list: Vec::new() }),
         };
-        Effect::new(move || {
+        watch(move || {
             watched.view.with(|now| {
                 if let Some(now) = now {
                     watched.readers.with_value(|readers| readers.list.iter().for_each(|(_, tell)| tell(now)));

@@ -1,6 +1,5 @@
 //! One child: name, number, how it serves; archived or not.
 
-use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Choice, Head, NotHere};
@@ -10,8 +9,10 @@ use crate::app::screen::Screen;
 use crate::app::view::squad::ChildView;
 use crate::app::words::screens as words;
 use crate::domain::skill::ServeStyle;
+use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
 
 const BACK: (Screen, &str) = (Screen::Squad, words::BACK_TO_SQUAD);
 
@@ -98,13 +99,18 @@ fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
                 when=move || archived.get()
                 fallback=move || {
                     view! {
-                        <button class="quiet" type="button" data-key="child-archive" on:click=move |_| archive(true)>
+                        <button
+                            class="quiet"
+                            type="button"
+                            data-key="child-archive"
+                            on:click=clicked(move |_| archive(true))
+                        >
                             {words::ARCHIVE}
                         </button>
                     }
                 }
             >
-                <button class="quiet" type="button" data-key="child-back" on:click=move |_| archive(false)>
+                <button class="quiet" type="button" data-key="child-back" on:click=clicked(move |_| archive(false))>
                     {words::BRING_BACK}
                 </button>
             </Show>

@@ -1,6 +1,5 @@
 //! Every contact of a run, the latest first. Tapping one opens a sheet that puts it right: each tap there is a correction.
 
-use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Choice, Head, NotHere, Stepper};
@@ -11,9 +10,10 @@ use crate::app::view::report::{BesideContacts, ContactRow, ContactsView, EffortR
 use crate::app::words::screens as words;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::skill::Outcome;
-use crate::ui::part::Part;
+use crate::ui::markup::{Show, live, view};
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
-use crate::ui::widgets::{Icon, Shape};
+use crate::ui::widgets::{Icon, Shape, clicked};
 
 #[component]
 pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
@@ -293,7 +293,7 @@ fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
     let close = move || shell.send(Action::ContactChosen(None));
     let fixing = Part::new(move || fix.with(Option::is_some));
     let dialog = NodeRef::<leptos::html::Dialog>::new();
-    Effect::new(move |_| {
+    watch(move || {
         let Some(dialog) = dialog.get() else { return };
         if !fixing.get() {
             dialog.close();
@@ -375,7 +375,13 @@ fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                     <h2 id="fix-line" tabindex="-1" autofocus>
                         {move || fix.with(|f| f.as_ref().map(|f| f.line.clone()))}
                     </h2>
-                    <button class="head-back" type="button" data-key="close" aria-label=words::CLOSE on:click=move |_| close()>
+                    <button
+                        class="head-back"
+                        type="button"
+                        data-key="close"
+                        aria-label=words::CLOSE
+                        on:click=clicked(move |_| close())
+                    >
                         {glyph(Glyph::Cross)}
                     </button>
                 </header>
@@ -397,11 +403,11 @@ fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                         class="quiet"
                         type="button"
                         data-key="shift"
-                        on:click=move |_| {
+                        on:click=clicked(move |_| {
                             if let Some(contact) = contact.get_untracked() {
                                 shell.send(Action::ShiftFromHere(contact));
                             }
-                        }
+                        })
                     >
                         <span>{words::SHIFT}</span>
                         <span class="hint">{words::SHIFT_LINE}</span>
@@ -412,15 +418,15 @@ fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                         class="quiet"
                         type="button"
                         data-key="take-back"
-                        on:click=move |_| {
+                        on:click=clicked(move |_| {
                             if let Some(contact) = contact.get_untracked() {
                                 shell.send(Action::ContactTakenBack(contact));
                             }
-                        }
+                        })
                     >
                         {words::TAKE_BACK}
                     </button>
-                    <button class="big" type="button" data-key="fix-done" on:click=move |_| close()>
+                    <button class="big" type="button" data-key="fix-done" on:click=clicked(move |_| close())>
                         {words::DONE}
                     </button>
                 </div>

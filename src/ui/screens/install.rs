@@ -1,6 +1,5 @@
 //! How to put the app on the home screen, in pictures and words of our own, and why.
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, WayTo};
@@ -10,6 +9,7 @@ use crate::app::screen::Screen;
 use crate::app::view::share::{InstallView, PhoneOs};
 use crate::app::view::today::Picture;
 use crate::app::words::screens as words;
+use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 

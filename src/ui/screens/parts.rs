@@ -1,6 +1,5 @@
 //! Pieces that several screens share: the head, choices, steppers, switches, rows. No screen of its own.
 
-use crate::ui::markup::{Show, view};
 use leptos::prelude::*;
 
 use super::pictures::{Glyph, glyph};
@@ -8,8 +7,9 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::{Missing, missing};
 use crate::app::words::screens as words;
+use crate::ui::markup::{Show, view};
 use crate::ui::shell::Shell;
-use crate::ui::widgets::{Press, Turn};
+use crate::ui::widgets::{Press, Turn, clicked};
 
 /// The way back, the one `h1`, and the net under it.
 #[component]
@@ -72,7 +72,7 @@ pub fn Choice(
             type="button"
             data-key=key
             aria-pressed=move || chosen.get().to_string()
-            on:click=move |_| on_tap.call()
+            on:click=clicked(move |_| on_tap.call())
         >
             {picture.run()}
             <span class="choice-label">{label}</span>
@@ -109,7 +109,7 @@ pub fn Stepper(
                     data-key=format!("{key}-less")
                     aria-label=format!("{label}: {}", words::LESS)
                     prop:disabled=move || at_least.get()
-                    on:click=move |_| less.call(false)
+                    on:click=clicked(move |_| less.call(false))
                 >
                     {glyph(Glyph::Minus)}
                 </button>
@@ -122,7 +122,7 @@ pub fn Stepper(
                     data-key=format!("{key}-more")
                     aria-label=format!("{label}: {}", words::MORE)
                     prop:disabled=move || at_most.get()
-                    on:click=move |_| more.call(true)
+                    on:click=clicked(move |_| more.call(true))
                 >
                     {glyph(Glyph::Plus)}
                 </button>
@@ -148,7 +148,7 @@ pub fn Switch(
             role="switch"
             data-key=key
             aria-checked=move || on.get().to_string()
-            on:click=move |_| on_tap.call(!on.get_untracked())
+            on:click=clicked(move |_| on_tap.call(!on.get_untracked()))
         >
             <span class="switch-words">
                 <span class="switch-label">{label}</span>

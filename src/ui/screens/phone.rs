@@ -1,6 +1,5 @@
 //! This phone: what is kept and how safely, how taps are told, the coach's kinds of effort, the demo, the end of it all.
 
-use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, Switch, WayTo};
@@ -9,6 +8,7 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::share::PhoneView;
 use crate::app::words::screens as words;
+use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::Saved;

@@ -1,6 +1,5 @@
 //! After a practice: who was here, what was practised, which efforts were noticed; it can be opened again and corrected.
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, NotHere, unread};
@@ -10,6 +9,7 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay};
 use crate::app::words::screens as words;
+use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 

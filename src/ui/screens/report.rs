@@ -1,10 +1,10 @@
 //! What run and practice reports share: bars with a tick, efforts. Words first, the bar beside them.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use crate::app::view::report::{Bar, EffortLine, ReportRow, ReportSection};
 use crate::app::words::screens as words;
+use crate::ui::markup::view;
 
 /// A table of bars.
 pub fn section(section: &ReportSection) -> impl IntoView + use<> {

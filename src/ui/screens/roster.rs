@@ -1,6 +1,5 @@
 //! The list: typed or pasted, each line shown as it was understood before anything is added.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::parts::Head;
@@ -9,6 +8,7 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::squad::{LineView, RosterLine, RosterView};
 use crate::app::words::screens as words;
+use crate::ui::markup::view;
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 

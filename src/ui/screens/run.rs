@@ -9,7 +9,6 @@ mod keys;
 mod strip;
 mod told;
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use cover::OverKeys;
@@ -24,7 +23,8 @@ use crate::app::view::board::{BoardView, Cover, Ground, Keys, SavedView};
 use crate::app::view::report::{Missing, missing};
 use crate::app::words::{board as words, screens as screen_words};
 use crate::domain::ids::RunId;
-use crate::ui::part::Part;
+use crate::ui::markup::{live, view};
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
@@ -163,9 +163,10 @@ fn length(name: &str) -> &'static str {
 /// For those who hear the board: the last tap, the phase when it changes. A cover takes the focus and is read by that.
 fn announce(view: Watched<BoardView>, shell: Shell) {
     let heard = view.part(|v| (v.n_taps, v.ground, v.cover.clone()));
-    Effect::new(move |before: Option<(u32, Ground, Option<Cover>)>| {
+    let mut before = None;
+    watch(move || {
         let now = heard.get();
-        if let Some(before) = before {
+        if let Some(before) = before.replace(now.clone()) {
             let line = view.now(|v| match &v.cover {
                 Some(_) if now.2 != before.2 => None,
                 _ if now.1 != before.1 => Some(v.call.clone()),
@@ -175,6 +176,5 @@ fn announce(view: Watched<BoardView>, shell: Shell) {
                 shell.say(line);
             }
         }
-        now
     });
 }

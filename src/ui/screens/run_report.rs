@@ -1,6 +1,5 @@
 //! After a run: what everyone did together in one sentence, then child by child, then the ways on.
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, NotHere};
@@ -9,6 +8,7 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::RunReportView;
 use crate::app::words::screens as words;
+use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 

@@ -1,6 +1,5 @@
 //! Copies: one goes out, one comes in, one is taken back. What is new in a file is shown before anything is taken in.
 
-use crate::ui::markup::{Show, view};
 use leptos::prelude::*;
 
 use super::parts::{Head, WayTo};
@@ -9,9 +8,10 @@ use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
 use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
 use crate::app::words::screens as words;
+use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
-use crate::ui::widgets::Saved;
+use crate::ui::widgets::{Saved, clicked};
 
 #[component]
 pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
@@ -186,10 +186,10 @@ fn taken(parcels: &[ParcelRow], shell: Shell) -> Option<impl IntoView + use<>> {
                         class="small-key"
                         type="button"
                         data-key=format!("parcel-back.{i}")
-                        on:click=move |_| {
+                        on:click=clicked(move |_| {
                             let key = key.clone();
                             shell.send(if accepted { Action::ParcelTakenBack(key) } else { Action::ParcelPutBack(key) });
-                        }
+                        })
                     >
                         {if accepted { words::PARCEL_BACK } else { words::PARCEL_AGAIN }}
                     </button>

@@ -1,6 +1,5 @@
 //! The squad: who is in it, who was archived, and the way to add more.
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, closed_hint};
@@ -11,6 +10,7 @@ use crate::app::screen::Screen;
 use crate::app::view::squad::{ChildRow, SquadView};
 use crate::app::view::today::Picture;
 use crate::app::words::screens as words;
+use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 

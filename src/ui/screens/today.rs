@@ -1,6 +1,5 @@
 //! Today: what needs attention, who is here, which drill next. One tap on a drill and its board is there.
 
-use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::parts::{Empty, Head, read_again};
@@ -10,9 +9,10 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
 use crate::app::words::screens as words;
+use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
-use crate::ui::widgets::Saved;
+use crate::ui::widgets::{Saved, clicked};
 
 #[component]
 pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
@@ -91,7 +91,7 @@ fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                 type="button"
                 data-key="presence"
                 aria-expanded=move || open().to_string()
-                on:click=move |_| asked.set(Some(!open()))
+                on:click=clicked(move |_| asked.set(Some(!open())))
             >
                 <span class="fold-label">{words::WHO_IS_HERE}</span>
                 <span class="fold-count" data-fig="here">

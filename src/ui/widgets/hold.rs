@@ -2,12 +2,12 @@
 
 use std::time::Duration;
 
-use crate::ui::markup::view;
 use leptos::ev::{MouseEvent, PointerEvent};
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 
 use super::Press;
+use crate::ui::markup::view;
 
 /// How long it is held; `--hold` in board.css shows the same time.
 pub const HOLD: Duration = Duration::from_millis(600);

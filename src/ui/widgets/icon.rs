@@ -1,7 +1,8 @@
 //! Small line drawings of our own, in the colour of the words beside them. Always next to a word, so hidden from those who hear.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
+
+use crate::ui::markup::view;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Shape {

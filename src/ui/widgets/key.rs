@@ -6,11 +6,11 @@
 use std::cell::Cell;
 use std::rc::Rc;
 
-use crate::ui::markup::view;
 use leptos::ev::{KeyboardEvent, MouseEvent, PointerEvent};
 use leptos::prelude::*;
 
 use super::Press;
+use crate::ui::markup::view;
 
 /// How far a thumb may slide and still mean the key, in CSS px.
 const SLIP: i32 = 12;

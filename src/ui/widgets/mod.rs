@@ -9,5 +9,5 @@ pub mod saved;
 pub use hold::HoldKey;
 pub use icon::{Icon, Shape};
 pub use key::{Answer, Key};
-pub use press::{Press, Turn};
+pub use press::{Clicked, Press, Turn, clicked};
 pub use saved::Saved;

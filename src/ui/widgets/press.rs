@@ -2,6 +2,8 @@
 
 use std::rc::Rc;
 
+use leptos::ev::MouseEvent;
+
 #[derive(Clone)]
 pub struct Press(Rc<dyn Fn()>);
 
@@ -31,4 +33,11 @@ impl<F: Fn(bool) + 'static> From<F> for Turn {
     fn from(turn: F) -> Self {
         Turn(Rc::new(turn))
     }
+}
+
+/// The same for a plain button, which answers to a click.
+pub type Clicked = Box<dyn FnMut(MouseEvent)>;
+
+pub fn clicked(f: impl FnMut(MouseEvent) + 'static) -> Clicked {
+    Box::new(f)
 }

@@ -1,6 +1,5 @@
 //! Is what was tapped safe? Told by a shape and a word, never by hue alone.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::key::Key;
@@ -8,6 +7,7 @@ use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::SavedView;
 use crate::app::words::board as words;
+use crate::ui::markup::view;
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 

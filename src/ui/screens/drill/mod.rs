@@ -3,7 +3,6 @@
 pub mod change;
 mod rule;
 
-use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use self::change::SkillChoice;
@@ -17,8 +16,10 @@ use crate::app::words::screens as words;
 use crate::domain::drill::{DrillSpec, LineOrder};
 use crate::domain::ids::Step;
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
+use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
 
 /// The draft, and the one way to change it. Copy, so that each handler can own it.
 #[derive(Clone, Copy)]
@@ -67,11 +68,11 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
                     class="quiet"
                     type="button"
                     data-key="drill-archive"
-                    on:click=move |_| {
+                    on:click=clicked(move |_| {
                         if let Some(drill) = id.get_untracked() {
                             shell.send(Action::DrillArchived(drill));
                         }
-                    }
+                    })
                 >
                     {words::DRILL_ARCHIVE}
                 </button>

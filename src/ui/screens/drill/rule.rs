@@ -1,12 +1,12 @@
 //! The part of a drill's form that says what is played for: a goal, or rounds of easy and challenge balls.
 
-use crate::ui::markup::{Show, live, view};
 use leptos::prelude::*;
 
 use super::Draft;
 use super::change::{self, EndChoice};
 use crate::app::words::screens as words;
 use crate::domain::drill::{DuelBetween, Transition};
+use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::screens::parts::{Choice, Stepper, Switch};
 

@@ -1,6 +1,5 @@
 //! What lies over the keys when none of them answers: one sentence and the ways out. Moves nothing under it.
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 use web_sys::wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
@@ -10,7 +9,8 @@ use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Cover};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
-use crate::ui::part::Part;
+use crate::ui::markup::{live, view};
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{HoldKey, Icon, Key, Shape};
@@ -47,25 +47,21 @@ pub fn OverKeys(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl Into
 /// What lies under a cover rests, so the focus comes to its sentence, which is read; once it goes, what had the focus has it
 /// again.
 fn take_focus(covered: Part<bool>) {
-    Effect::new(move |before: Option<(bool, Option<HtmlElement>)>| {
-        let (was, had) = before.unwrap_or_default();
+    let (mut was, mut had) = (false, None::<HtmlElement>);
+    watch(move || {
         let is = covered.get();
-        match (was, is) {
-            (false, true) => {
-                let had = document().active_element().and_then(|e| e.dyn_into::<HtmlElement>().ok());
-                // Drawn by the time the frame is.
-                request_animation_frame(|| focus(document().get_element_by_id("cover-line")));
-                (true, had)
-            }
-            (true, false) => {
-                request_animation_frame(move || {
-                    let there = had.filter(|e| e.is_connected()).map(Element::from);
-                    focus(there.or_else(|| document().query_selector("main h1").ok().flatten()));
-                });
-                (false, None)
-            }
-            _ => (is, had),
+        if is && !was {
+            had = document().active_element().and_then(|e| e.dyn_into().ok());
+            // Drawn by the time the frame is.
+            request_animation_frame(|| focus(document().get_element_by_id("cover-line")));
+        } else if was && !is {
+            let had = had.take();
+            request_animation_frame(move || {
+                let there = had.filter(|e| e.is_connected()).map(Element::from);
+                focus(there.or_else(|| document().query_selector("main h1").ok().flatten()));
+            });
         }
+        was = is;
     });
 }
 

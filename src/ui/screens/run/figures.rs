@@ -1,7 +1,6 @@
 //! The live figures: the count towards the goal, the child whose turn it is, the duel; and the calm view that joins them when
 //! nobody taps. All of them live in one room whose size nothing in it can change.
 
-use crate::ui::markup::{live, view};
 use leptos::prelude::*;
 
 use super::length;
@@ -9,6 +8,7 @@ use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, CurrentView, DuelView, Keys, Pip};
 use crate::app::words::board as words;
+use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;

@@ -1,11 +1,11 @@
 //! The foot: no chance, serve missed, effort; then, behind a dead gap, undo. Every key keeps its place for the whole run.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Cover};
 use crate::app::words::board as words;
+use crate::ui::markup::view;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Shape};

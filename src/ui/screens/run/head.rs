@@ -1,6 +1,5 @@
 //! Title, saved, the list, finish; the call; the figures or the duel; swap and turn round.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures};
@@ -10,6 +9,7 @@ use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Keys};
 use crate::app::words::board as words;
 use crate::domain::ids::RunId;
+use crate::ui::markup::view;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Saved, Shape};

@@ -1,6 +1,5 @@
 //! The keys of each board. They are laid out once for a run; what changes under a thumb is names and figures, never a place.
 
-use crate::ui::markup::{live, view};
 use leptos::html::Div;
 use leptos::prelude::*;
 use web_sys::HtmlElement;
@@ -13,7 +12,8 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Column, Keys, NameKey, OutcomeKey};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
-use crate::ui::part::Part;
+use crate::ui::markup::{live, view};
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Key, Press};
@@ -190,7 +190,7 @@ fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     // Names that scroll answer as the thumb leaves, or a finger that looks for the ninth child would choose the fourth.
     let long = view.part(|v| names_of(v).len() > N_STANDING || matches!(v.keys, Keys::Serve { standing: false, .. }));
     let frame = NodeRef::<Div>::new();
-    Effect::new(move |_| {
+    watch(move || {
         current.track();
         if let Some(frame) = frame.get() {
             show_current(&frame);

@@ -1,7 +1,6 @@
 //! The strip over the head: whose effort it was and of which kind, if the coach wants to say; or who serves, or comes on. It covers
 //! figures, never a key.
 
-use crate::ui::markup::{live, view};
 use leptos::html::Div;
 use leptos::prelude::*;
 use web_sys::HtmlElement;
@@ -11,7 +10,8 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView, NameKey};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
-use crate::ui::part::Part;
+use crate::ui::markup::{live, view};
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Icon, Key, Shape};
@@ -30,7 +30,7 @@ pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
     let effort = view.part(|v| v.effort.clone());
     let open = view.part(|v| v.effort.is_some());
     let n_taps = view.part(|v| v.n_taps);
-    Effect::new(move |_| {
+    watch(move || {
         n_taps.track();
         choosing.set(None);
     });
@@ -103,7 +103,7 @@ fn Choosing(
 fn Effort(effort: Part<Option<EffortView>>, shell: Shell) -> impl IntoView {
     let line = move || effort.with(|e| e.as_ref().map(|e| e.line.clone()).unwrap_or_default());
     let frame = NodeRef::<Div>::new();
-    Effect::new(move |_| {
+    watch(move || {
         effort.track();
         // The names are drawn by the time the frame is.
         request_animation_frame(move || {

@@ -1,6 +1,5 @@
 //! Told counts: every name with a row of keys, 0 to so many. The only board that scrolls, so its keys answer as the thumb leaves.
 
-use crate::ui::markup::view;
 use leptos::prelude::*;
 
 use super::length;
@@ -8,6 +7,7 @@ use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Keys, ToldRow};
 use crate::app::words::board as words;
 use crate::domain::ids::PlayerId;
+use crate::ui::markup::view;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Key};
