@@ -40,6 +40,11 @@ impl Site {
         Self::start(dist()?)
     }
 
+    /// The same under a path.
+    pub fn of_the_app_under(path: &str) -> Result<Self> {
+        Self::start_under(dist()?, path)
+    }
+
     /// Where the app is: `http://127.0.0.1:43123/`, with the sub-path and a slash at the end.
     pub fn base(&self) -> String {
         format!("http://{}{}", self.address, self.shared.prefix)

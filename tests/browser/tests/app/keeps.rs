@@ -1,7 +1,7 @@
 //! The app itself is kept: without a server, over restarts; a new build waits for consent and never comes in a run.
 
-use crate::{HOME, with_squad};
-use browser_tests::{Result, Screen};
+use crate::{HOME, squad, with_squad};
+use browser_tests::{PhoneKind, Result, Screen, Site, Stage};
 
 const READY: &str = "count html[data-offline=\"ready\"] = 1";
 
@@ -27,6 +27,26 @@ async fn the_app_opens_without_a_server() -> Result<()> {
              tap tab.after | screen after | see 1 drill, 3 contacts",
         )
         .await
+}
+
+/// As a project's page on a static host: nothing of the app, its worker or what is kept for offline may ask above its path.
+#[tokio::test]
+async fn the_app_works_under_a_path() -> Result<()> {
+    let mut stage = Stage::of(Site::of_the_app_under("club/tally")?, PhoneKind::default()).await?;
+    stage.check("a squad", &squad()).await?;
+    stage
+        .check(
+            "kept",
+            &format!(
+                "{READY} | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | stop-server | reload | screen run
+                 fig of = good of 2 | tap finish | screen run-report | tap tab.share | screen share | seek copy-download
+                 see The copy was given to the browser to save | open #/today | reload | screen today"
+            ),
+        )
+        .await?;
+    let scope = "navigator.serviceWorker.getRegistration().then(r => new URL(r.scope).pathname)";
+    assert_eq!(stage.phone.eval(scope).await?, "/club/tally/");
+    Ok(())
 }
 
 #[tokio::test]
