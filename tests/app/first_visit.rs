@@ -76,7 +76,7 @@ fn a_kept_drill_is_led_to() {
 #[test]
 fn drill_cards_are_plain() {
     let drills = today::today(&Phone::with_squad(SQUAD).model).drills;
-    assert_eq!(drills[0].how, "good if caught, reach 30");
+    assert_eq!(drills[0].how, "good if stood or moved, reach 30");
     assert_eq!((drills[3].picture, drills[4].picture), (Picture::ServeLine, Picture::Serve));
 }
 

@@ -55,6 +55,17 @@ fn correct_one(phone: &mut Phone, run: RunId) {
     phone.act(Action::Go(Screen::Today));
 }
 
+/// A tap that was undone is in no figure of the board, and in none under Share. Found at the second trial.
+#[test]
+fn an_undone_tap_counts_nowhere() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(0);
+    (0..5).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    assert_eq!(update::n_unsent_contacts(&phone.model), 5);
+    (0..2).for_each(|_| phone.act(Action::UndoTapped));
+    assert_eq!(update::n_unsent_contacts(&phone.model), 3);
+}
+
 /// The storage refuses at the start: what is tallied then comes after the last copy, today and once the storage opens.
 #[test]
 fn what_is_tallied_while_the_storage_refuses() {

@@ -144,3 +144,13 @@ fn a_pause_says_nothing_of_the_last_none() {
     let line = &phone.board().calm.expect("a pause").lines[0];
     assert_eq!((line.rate.as_str(), line.rows.as_str()), ("7 of 10, about 4 to 9 in 10", ""));
 }
+
+/// A phone without a name calls itself "this phone", which is untrue of its file anywhere else. Found at the second trial.
+#[test]
+fn a_file_of_a_phone_without_a_name() {
+    use peppertally::app::words::{THIS_PHONE, copies::parcel_from};
+    let from = |names: &[&str]| parcel_from(&names.iter().map(|n| (*n).to_owned()).collect::<Vec<_>>(), "today");
+    assert_eq!(from(&[THIS_PHONE]), "From a phone without a name, written today");
+    assert_eq!(from(&["Ana's phone"]), "From Ana's phone, written today");
+    assert_eq!(from(&[]), "Written today");
+}

@@ -56,5 +56,10 @@ fn n_in_memory(model: &Model, sent: u64) -> usize {
         let summary = e.fact.run(e.id).and_then(|run| summed.get(&run));
         summary.is_none_or(|clock| e.clock > *clock)
     };
-    model.own.iter().filter(|e| e.clock.0 > sent && e.fact.is_counted() && after_summary(e)).count()
+    // A tap that was undone is in no figure on screen, so it is in none here.
+    let stands = |e: &Entry| {
+        let run = e.fact.run(e.id).and_then(|run| model.runs.get(&run));
+        run.is_none_or(|run| !run.amended.is_taken_back(e.id))
+    };
+    model.own.iter().filter(|e| e.clock.0 > sent && e.fact.is_counted() && after_summary(e) && stands(e)).count()
 }

@@ -146,6 +146,8 @@ pub struct PracticeRow {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ContactsView {
     pub run: RunId,
+    /// It isn't finished: the way back is to its board.
+    pub on: bool,
     pub title: String,
     /// The latest first.
     pub rows: Vec<ContactRow>,

@@ -64,7 +64,7 @@ pub struct PresenceKey {
 pub struct DrillCard {
     pub drill: DrillId,
     pub name: String,
-    /// "good if caught, reach 30": what picture and name don't say.
+    /// "good if stood or moved, reach 30": what picture and name don't say.
     pub how: String,
     /// "Today 23 good of 41", "Last time 23 good of 41"
     pub last: Option<String>,

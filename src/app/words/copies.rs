@@ -46,7 +46,11 @@ pub fn unreadable(why: &str) -> String {
 
 /// `From Ana's phone, written Tuesday 24 November 2026, 18:40`
 pub fn parcel_from(devices: &[String], written: &str) -> String {
-    match devices {
+    // A phone that was given no name calls itself this one, and here it is another.
+    let named =
+        |device: &String| if device == super::THIS_PHONE { "a phone without a name" } else { device }.to_owned();
+    let devices: Vec<String> = devices.iter().map(named).collect();
+    match devices.as_slice() {
         [] => format!("Written {written}"),
         [one] => format!("From {one}, written {written}"),
         many => format!("From {}, written {written}", many.join(", ")),

@@ -64,10 +64,9 @@ pub fn short(spec: &DrillSpec) -> String {
             match (spec.board, spec.good_from) {
                 (Board::Told { of }, _) => parts.push(format!("everyone tells, 0 to {of}")),
                 (Board::Group, _) => parts.push("no names".to_owned()),
-                // Before the first tap a coach knows the target, and not yet the four words of the keys.
-                (_, GoodFrom::Grade(PassGrade::Stood)) => parts.push("good if the target stands".to_owned()),
-                (_, GoodFrom::Grade(PassGrade::Moved)) => parts.push("good if caught".to_owned()),
-                (_, GoodFrom::Grade(_)) => parts.push("good if it can be chased".to_owned()),
+                (_, GoodFrom::Grade(PassGrade::Stood)) => parts.push("good if stood".to_owned()),
+                (_, GoodFrom::Grade(PassGrade::Moved)) => parts.push("good if stood or moved".to_owned()),
+                (_, GoodFrom::Grade(_)) => parts.push("good if chased or better".to_owned()),
                 (_, GoodFrom::FastServeIn) => parts.push("good if fast and in".to_owned()),
                 (_, GoodFrom::ServeIn) => parts.push("good if in".to_owned()),
                 (_, GoodFrom::GoodKey) => {}

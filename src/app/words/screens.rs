@@ -7,6 +7,7 @@ use crate::domain::skill::{GoodFrom, PassGrade, ServeStyle};
 // Everywhere
 pub const BACK_TO_TODAY: &str = "Back to today";
 pub const BACK_TO_SQUAD: &str = "Back to the squad";
+pub const BACK_TO_BOARD: &str = "Back to the board";
 pub const BACK_TO_REPORT: &str = "Back to the run";
 pub const BACK_TO_PRACTICE: &str = "Back to the practice";
 pub const BACK_TO_AFTER: &str = "Back to all practices";

@@ -22,6 +22,12 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
         None => view! { <NotHere screen="contacts" back=(Screen::After, words::BACK_TO_AFTER) shell /> },
         Some(run) => {
             let title = Signal::derive(move || view.with(|v| v.as_ref().map(|v| v.title.clone()).unwrap_or_default()));
+            let on = view.with_untracked(|v| v.as_ref().is_some_and(|v| v.on));
+            let back = if on {
+                (Screen::Run(run), words::BACK_TO_BOARD)
+            } else {
+                (Screen::RunReport(run), words::BACK_TO_REPORT)
+            };
             let undo = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.can_undo.clone())));
             let fix = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.fix.clone())));
             let rows = move || {
@@ -76,7 +82,7 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
             };
             view! {
                 <main class="screen" data-screen="contacts">
-                    <Head title shell back=(Screen::RunReport(run), words::BACK_TO_REPORT) />
+                    <Head title shell back />
                     {live(rows)}
                     {live(efforts)}
                     {live(beside)}

@@ -130,6 +130,13 @@ thread_local! {
     static LAST: Cell<Option<RwSignal<Option<Hit>>>> = const { Cell::new(None) };
 }
 
+/// What was touched last isn't there any more: another child stands under the same key, say.
+pub fn unmark() {
+    if let Some(last) = LAST.take() {
+        last.try_set(None);
+    }
+}
+
 /// Moves the mark here, in one step: a fading one made two thirds of what a tap costs.
 fn mark(hit: RwSignal<Option<Hit>>) {
     if let Some(last) = LAST.replace(Some(hit)).filter(|last| *last != hit) {

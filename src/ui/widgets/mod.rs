@@ -8,6 +8,6 @@ pub mod saved;
 
 pub use hold::HoldKey;
 pub use icon::{Icon, Shape};
-pub use key::{Answer, Key};
+pub use key::{Answer, Key, unmark};
 pub use press::{Clicked, Press, Turn, clicked};
 pub use saved::Saved;

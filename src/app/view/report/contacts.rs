@@ -28,6 +28,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         .map(|(_, part)| BesideContacts { rows: rows(model, part), efforts: efforts(model, run, part) });
     Some(ContactsView {
         run: id,
+        on: !run.main.finished,
         title: run.spec.name.clone(),
         unnumbered: run.main.contacts.iter().any(|c| c.contact.good_from.judge(c.contact.outcome).is_none()),
         rows: rows(model, &run.main),

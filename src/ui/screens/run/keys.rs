@@ -1,5 +1,7 @@
 //! The keys of each board. They are laid out once for a run; what changes under a thumb is names and figures, never a place.
 
+use std::cell::Cell;
+
 use leptos::html::Div;
 use leptos::prelude::*;
 use web_sys::HtmlElement;
@@ -16,7 +18,7 @@ use crate::ui::markup::{live, view};
 use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
-use crate::ui::widgets::{Answer, Key, Press};
+use crate::ui::widgets::{Answer, Key, Press, unmark};
 
 /// Up to so many names stand without scrolling.
 const N_STANDING: usize = 12;
@@ -126,6 +128,14 @@ fn floor_column(
     // A tap on the name: another one may stand here.
     let player = view.part(move |v| column_of(v, at).and_then(|c| c.player));
     let choose = move || choosing.set(player.get_untracked().map(Choice::InFor));
+    // The mark of the last touch is about the child who stood here, not about the one who came.
+    let stood = Cell::new(player.get_untracked());
+    watch(move || {
+        let stands = player.get();
+        if stood.replace(stands) != stands {
+            unmark();
+        }
+    });
     view! {
         <div class="floor-column" class:is-empty=move || nobody.get()>
             <Key key=format!("stand.{at}") class="stand" off=nobody press=choose>

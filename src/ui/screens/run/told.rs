@@ -21,6 +21,15 @@ pub fn Told(view: Watched<BoardView>, of: u8, shell: Shell) -> impl IntoView {
     });
     let complete = view.part(|v| matches!(v.keys, Keys::Told { complete: true, .. }));
     let next_class = Signal::derive(move || if complete.get() { "told-next is-ready" } else { "told-next" }.to_owned());
+    let next = move || {
+        shell.send(Action::ToldSeriesDone);
+        // The first child comes first again. The rows are drawn anew by the time the frame is.
+        request_animation_frame(|| {
+            if let Ok(Some(rows)) = document().query_selector(".told") {
+                rows.set_scroll_top(0);
+            }
+        });
+    };
     view! {
         <div class="told">
             <p class="told-series" data-fig="series">
@@ -37,7 +46,7 @@ pub fn Told(view: Watched<BoardView>, of: u8, shell: Shell) -> impl IntoView {
                 key="next-series"
                 class=next_class
                 answer=Answer::Up
-                press=shell.press(Action::ToldSeriesDone)
+                press=next
             >
                 {words::NEXT_SERIES}
             </Key>
