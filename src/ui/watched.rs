@@ -1,5 +1,5 @@
 //! One view model with many readers. It is compared once a change, and each reader is told only when its own part differs. A memo
-//! for every part did the same at twice the cost of a tap: each one is marked, asked and compared whatever has changed.
+//! for every part did the same and cost more at every tap: each one is marked, asked and compared whatever has changed.
 
 use leptos::prelude::*;
 
