@@ -95,9 +95,9 @@ impl<T: PartialEq + Send + Sync + 'static> Part<T> {
 
     /// The value of a part made by `told` from now on.
     pub fn tell(self, now: T) {
-        if let Source::Told(signal) = self.source
-            && self.with_untracked(|before| *before != now)
-        {
+        let Source::Told(signal) = self.source else { return };
+        // `None`: its screen has gone, and nobody is left to be told.
+        if signal.try_get_untracked().is_some_and(|before| *before.of::<T>() != now) {
             signal.set(Held::new(now));
         }
     }
@@ -108,6 +108,7 @@ impl<T: 'static> Part<T> {
         f(self.source.get().of())
     }
 
+    /// Panics once its screen has gone, as a signal of Leptos does: for what runs while the screen stands.
     pub fn with_untracked<R>(self, f: impl FnOnce(&T) -> R) -> R {
         f(self.source.try_get_untracked().expect("read while it lives").of())
     }

@@ -8,37 +8,17 @@ use peppertally::app::view::report::{self, Missing};
 use peppertally::app::view::{share, today};
 use peppertally::app::words;
 use peppertally::app::work::{Answer, Job};
-use peppertally::domain::ids::{Place, PracticeId, RunId};
+use peppertally::domain::ids::{Place, RunId};
 
 use super::phone::{Phone, pass};
+use super::steps::{correct_last, practised, take_in};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram";
-
-fn practised(phone: &mut Phone, n: usize) -> (PracticeId, RunId) {
-    phone.act(Action::Go(Screen::Today));
-    phone.drill(0);
-    (0..n).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
-    let Screen::Run(run) = phone.model.screen else { panic!("run") };
-    phone.act(Action::Finish);
-    phone.end_practice();
-    let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
-    phone.act(Action::Go(Screen::Today));
-    (practice, run)
-}
-
-fn take_in(phone: &mut Phone, hash: &str, bytes: &[u8]) {
-    phone.choose("copy.json", hash, bytes);
-    phone.act(Action::ParcelAccepted);
-}
 
 fn corrected_elsewhere(copy: &[u8], run: RunId) -> Vec<u8> {
     let mut other = Phone::other("Ana");
     take_in(&mut other, "k", copy);
-    other.act(Action::Go(Screen::Contacts(run)));
-    let contact = report::contacts(&other.model, run).expect("contacts").rows[0].contact;
-    let player = other.model.runs[&run].main.contacts[0].contact.player;
-    other.act(Action::ContactFixed { contact, player, outcome: pass(0), step: 0 });
-    other.act(Action::Go(Screen::Today));
+    correct_last(&mut other, run, 0);
     other.copy()
 }
 
@@ -46,7 +26,7 @@ fn corrected_elsewhere(copy: &[u8], run: RunId) -> Vec<u8> {
 #[test]
 fn nothing_is_called_gone() {
     let mut phone = Phone::with_squad(SQUAD);
-    let (practice, run) = practised(&mut phone, 3);
+    let (practice, run) = practised(&mut phone, &[3; 3]);
     phone.restart_refused();
     assert!(phone.model.is_closed());
     for screen in [Screen::PracticeReport(practice), Screen::RunReport(run), Screen::Contacts(run), Screen::Run(run)] {
@@ -69,7 +49,7 @@ fn nothing_is_called_gone() {
 fn no_drill_is_doubled() {
     let names = |phone: &Phone| today::today(&phone.model).drills.into_iter().map(|d| d.name).collect::<Vec<_>>();
     let mut phone = Phone::with_squad(SQUAD);
-    practised(&mut phone, 3);
+    practised(&mut phone, &[3; 3]);
     let before = today::today(&phone.model).drills;
     let mut sorted = names(&phone);
     sorted.sort();
@@ -104,7 +84,7 @@ fn a_copy_in_parts_says_so() {
     ];
     for (says, damage) in damage {
         let mut phone = Phone::with_squad(SQUAD);
-        let (_, run) = practised(&mut phone, 3);
+        let (_, run) = practised(&mut phone, &[3; 3]);
         let back = corrected_elsewhere(&phone.copy(), run);
         take_in(&mut phone, "b", &back);
         damage(&mut phone);
@@ -120,7 +100,7 @@ fn a_copy_in_parts_says_so() {
 #[test]
 fn a_damaged_parcel_is_shown() {
     let mut phone = Phone::with_squad(SQUAD);
-    let (practice, run) = practised(&mut phone, 3);
+    let (practice, run) = practised(&mut phone, &[3; 3]);
     let back = corrected_elsewhere(&phone.copy(), run);
     take_in(&mut phone, "b", &back);
     phone.parcels.values_mut().for_each(|b| *b = b"damaged".to_vec());
@@ -135,7 +115,7 @@ fn a_damaged_parcel_is_shown() {
 #[test]
 fn a_parcels_summary_is_true_of_what_lies_packed() {
     let mut phone = Phone::with_squad(SQUAD);
-    let (practice, run) = practised(&mut phone, 3);
+    let (practice, run) = practised(&mut phone, &[3; 3]);
     let back = corrected_elsewhere(&phone.copy(), run);
     phone.restart();
     phone.choose("copy.json", "b", &back);
@@ -197,7 +177,7 @@ fn a_late_answer_moves_nothing() {
 fn what_was_stopped_can_be_asked_again() {
     let mut phone = Phone::with_squad(SQUAD);
     phone.fails = Some(Answer::Refused(words::work::STOPPED.to_owned()));
-    practised(&mut phone, 3);
+    practised(&mut phone, &[3; 3]);
     phone.act(Action::CopyWanted(CopyHow::Download));
     phone.choose("x", "k", b"{}");
     let view = share::share(&phone.model);

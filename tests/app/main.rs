@@ -11,6 +11,7 @@ mod parcels;
 mod phone;
 mod practices;
 mod sent;
+mod steps;
 mod storage;
 mod words;
 

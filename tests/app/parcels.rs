@@ -7,39 +7,10 @@ use peppertally::app::view::report::{self, Missing};
 use peppertally::app::view::{share, today};
 use peppertally::app::words;
 use peppertally::app::work::Answer;
-use peppertally::domain::ids::{Place, PracticeId, RunId};
-use peppertally::domain::skill::{Outcome, PassGrade};
+use peppertally::domain::ids::{Place, PracticeId};
 
 use super::phone::{Phone, pass};
-
-const STOOD: Outcome = Outcome::Pass { grade: PassGrade::Stood, over_net: false };
-
-/// A practice of three contacts, two of them good, on its screen.
-fn practised(phone: &mut Phone) -> (PracticeId, RunId) {
-    phone.drill(0);
-    for grade in [3, 2, 0] {
-        phone.act(Action::PlaceTapped(Place(0), pass(grade)));
-    }
-    let Screen::Run(run) = phone.model.screen else { panic!("run") };
-    phone.act(Action::Finish);
-    phone.end_practice();
-    let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
-    phone.act(Action::Go(Screen::Today));
-    (practice, run)
-}
-
-fn take_in(phone: &mut Phone, hash: &str, bytes: &[u8]) {
-    phone.choose("copy.json", hash, bytes);
-    phone.act(Action::ParcelAccepted);
-}
-
-fn last_contact_is_good(phone: &mut Phone, run: RunId) {
-    phone.act(Action::Go(Screen::Contacts(run)));
-    let contact = report::contacts(&phone.model, run).expect("contacts").rows[0].contact;
-    let player = phone.model.runs[&run].main.contacts[2].contact.player;
-    phone.act(Action::ContactFixed { contact, player, outcome: STOOD, step: 0 });
-    phone.act(Action::Go(Screen::Today));
-}
+use super::steps::{correct_last, practised, take_in};
 
 fn count(phone: &Phone, practice: PracticeId) -> String {
     report::practice_report(&phone.model, practice).expect("a practice").runs[0].count.clone()
@@ -49,7 +20,7 @@ fn count(phone: &Phone, practice: PracticeId) -> String {
 #[test]
 fn opening_needs_no_bytes() {
     let mut coach = Phone::with_squad("Mira\nTove\nOdile\nBram");
-    let (practice, run) = practised(&mut coach);
+    let (practice, run) = practised(&mut coach, &[3, 2, 0]);
     let bytes = coach.copy();
     let mut other = Phone::other("Iva");
     take_in(&mut other, "k", &bytes);
@@ -68,10 +39,10 @@ fn opening_needs_no_bytes() {
 #[test]
 fn a_correction_from_elsewhere_counts_while_it_is_accepted() {
     let mut coach = Phone::with_squad("Mira\nTove\nOdile\nBram");
-    let (practice, run) = practised(&mut coach);
+    let (practice, run) = practised(&mut coach, &[3, 2, 0]);
     let mut other = Phone::other("Iva");
     take_in(&mut other, "k", &coach.copy());
-    last_contact_is_good(&mut other, run);
+    correct_last(&mut other, run, 3);
     assert!(other.db.values().all(|r| !r.contains("corrected")), "own words on their practice are packed too");
     other.restart();
     assert_eq!(count(&other, practice), "3 good of 3");
@@ -103,7 +74,7 @@ fn a_parcel_about_the_practice_that_is_on() {
     coach.act(Action::Finish);
     let mut other = Phone::other("Iva");
     take_in(&mut other, "k", &coach.copy());
-    last_contact_is_good(&mut other, run);
+    correct_last(&mut other, run, 3);
     take_in(&mut coach, "b", &other.copy());
     let practice = coach.model.practice_today().expect("on").id;
     assert_eq!(count(&coach, practice), "3 good of 3");
@@ -121,7 +92,7 @@ fn a_parcel_about_the_practice_that_is_on() {
 fn a_worker_that_fails_loses_nothing() {
     let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram");
     phone.fails = Some(Answer::Refused(words::work::DIED.to_owned()));
-    let (practice, run) = practised(&mut phone);
+    let (practice, run) = practised(&mut phone, &[3, 2, 0]);
     assert!(phone.blocks.is_empty() && phone.db.values().any(|r| r.contains("contact-noted")), "it lies as it was");
     phone.act(Action::Go(Screen::Share));
     phone.act(Action::CopyWanted(peppertally::app::action::CopyHow::Download));
@@ -162,7 +133,7 @@ fn a_copy_leaves_a_closed_database() {
 #[test]
 fn a_damaged_block_is_shown() {
     let mut phone = Phone::with_squad("Mira\nTove");
-    let (practice, _) = practised(&mut phone);
+    let (practice, _) = practised(&mut phone, &[3, 2, 0]);
     let bytes = b"damaged".to_vec();
     phone.blocks.values_mut().for_each(|b| b.clone_from(&bytes));
     phone.restart();

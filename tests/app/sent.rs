@@ -6,13 +6,14 @@ use peppertally::app::effect::{Effect, Report};
 use peppertally::app::screen::Screen;
 use peppertally::app::settings::Settings;
 use peppertally::app::update;
-use peppertally::app::view::{report, share};
+use peppertally::app::view::share;
 use peppertally::app::work::Job;
-use peppertally::domain::ids::{Clock, Place, PracticeId, RunId};
+use peppertally::domain::ids::{Clock, Place, RunId};
 use peppertally::wire::file::{self, Limits, MAX_NUMBER};
 use peppertally::wire::record;
 
 use super::phone::{Phone, pass};
+use super::steps::{correct_last, practised};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram";
 
@@ -34,27 +35,6 @@ fn send(phone: &mut Phone) {
     phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
 }
 
-/// A practice with so many contacts, ended.
-fn practised(phone: &mut Phone, n: usize) -> (PracticeId, RunId) {
-    phone.act(Action::Go(Screen::Today));
-    phone.drill(0);
-    (0..n).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
-    let Screen::Run(run) = phone.model.screen else { panic!("run") };
-    phone.act(Action::Finish);
-    phone.end_practice();
-    let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
-    phone.act(Action::Go(Screen::Today));
-    (practice, run)
-}
-
-fn correct_one(phone: &mut Phone, run: RunId) {
-    phone.act(Action::Go(Screen::Contacts(run)));
-    let contact = report::contacts(&phone.model, run).expect("contacts").rows[0].contact;
-    let player = phone.model.runs[&run].main.contacts[0].contact.player;
-    phone.act(Action::ContactFixed { contact, player, outcome: pass(0), step: 0 });
-    phone.act(Action::Go(Screen::Today));
-}
-
 /// A tap that was undone is in no figure of the board, and in none under Share. Found at the second trial.
 #[test]
 fn an_undone_tap_counts_nowhere() {
@@ -70,7 +50,7 @@ fn an_undone_tap_counts_nowhere() {
 #[test]
 fn what_is_tallied_while_the_storage_refuses() {
     let mut phone = Phone::with_squad(SQUAD);
-    practised(&mut phone, 40);
+    practised(&mut phone, &[3; 40]);
     send(&mut phone);
     let copied = phone.model.settings.copied_clock;
     assert!(copied > 40);
@@ -92,7 +72,7 @@ fn what_is_tallied_while_the_storage_refuses() {
 #[test]
 fn a_cleared_database_begins_after_the_copy() {
     let mut phone = Phone::with_squad(SQUAD);
-    practised(&mut phone, 10);
+    practised(&mut phone, &[3; 10]);
     send(&mut phone);
     phone.db.clear();
     phone.blocks.clear();
@@ -100,7 +80,7 @@ fn a_cleared_database_begins_after_the_copy() {
     phone.restart();
     phone.act(Action::RosterTyped("Iva".to_owned()));
     phone.act(Action::RosterTaken);
-    practised(&mut phone, 3);
+    practised(&mut phone, &[3; 3]);
     check(&mut phone, "3 contacts since the copy of");
 }
 
@@ -111,7 +91,7 @@ fn a_copied_clock_beyond_all_clocks() {
     let mut phone = Phone::with_squad(SQUAD);
     phone.settings = Some(text);
     phone.restart();
-    practised(&mut phone, 3);
+    practised(&mut phone, &[3; 3]);
     check(&mut phone, "3 contacts, and no copy has left this phone yet.");
 }
 
@@ -139,14 +119,14 @@ fn one_damaged_clock_spoils_no_copy() {
 #[test]
 fn everything_is_everything() {
     let after: [fn(&mut Phone, RunId); 4] = [
-        correct_one,
+        |phone, run| correct_last(phone, run, 0),
         |phone, _| {
             phone.act(Action::RosterTyped("Iva".to_owned()));
             phone.act(Action::RosterTaken);
         },
         |phone, _| {
             let mut other = Phone::other("Ana");
-            practised(&mut other, 5);
+            practised(&mut other, &[3; 5]);
             phone.choose("copy.json", "k", &other.copy());
             phone.act(Action::ParcelAccepted);
         },
@@ -161,7 +141,7 @@ fn everything_is_everything() {
     ];
     for change in after {
         let mut phone = Phone::with_squad(SQUAD);
-        let (_, run) = practised(&mut phone, 12);
+        let (_, run) = practised(&mut phone, &[3; 12]);
         send(&mut phone);
         check(&mut phone, "Everything is in the copy of");
         change(&mut phone, run);
@@ -175,11 +155,11 @@ fn everything_is_everything() {
 #[test]
 fn a_parcel_counts_no_practice_twice() {
     let mut coach = Phone::with_squad(SQUAD);
-    let (_, run) = practised(&mut coach, 12);
+    let (_, run) = practised(&mut coach, &[3; 12]);
     let mut other = Phone::other("Ana");
     other.choose("copy.json", "k", &coach.copy());
     other.act(Action::ParcelAccepted);
-    correct_one(&mut other, run);
+    correct_last(&mut other, run, 0);
     let back = other.copy();
     // Read already, then read again for what the parcel says.
     for read in [false, true] {
@@ -199,11 +179,11 @@ fn a_parcel_counts_no_practice_twice() {
 #[test]
 fn what_another_window_counts_counts_once() {
     let mut first = Phone::with_squad(SQUAD);
-    let (_, run) = practised(&mut first, 12);
+    let (_, run) = practised(&mut first, &[3; 12]);
     let mut other = Phone::other("Ana");
     other.choose("copy.json", "k", &first.copy());
     other.act(Action::ParcelAccepted);
-    correct_one(&mut other, run);
+    correct_last(&mut other, run, 0);
     let back = other.copy();
     first.restart();
     let mut second = first.second_window();
@@ -239,7 +219,7 @@ fn a_practice_that_was_sent_in_part() {
 #[test]
 fn the_demo_knows_no_copy() {
     let mut phone = Phone::with_squad(SQUAD);
-    practised(&mut phone, 5);
+    practised(&mut phone, &[3; 5]);
     send(&mut phone);
     let demo = Phone::demo_on(&phone);
     assert!(since(&demo).ends_with("and no copy has left this phone yet."), "{}", since(&demo));
@@ -321,7 +301,7 @@ fn a_download_that_failed_does_not_wait() {
 #[test]
 fn a_download_counts_once_it_was_seen() {
     let mut phone = Phone::with_squad(SQUAD);
-    practised(&mut phone, 3);
+    practised(&mut phone, &[3; 3]);
     for (there, says) in [(false, "3 contacts, and no copy"), (true, "Everything is in the copy of")] {
         phone.act(Action::CopyWanted(CopyHow::Download));
         phone.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
