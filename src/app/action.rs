@@ -2,7 +2,8 @@
 
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
-use crate::domain::ids::{ContactId, DrillId, EffortId, Place, PlayerId, PracticeId, RunId};
+use crate::domain::entry::Side;
+use crate::domain::ids::{ContactId, DrillId, EffortId, GroupNo, Place, PlayerId, PracticeId, RunId, Step};
 use crate::domain::skill::{Outcome, ServeStyle};
 
 /// What the user asked.
@@ -51,6 +52,21 @@ pub enum Action {
     TurnRoundTapped,
     EasierFeedTaken,
     UndoTapped,
+    /// A good one of this group, on a board of groups; and its own undo.
+    LaneTapped(GroupNo),
+    LaneUndone(GroupNo),
+    /// This side won the rally.
+    SideWon(Side),
+    /// The run's clock goes, or stands.
+    ClockTapped,
+    /// Challenge balls from now on, or easy ones again.
+    ChallengeTapped,
+    /// The child's step on this drill's ladder, and a whole group's.
+    StepChosen(PlayerId, Step),
+    GroupStepChosen(GroupNo, Step),
+    /// The phone goes to children who score themselves, and comes back.
+    StationOpened(Option<GroupNo>),
+    StationLeft,
     Uncovered,
     PlayOn,
     TakeOver(RunId),

@@ -8,7 +8,7 @@ use chrono::{Datelike, Weekday};
 use maker::Maker;
 
 use super::words;
-use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
+use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{DrillId, PlayerId, Revision, ShirtNumber};
 use crate::domain::skill::{GoodFrom, ServeStyle, Skill};
@@ -116,6 +116,7 @@ fn own_drill() -> DrillSpec {
         rule: Rule::Tally { goal: Some(25) },
         good_from: GoodFrom::GoodKey,
         feed: DrillSpec::EASY,
+        on_floor: OnFloor::default(),
     }
 }
 

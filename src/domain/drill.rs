@@ -1,6 +1,7 @@
 //! What a drill is made of: skill, board, rule, goal, what is good. A drill is a value; changing it is an entry.
 
 use super::ids::Step;
+pub use super::rule::*;
 use super::skill::{Feed, FeedKind, GoodFrom, PassGrade, Skill};
 
 /// The tapping surface of a run.
@@ -18,6 +19,12 @@ pub enum Board {
     Told { of: u8 },
     /// Balls of the group, no child named.
     Group,
+    /// Up to three groups at once, one key each: only good ones are counted.
+    Lanes,
+    /// The floor of a game: one tap on the side that won the rally.
+    Court,
+    /// The phone stands at a distance: two or three keys of a quarter of the screen each.
+    Propped { order: LineOrder },
 }
 
 impl Board {
@@ -25,6 +32,15 @@ impl Board {
     pub const MAX_FLOOR: u8 = 3;
     /// Most places of a serve board.
     pub const MAX_SERVERS: u8 = 6;
+    /// Most groups that a lane board counts for.
+    pub const MAX_LANES: u8 = 3;
+    /// Most groups of a run that don't play games.
+    pub const MAX_GROUPS: u8 = 4;
+
+    /// Whether it knows only good or not, whatever the skill.
+    pub const fn is_two_key(self) -> bool {
+        matches!(self, Board::Told { .. } | Board::Group | Board::Lanes | Board::Propped { .. } | Board::Court)
+    }
 }
 
 /// Who comes next on a line.
@@ -34,65 +50,13 @@ pub enum LineOrder {
     InTurn,
     /// The same child until a tap on another name.
     Stays,
+    /// The child of whom least is known, for ten balls; then the next: an honest sample of each.
+    TenForOne,
 }
 
-/// Who wins a challenge ball.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum DuelBetween {
-    /// Passers against servers, as two sides.
-    Sides,
-    /// Points follow the child.
-    Children,
-}
-
-/// When a transition run is over. The coach can always end it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum TransitionEnd {
-    /// A side (or child) has so many duel points.
-    DuelPoints(u16),
-    /// So many rounds are played.
-    Rounds(u16),
-    /// When the coach ends it.
-    Coach,
-}
-
-/// Easy balls together, then challenge balls as a duel, round after round.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Transition {
-    /// Easy balls a round, 1 to 10.
-    pub n_easy: u8,
-    /// Challenge balls a round, 1 to 10.
-    pub n_challenge: u8,
-    /// "Earn it": so many good easy balls are needed, else the easy balls start over.
-    pub earn: Option<u8>,
-    pub between: DuelBetween,
-    pub end: TransitionEnd,
-    /// Places swap after each round.
-    pub swap: bool,
-}
-
-impl Default for Transition {
-    /// Four easy balls, then three challenge balls (common practice, no source), sides, to eight duel points, with a swap.
-    fn default() -> Self {
-        Self {
-            n_easy: 4,
-            n_challenge: 3,
-            earn: None,
-            between: DuelBetween::Sides,
-            end: TransitionEnd::DuelPoints(8),
-            swap: true,
-        }
-    }
-}
-
-/// How a run is scored.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Rule {
-    /// Good ones are counted towards a goal, if there is one.
-    Tally {
-        goal: Option<u16>,
-    },
-    Transition(Transition),
+impl LineOrder {
+    /// Balls of one child before the next comes, where only one is watched.
+    pub const WATCHED: u32 = 10;
 }
 
 /// Everything that makes a drill. Copied whole into `RunStarted`.
@@ -104,6 +68,42 @@ pub struct DrillSpec {
     pub rule: Rule,
     pub good_from: GoodFrom,
     pub feed: Feed,
+    pub on_floor: OnFloor,
+}
+
+/// Who does what besides, and when they change.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct OnFloor {
+    /// Groups of the run: 2 to 4; games make their own teams.
+    pub groups: Option<u8>,
+    /// Someone catches at the target.
+    pub target: bool,
+    /// Ball-getters.
+    pub n_getters: u8,
+    /// Servers or tossers beside the passers, where no rule makes them a side.
+    pub n_feeders: u8,
+    pub swap: SwapEvery,
+    pub challenge: ChallengeBy,
+}
+
+/// When roles and places change by themselves.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum SwapEvery {
+    /// On tap.
+    #[default]
+    Never,
+    Balls(u8),
+    Minutes(u8),
+}
+
+/// What makes a challenge ball one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum ChallengeBy {
+    /// Served or thrown harder.
+    #[default]
+    Harder,
+    /// A partner distracts, touching neither ball nor player.
+    Distracted,
 }
 
 /// Why a drill can't be used as it is.
@@ -117,14 +117,20 @@ pub enum DrillFault {
     BoardForOtherSkill,
     /// Places outside 1 to 3 (passers) or 1 to 6 (servers).
     Places,
-    /// Easy or challenge balls outside 1 to 10.
-    RoundBalls,
-    /// More good easy balls asked for than there are easy balls, or none.
-    Earn,
-    /// A goal, an end or a told count of 0.
+    /// The rule itself.
+    Rule(RuleFault),
+    /// A told count of 0.
     GoalOfNothing,
     /// Transition scoring runs on the floor board for passing.
     TransitionBoard,
+    /// A game is played on the court's board, and nothing else is.
+    CourtBoard,
+    /// The rule needs misses, which this board doesn't count.
+    NeedsMisses,
+    /// Told counts and balls of the group have no order that the rule could follow.
+    NeedsEach,
+    /// The rule or board needs two to four groups (a lane board two or three).
+    Groups,
     /// What counts as good doesn't fit the skill.
     GoodFrom,
 }
@@ -145,6 +151,7 @@ impl DrillSpec {
             rule,
             good_from,
             feed: Self::EASY,
+            on_floor: OnFloor::default(),
         };
         let moved = GoodFrom::Grade(PassGrade::Moved);
         let tally = |goal| Rule::Tally { goal };
@@ -214,18 +221,26 @@ impl DrillSpec {
     }
 
     fn rule_fault(&self) -> Option<DrillFault> {
+        let told = matches!(self.board, Board::Told { .. });
         match self.rule {
-            Rule::Tally { goal: Some(0) } => Some(DrillFault::GoalOfNothing),
-            Rule::Tally { .. } => None,
             Rule::Transition(_) if !matches!(self.board, Board::Floor { .. }) => Some(DrillFault::TransitionBoard),
-            Rule::Transition(t) if !(1..=10).contains(&t.n_easy) || !(1..=10).contains(&t.n_challenge) => {
-                Some(DrillFault::RoundBalls)
-            }
-            Rule::Transition(t) if t.earn.is_some_and(|x| x == 0 || x > t.n_easy) => Some(DrillFault::Earn),
-            Rule::Transition(t) if matches!(t.end, TransitionEnd::DuelPoints(0) | TransitionEnd::Rounds(0)) => {
-                Some(DrillFault::GoalOfNothing)
-            }
-            Rule::Transition(_) => None,
+            rule if rule.is_game() != (self.board == Board::Court) => Some(DrillFault::CourtBoard),
+            rule if rule.needs_misses() && self.board == Board::Lanes => Some(DrillFault::NeedsMisses),
+            Rule::Tens(_) if self.board == Board::Group => Some(DrillFault::NeedsEach),
+            Rule::Tally { .. } | Rule::Tens(_) if told => None,
+            _ if told => Some(DrillFault::NeedsEach),
+            _ => None,
+        }
+        .or_else(|| self.rule.fault().map(DrillFault::Rule))
+        .or_else(|| self.groups_fault())
+    }
+
+    fn groups_fault(&self) -> Option<DrillFault> {
+        let most = if self.board == Board::Lanes { Board::MAX_LANES } else { Board::MAX_GROUPS };
+        match self.on_floor.groups {
+            Some(n) if !(2..=most).contains(&n) => Some(DrillFault::Groups),
+            None if self.board == Board::Lanes || matches!(self.rule, Rule::FirstTo(_)) => Some(DrillFault::Groups),
+            _ => None,
         }
     }
 
@@ -233,8 +248,8 @@ impl DrillSpec {
         let fits = match (&self.skill, self.good_from) {
             (Skill::Pass, GoodFrom::Grade(grade)) => grade > PassGrade::Gone,
             (Skill::Serve, GoodFrom::ServeIn | GoodFrom::FastServeIn) | (Skill::Own(_), GoodFrom::GoodKey) => true,
-            // Told and group counts know only good or not, whatever the skill.
-            (_, GoodFrom::GoodKey) => matches!(self.board, Board::Told { .. } | Board::Group),
+            // Some boards know only good or not, whatever the skill.
+            (_, GoodFrom::GoodKey) => self.board.is_two_key(),
             _ => false,
         };
         (!fits).then_some(DrillFault::GoodFrom)

@@ -3,8 +3,8 @@
 
 use super::drill::DrillSpec;
 use super::ids::{
-    Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
-    Step,
+    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round,
+    RunId, ShirtNumber, Step,
 };
 use super::skill::{Feed, GoodFrom, Outcome, Role, ServeStyle};
 use super::time::Stamp;
@@ -52,6 +52,19 @@ pub enum Fact {
         style: ServeStyle,
     },
 
+    /// The child's step on the ladder of a drill, kept until changed.
+    StepNoted {
+        player: PlayerId,
+        drill: DrillId,
+        revision: Revision,
+        step: Step,
+    },
+    /// What the coach wishes of groups, whole.
+    WishesChanged {
+        revision: Revision,
+        wishes: Wishes,
+    },
+
     DrillAdded {
         spec: DrillSpec,
     },
@@ -85,6 +98,12 @@ pub enum Fact {
         here: bool,
     },
 
+    /// Who is with whom from now on, for the drills of this practice that want groups. The latest stands.
+    GroupsMade {
+        practice: PracticeId,
+        groups: Vec<Vec<PlayerId>>,
+    },
+
     /// Carries the whole rule, players, places and drill as they were.
     RunStarted {
         practice: PracticeId,
@@ -115,6 +134,24 @@ pub enum Fact {
         run: RunId,
         feed: Feed,
     },
+    /// The feed's step for one group from now on: how unequal groups are evened out.
+    GroupStepSet {
+        run: RunId,
+        group: GroupNo,
+        step: Step,
+    },
+    /// The run's clock goes or stands, and what it showed at that moment.
+    ClockSet {
+        run: RunId,
+        going: bool,
+        shown_ms: u32,
+    },
+    /// From now on children score themselves on this phone (`open`), of one group or all; or no longer.
+    StationSet {
+        run: RunId,
+        open: bool,
+        group: Option<GroupNo>,
+    },
     RunFinished {
         run: RunId,
     },
@@ -122,6 +159,11 @@ pub enum Fact {
     ContactNoted {
         run: RunId,
         contact: Contact,
+    },
+    /// A rally was played, and who won it.
+    RallyNoted {
+        run: RunId,
+        rally: Rally,
     },
     EffortNoted {
         run: RunId,
@@ -151,6 +193,13 @@ pub enum Fact {
         run: RunId,
         changes: Vec<Correction>,
     },
+    /// Who won a rally after all.
+    RallyCorrected {
+        run: RunId,
+        rally: RallyId,
+        revision: Revision,
+        won: Side,
+    },
     EffortCorrected {
         run: RunId,
         effort: EffortId,
@@ -179,9 +228,9 @@ pub enum Fact {
 }
 
 impl Fact {
-    /// A contact or a told count: what a coach calls counted.
+    /// A contact, a told count or a rally: what a coach calls counted.
     pub fn is_counted(&self) -> bool {
-        matches!(self, Fact::ContactNoted { .. } | Fact::CountTold { .. })
+        matches!(self, Fact::ContactNoted { .. } | Fact::CountTold { .. } | Fact::RallyNoted { .. })
     }
 
     /// The run this fact belongs to, where it belongs to one. `RunStarted` names its run by its own identity.
@@ -192,6 +241,11 @@ impl Fact {
             | Fact::LineupSet { run, .. }
             | Fact::TurnGiven { run, .. }
             | Fact::FeedSet { run, .. }
+            | Fact::GroupStepSet { run, .. }
+            | Fact::ClockSet { run, .. }
+            | Fact::StationSet { run, .. }
+            | Fact::RallyNoted { run, .. }
+            | Fact::RallyCorrected { run, .. }
             | Fact::RunFinished { run }
             | Fact::ContactNoted { run, .. }
             | Fact::EffortNoted { run, .. }
@@ -212,6 +266,13 @@ pub struct Lineup {
     pub places: Vec<Option<PlayerId>>,
     pub waiting: Vec<PlayerId>,
     pub servers: Vec<PlayerId>,
+    /// Who catches at the target, where somebody does.
+    pub target: Option<PlayerId>,
+    /// Who fetches and feeds on.
+    pub getters: Vec<PlayerId>,
+    /// Who is with whom, where the run has groups. In a game the first two are on the court, the winners' side first; the others
+    /// wait in order.
+    pub groups: Vec<Vec<PlayerId>>,
 }
 
 /// Why the lineup changed.
@@ -242,6 +303,63 @@ pub struct Contact {
     /// Who served the ball, where that was known.
     pub server: Option<PlayerId>,
     pub self_scored: bool,
+    /// The group it was scored for.
+    pub group: Option<GroupNo>,
+    /// What the run's clock showed, where it has one.
+    pub clock_ms: Option<u32>,
+    /// The coach watched this child alone, every ball: an honest sample.
+    pub watched: bool,
+}
+
+/// A side of the court in a game.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Side {
+    /// The winners' side; in a match the first group.
+    Near,
+    /// The challengers' side; in a match the second group.
+    Far,
+}
+
+impl Side {
+    pub const fn other(self) -> Side {
+        match self {
+            Side::Near => Side::Far,
+            Side::Far => Side::Near,
+        }
+    }
+}
+
+/// A rally, with the facts as they were on screen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rally {
+    /// Who stood on the winners' side; in a match in the order of positions 1 to 6.
+    pub near: Vec<PlayerId>,
+    pub far: Vec<PlayerId>,
+    pub served: Side,
+    pub won: Side,
+    /// The server had a second serve.
+    pub second_serve: bool,
+}
+
+impl Rally {
+    pub fn team(&self, side: Side) -> &[PlayerId] {
+        match side {
+            Side::Near => &self.near,
+            Side::Far => &self.far,
+        }
+    }
+}
+
+/// What the coach wishes whenever groups are made.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Wishes {
+    /// Sets of children who stay in one group.
+    pub together: Vec<Vec<PlayerId>>,
+    /// Pairs who don't.
+    pub apart: Vec<[PlayerId; 2]>,
+    /// The coach's own word for those who are spread evenly ("tall", "new"); empty where there are none.
+    pub tag: String,
+    pub tagged: Vec<PlayerId>,
 }
 
 /// A ball's place in transition scoring: its round, and the try at that round's easy balls. The phase is the feed's kind.

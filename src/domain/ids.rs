@@ -79,6 +79,8 @@ named_by_entry! {
     EffortId,
     /// A contact, named by its entry.
     ContactId,
+    /// A rally, named by its entry.
+    RallyId,
 }
 
 /// The number on a shirt, 0 to 999.
@@ -92,6 +94,10 @@ pub struct Place(pub u8);
 /// A step on the drill's ladder, from 0, the easiest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Step(pub u8);
+
+/// A group of a run, from 0 in the order of its lineup; a team where groups play each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct GroupNo(pub u8);
 
 /// A round of transition scoring, from 1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -2,7 +2,7 @@
 
 use super::drill::{Board, DrillSpec, DuelBetween, Rule};
 use super::entry::Lineup;
-use super::ids::{Place, PlayerId};
+use super::ids::{GroupNo, Place, PlayerId};
 
 impl Lineup {
     /// The lineup a run opens with: children fill the places in order, the rest wait; where servers are a side of their own
@@ -27,15 +27,30 @@ impl Lineup {
                     DuelBetween::Children => rest.len().min(usize::from(Board::MAX_SERVERS)),
                 };
                 let (servers, waiting) = rest.split_at(n_servers);
-                Lineup { places, waiting: waiting.to_vec(), servers: servers.to_vec() }
+                Lineup { places, waiting: waiting.to_vec(), servers: servers.to_vec(), ..Lineup::default() }
             }
-            Rule::Tally { .. } => Lineup { places, waiting: rest, servers: Vec::new() },
+            _ => {
+                // Beside the places: who feeds, who catches, who fetches; as far as there are children.
+                let mut rest = rest.into_iter();
+                let on_floor = spec.on_floor;
+                let servers = rest.by_ref().take(usize::from(on_floor.n_feeders)).collect();
+                let target = if on_floor.target { rest.next() } else { None };
+                let getters = rest.by_ref().take(usize::from(on_floor.n_getters)).collect();
+                Lineup { places, servers, target, getters, waiting: rest.collect(), groups: Vec::new() }
+            }
         }
     }
 
-    /// Everyone in it, in order: places, waiting, servers.
+    /// Everyone in it, in order: places, waiting, servers, target, ball-getters. Groups hold the same children once more.
     pub fn everyone(&self) -> impl Iterator<Item = PlayerId> + '_ {
-        self.places.iter().flatten().chain(&self.waiting).chain(&self.servers).copied()
+        let standing = self.places.iter().flatten().chain(&self.waiting).chain(&self.servers);
+        standing.chain(&self.target).chain(&self.getters).copied()
+    }
+
+    /// The group of a child, where there are groups.
+    pub fn group_of(&self, player: PlayerId) -> Option<GroupNo> {
+        let at = self.groups.iter().position(|group| group.contains(&player))?;
+        u8::try_from(at).ok().map(GroupNo)
     }
 
     /// Where a child stands.
@@ -88,7 +103,7 @@ impl Lineup {
                 let waiting = queue.split_off(n_servers.max(n_places).min(queue.len()));
                 let mut places: Vec<Option<PlayerId>> = coming.into_iter().map(Some).collect();
                 places.resize(n_places, None);
-                Lineup { places, waiting, servers: queue }
+                Lineup { places, waiting, servers: queue, ..self.clone() }
             }
             DuelBetween::Children => {
                 let mut ring: Vec<PlayerId> = self.everyone().collect();
@@ -107,7 +122,7 @@ impl Lineup {
     fn refilled(&self, children: Vec<PlayerId>) -> Lineup {
         let mut next = children.into_iter();
         let places = self.places.iter().map(|p| p.and_then(|_| next.next())).collect();
-        Lineup { places, waiting: next.collect(), servers: self.servers.clone() }
+        Lineup { places, waiting: next.collect(), ..self.clone() }
     }
 
     /// A child comes (to the end of the line, or to an empty place) or goes (its place stays empty, or is filled from the line).
@@ -121,10 +136,20 @@ impl Lineup {
                 Some(free) => *free = Some(player),
                 None => next.waiting.push(player),
             }
+            // The smallest group, the last of several: in a game that is the one that waits longest.
+            let smallest = next.groups.iter().map(Vec::len).min();
+            if let Some(group) = next.groups.iter_mut().rev().find(|group| Some(group.len()) == smallest) {
+                group.push(player);
+            }
             return next;
         }
         next.waiting.retain(|p| *p != player);
         next.servers.retain(|p| *p != player);
+        next.getters.retain(|p| *p != player);
+        next.target = next.target.filter(|p| *p != player);
+        for group in &mut next.groups {
+            group.retain(|p| *p != player);
+        }
         if let Some(place) = next.places.iter_mut().find(|p| **p == Some(player)) {
             *place = (!next.waiting.is_empty()).then(|| next.waiting.remove(0));
         }
@@ -142,6 +167,9 @@ impl Lineup {
             places: self.places.iter().map(|p| p.map(other)).collect(),
             waiting: self.waiting.iter().copied().map(other).collect(),
             servers: self.servers.iter().copied().map(other).collect(),
+            target: self.target.map(other),
+            getters: self.getters.iter().copied().map(other).collect(),
+            groups: self.groups.iter().map(|group| group.iter().copied().map(other).collect()).collect(),
         }
     }
 }

@@ -94,6 +94,8 @@ pub enum Outcome {
     ServeMissed,
     /// Two keys: good or not.
     TwoKey { good: bool },
+    /// A good one counted where the others aren't: it feeds scores, never rates.
+    Counted,
     /// Unplayable: nobody's try.
     NoChance,
 }
@@ -123,7 +125,7 @@ impl GoodFrom {
     /// ```
     pub fn judge(self, outcome: Outcome) -> Option<bool> {
         match (self, outcome) {
-            (_, Outcome::NoChance | Outcome::ServeMissed) => None,
+            (_, Outcome::NoChance | Outcome::ServeMissed | Outcome::Counted) => None,
             (GoodFrom::Grade(from), Outcome::Pass { grade, .. }) => Some(grade >= from),
             (GoodFrom::FastServeIn, Outcome::Serve { outcome, fast }) => Some(fast && outcome.is_in()),
             // A correction may change the kind of outcome; each kind then falls back on its usual meaning of good.
@@ -131,6 +133,13 @@ impl GoodFrom {
             (_, Outcome::Serve { outcome, .. }) => Some(outcome.is_in()),
             (_, Outcome::TwoKey { good }) => Some(good),
         }
+    }
+}
+
+impl Outcome {
+    /// Whether it was a good one for the score: a good try, or one counted where the others aren't.
+    pub fn scores(self, good_from: GoodFrom) -> bool {
+        self == Outcome::Counted || good_from.judge(self) == Some(true)
     }
 }
 

@@ -121,8 +121,8 @@ impl RunSummary {
             everyone: Counts::of(&run.main.everyone),
             children: run.main.by_child.iter().map(|(player, tally)| (*player, Counts::of(tally))).collect(),
             order: run.main.lineup.everyone().collect(),
-            joint: run.main.transition.joint,
-            duel: run.main.transition.duel,
+            joint: run.main.transition().map_or(0, |score| score.joint),
+            duel: run.main.transition().map_or_else(Duel::default, |score| score.duel),
             beside: run.counted_beside(),
         }
     }

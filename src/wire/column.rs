@@ -98,6 +98,58 @@ impl<'de> Deserialize<'de> for Item {
     }
 }
 
+/// A column that is mostly nothing: left out where all its values are 0, and read as zeros where it is missing.
+#[derive(Default)]
+pub(super) struct Rest(Runs);
+
+impl Rest {
+    pub fn push(&mut self, value: i64) {
+        self.0.push(value);
+    }
+
+    /// Never ends where nothing was written.
+    pub fn next(&mut self) -> Option<i64> {
+        if self.0.list.is_empty() { Some(0) } else { self.0.next() }
+    }
+
+    pub fn is_done(&self) -> bool {
+        self.0.is_done()
+    }
+
+    fn has_something(&self) -> bool {
+        self.0.list.iter().any(|(value, _)| *value != 0)
+    }
+}
+
+impl<'de> Deserialize<'de> for Rest {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Runs::deserialize(deserializer).map(Rest)
+    }
+}
+
+/// A column as it is written, if it is: `,"name":[…]`.
+pub(super) trait Column {
+    fn written(&self) -> Option<&dyn fmt::Display>;
+}
+
+impl Column for Runs {
+    fn written(&self) -> Option<&dyn fmt::Display> {
+        Some(self)
+    }
+}
+
+impl Column for Plain {
+    fn written(&self) -> Option<&dyn fmt::Display> {
+        Some(self)
+    }
+}
+
+impl Column for Rest {
+    fn written(&self) -> Option<&dyn fmt::Display> {
+        self.has_something().then_some(&self.0)
+    }
+}
+
 /// A column that spells out each value, so that whoever claims a million entries has to send a million numbers.
 #[derive(Default, serde::Deserialize)]
 #[serde(transparent)]
@@ -140,12 +192,12 @@ impl fmt::Display for Plain {
 
 /// Declares the columns of a section: a struct with one field a column, read whole or not at all.
 macro_rules! section {
-    ($(#[$meta:meta])* $name:ident { $($column:ident: $kind:ty),* $(,)? }) => {
+    ($(#[$meta:meta])* $name:ident { $($(#[$of:meta])* $column:ident: $kind:ty),* $(,)? }) => {
         $(#[$meta])*
         #[derive(Default, serde::Deserialize)]
         #[serde(deny_unknown_fields)]
         pub(super) struct $name {
-            $(pub $column: $kind,)*
+            $($(#[$of])* pub $column: $kind,)*
         }
 
         impl $name {
@@ -159,8 +211,10 @@ macro_rules! section {
             fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
                 let mut open = "{";
                 $(
-                    write!(f, "{open}\"{}\":{}", stringify!($column), self.$column)?;
-                    open = ",";
+                    if let Some(column) = $crate::wire::column::Column::written(&self.$column) {
+                        write!(f, "{open}\"{}\":{column}", stringify!($column))?;
+                        open = ",";
+                    }
                 )*
                 f.write_str(if open == "{" { "{}" } else { "}" })
             }

@@ -9,7 +9,7 @@ use super::column::{Plain, Runs, section};
 use super::json::{Fields, quoted};
 use super::record::{self, RecordError};
 use super::refusal::{Limits, Refusal, RuleBroken, Spot, broken_by, name_broken};
-use super::sections::{Home, Sections, due, fit};
+use super::sections::{Home, Rallies, Sections, due, fit};
 use super::tables::{Index, Pointers, Tables, at};
 use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, EntryId, EntryNo, SeriesId};
@@ -65,6 +65,10 @@ pub(super) fn write<'a>(
     push_part(&mut out, "turns", &sections.turns);
     push_part(&mut out, "efforts", &sections.efforts);
     push_part(&mut out, "told", &sections.told);
+    // Left out where no game was played.
+    if !sections.rallies.run.is_done() {
+        push_part(&mut out, "rallies", &sections.rallies);
+    }
     out.push('}');
     out
 }
@@ -231,6 +235,7 @@ impl<'a> Reader<'a> {
             turns: part(parts, "turns")?,
             efforts: part(parts, "efforts")?,
             told: part(parts, "told")?,
+            rallies: if parts.has("rallies") { part(parts, "rallies")? } else { Rallies::default() },
         };
         let rare: Vec<&RawValue> = part(parts, "rare")?;
         Ok(Self { series, tables, around, rare: rare.into_iter(), sections })
@@ -272,6 +277,7 @@ impl<'a> Reader<'a> {
             ("turns", self.sections.turns.is_done()),
             ("efforts", self.sections.efforts.is_done()),
             ("told", self.sections.told.is_done()),
+            ("rallies", self.sections.rallies.is_done()),
         ];
         match parts.iter().find(|(_, done)| !done) {
             Some((name, _)) => Err(broken(RuleBroken::UnequalColumns, Spot::Part(name))),

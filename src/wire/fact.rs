@@ -2,12 +2,14 @@
 //! domain's types can hold can be written and read.
 
 use super::json::{Fields, Misfit, Object, quoted};
+use super::play::{SIDES, push_groups, push_rally, push_wishes, take_groups, take_rally, take_side, take_wishes};
 use super::record::{IdText, RecordError};
 use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, take_spec};
 use super::words::{GOOD_FROM, OUTCOMES, ROLES, STYLES, marked, unmarked};
 use crate::domain::entry::{Contact, Correction, Fact, LineupCause, NoteAbout, Turn};
 use crate::domain::ids::{
-    ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber, Step,
+    ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round, RunId,
+    ShirtNumber, Step,
 };
 use crate::domain::skill::Outcome;
 
@@ -32,6 +34,15 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_change(to, "player", player.0, *revision);
             to.text("style", STYLES.word(*style));
         }
+        Fact::StepNoted { player, drill, revision, step } => {
+            push_id(to, "drill", drill.0);
+            push_change(to, "player", player.0, *revision);
+            to.number("step", step.0);
+        }
+        Fact::WishesChanged { revision, wishes } => {
+            to.number("rev", revision.0);
+            push_wishes(to, wishes);
+        }
         Fact::DrillAdded { spec } => push_spec(to, spec),
         Fact::DrillChanged { drill, revision, spec } => {
             push_change(to, "drill", drill.0, *revision);
@@ -51,6 +62,10 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_id(to, "practice", practice.0);
             push_change(to, "player", player.0, *revision);
             to.yes_no("here", *here);
+        }
+        Fact::GroupsMade { practice, groups } => {
+            push_id(to, "practice", practice.0);
+            push_groups(to, "groups", groups);
         }
         Fact::RunStarted { practice, drill, spec, lineup, recorder } => {
             push_id(to, "practice", practice.0);
@@ -77,7 +92,31 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_id(to, "run", run.0);
             push_feed(to, *feed);
         }
+        Fact::GroupStepSet { run, group, step } => {
+            push_id(to, "run", run.0);
+            to.number("group", group.0);
+            to.number("step", step.0);
+        }
+        Fact::ClockSet { run, going, shown_ms } => {
+            push_id(to, "run", run.0);
+            to.yes_no("going", *going);
+            to.number("shown_ms", *shown_ms);
+        }
+        Fact::StationSet { run, open, group } => {
+            push_id(to, "run", run.0);
+            to.yes_no("open", *open);
+            push_group(to, *group);
+        }
         Fact::RunFinished { run } => push_id(to, "run", run.0),
+        Fact::RallyNoted { run, rally } => {
+            push_id(to, "run", run.0);
+            push_rally(to, rally);
+        }
+        Fact::RallyCorrected { run, rally, revision, won } => {
+            push_id(to, "run", run.0);
+            push_change(to, "rally", rally.0, *revision);
+            to.text("won", SIDES.word(*won));
+        }
         Fact::ContactNoted { run, contact } => {
             push_id(to, "run", run.0);
             push_contact(to, contact);
@@ -147,6 +186,13 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             revision: take_revision(f)?,
             style: f.word("style", |word| STYLES.known(word))?,
         },
+        "step-noted" => Fact::StepNoted {
+            player: take_player(f)?,
+            drill: DrillId(take_id(f, "drill")?),
+            revision: take_revision(f)?,
+            step: Step(f.need("step")?),
+        },
+        "wishes-changed" => Fact::WishesChanged { revision: take_revision(f)?, wishes: take_wishes(f)? },
         "drill-added" => Fact::DrillAdded { spec: take_spec(f)? },
         "drill-changed" => Fact::DrillChanged {
             drill: DrillId(take_id(f, "drill")?),
@@ -167,6 +213,9 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             revision: take_revision(f)?,
             here: f.need("here")?,
         },
+        "groups-made" => {
+            Fact::GroupsMade { practice: PracticeId(take_id(f, "practice")?), groups: take_groups(f, "groups")? }
+        }
         "run-started" => Fact::RunStarted {
             practice: PracticeId(take_id(f, "practice")?),
             drill: take_maybe_id(f, "drill")?.map(DrillId),
@@ -182,6 +231,18 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "lineup-set" => Fact::LineupSet { run: take_run(f)?, lineup: take_lineup(f)?, cause: take_cause(f)? },
         "turn-given" => Fact::TurnGiven { run: take_run(f)?, player: take_player(f)? },
         "feed-set" => Fact::FeedSet { run: take_run(f)?, feed: take_feed(f)? },
+        "group-step-set" => {
+            Fact::GroupStepSet { run: take_run(f)?, group: GroupNo(f.need("group")?), step: Step(f.need("step")?) }
+        }
+        "clock-set" => Fact::ClockSet { run: take_run(f)?, going: f.need("going")?, shown_ms: f.need("shown_ms")? },
+        "station-set" => Fact::StationSet { run: take_run(f)?, open: f.need("open")?, group: take_group(f)? },
+        "rally-noted" => Fact::RallyNoted { run: take_run(f)?, rally: take_rally(f)? },
+        "rally-corrected" => Fact::RallyCorrected {
+            run: take_run(f)?,
+            rally: RallyId(take_id(f, "rally")?),
+            revision: take_revision(f)?,
+            won: take_side(f, "won")?,
+        },
         "run-finished" => Fact::RunFinished { run: take_run(f)? },
         "contact-noted" => Fact::ContactNoted { run: take_run(f)?, contact: take_contact(f)? },
         "effort-noted" => {
@@ -224,6 +285,14 @@ fn kind(fact: &Fact) -> &str {
         Fact::PlayerChanged { .. } => "player-changed",
         Fact::PlayerArchived { .. } => "player-archived",
         Fact::StyleNoted { .. } => "style-noted",
+        Fact::StepNoted { .. } => "step-noted",
+        Fact::WishesChanged { .. } => "wishes-changed",
+        Fact::GroupsMade { .. } => "groups-made",
+        Fact::GroupStepSet { .. } => "group-step-set",
+        Fact::ClockSet { .. } => "clock-set",
+        Fact::StationSet { .. } => "station-set",
+        Fact::RallyNoted { .. } => "rally-noted",
+        Fact::RallyCorrected { .. } => "rally-corrected",
         Fact::DrillAdded { .. } => "drill-added",
         Fact::DrillChanged { .. } => "drill-changed",
         Fact::DrillArchived { .. } => "drill-archived",
@@ -299,6 +368,21 @@ fn push_contact(to: &mut Object, contact: &Contact) {
     }
     push_maybe_id(to, "server", contact.server.map(|server| server.0));
     to.mark("self", contact.self_scored);
+    push_group(to, contact.group);
+    if let Some(shown) = contact.clock_ms {
+        to.number("shown_ms", shown);
+    }
+    to.mark("watched", contact.watched);
+}
+
+fn push_group(to: &mut Object, group: Option<GroupNo>) {
+    if let Some(group) = group {
+        to.number("group", group.0);
+    }
+}
+
+fn take_group(f: &mut Fields<'_>) -> Result<Option<GroupNo>, RecordError> {
+    Ok(f.maybe("group")?.map(GroupNo))
 }
 
 fn take_contact(f: &mut Fields<'_>) -> Result<Contact, Misfit> {
@@ -316,6 +400,9 @@ fn take_contact(f: &mut Fields<'_>) -> Result<Contact, Misfit> {
         },
         server: take_maybe_id(f, "server")?.map(PlayerId),
         self_scored: f.mark("self")?,
+        group: take_group(f)?,
+        clock_ms: f.maybe("shown_ms")?,
+        watched: f.mark("watched")?,
     })
 }
 
@@ -339,7 +426,7 @@ fn mark_of(outcome: Outcome) -> Option<&'static str> {
     match outcome {
         Outcome::Pass { .. } => Some("over_net"),
         Outcome::Serve { .. } => Some("fast"),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance => None,
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => None,
     }
 }
 

@@ -10,7 +10,9 @@ mod column; // columns of small numbers, written as rows of equal values
 mod document; // what the copy and the block share: entries in columns
 mod fact; // a fact as the fields of a record
 mod json; // objects whose unknown fields survive
+mod play; // groups and games
 mod refusal; // why a file is not taken, and the rules it must keep
+mod rule; // a scoring rule
 mod sections; // the columns of the frequent kinds
 mod spec; // the nested parts of a record
 mod tables; // what columns point at

@@ -131,6 +131,7 @@ fn names(fact: &Fact) -> Vec<&str> {
         Fact::DrillAdded { spec } | Fact::DrillChanged { spec, .. } => spec_names(&spec.name, &spec.skill),
         Fact::EffortKindsChanged { kinds, .. } => kinds.iter().map(String::as_str).collect(),
         Fact::PracticeStarted { title } => vec![title],
+        Fact::WishesChanged { wishes, .. } => vec![&wishes.tag],
         Fact::RunStarted { spec, recorder, .. } => {
             let mut names = spec_names(&spec.name, &spec.skill);
             names.push(recorder);

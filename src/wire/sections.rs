@@ -1,11 +1,12 @@
 //! The columns of the frequent kinds. The meaning of each is in `file`.
 
-use super::column::{Plain, Runs, section};
+use super::column::{Plain, Rest, Runs, section};
+use super::play::SIDES;
 use super::refusal::RuleBroken;
 use super::tables::{Index, Tables, at, maybe};
 use super::words::{FEEDS, GOOD_FROM, ROLES, STYLES, outcome_code, outcome_of_code};
-use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Turn};
-use crate::domain::ids::{ContactId, EntryId, EntryNo, Place, PlayerId, Round, Step};
+use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Turn};
+use crate::domain::ids::{ContactId, EntryId, EntryNo, GroupNo, Place, PlayerId, Round, Step};
 use crate::domain::skill::Feed;
 
 /// What the column `kind` of `entries` says: where the entry's fact stands.
@@ -17,15 +18,19 @@ pub(super) enum Home {
     Turns,
     Efforts,
     Told,
+    Rallies,
 }
 
 impl Home {
-    const ALL: [Home; 6] = [Home::Rare, Home::Contacts, Home::Lineups, Home::Turns, Home::Efforts, Home::Told];
+    const ALL: [Home; 7] =
+        [Home::Rare, Home::Contacts, Home::Lineups, Home::Turns, Home::Efforts, Home::Told, Home::Rallies];
 
     pub fn of(fact: &Fact) -> Home {
         match fact {
             Fact::ContactNoted { .. } => Home::Contacts,
-            Fact::LineupSet { .. } => Home::Lineups,
+            // Groups and further roles have no columns: such a lineup is a record.
+            Fact::LineupSet { lineup, .. } if is_plain(lineup) => Home::Lineups,
+            Fact::RallyNoted { .. } => Home::Rallies,
             Fact::TurnGiven { .. } => Home::Turns,
             Fact::EffortNoted { .. } => Home::Efforts,
             Fact::CountTold { .. } => Home::Told,
@@ -46,6 +51,7 @@ section! {
     Contacts {
         run: Runs, player: Runs, role: Runs, place: Runs, outcome: Runs, good_from: Runs, feed: Runs, step: Runs,
         style: Runs, round: Runs, restart: Runs, server: Runs, by_child: Runs,
+        #[serde(default)] group: Rest, #[serde(default)] shown: Rest, #[serde(default)] watched: Rest,
     }
 }
 section! {
@@ -63,6 +69,8 @@ section! {
     }
 }
 
+section! { Rallies { run: Runs, near: Runs, far: Runs, served: Runs, won: Runs, second: Runs, who: Plain } }
+
 /// All sections of the frequent kinds.
 #[derive(Default)]
 pub(super) struct Sections {
@@ -71,6 +79,7 @@ pub(super) struct Sections {
     pub turns: Turns,
     pub efforts: Efforts,
     pub told: Told,
+    pub rallies: Rallies,
 }
 
 impl Sections {
@@ -78,7 +87,7 @@ impl Sections {
     pub fn push(&mut self, id: EntryId, fact: &Fact, index: &Index) {
         match fact {
             Fact::ContactNoted { run, contact } => push_contact(&mut self.contacts, index.run(*run), contact, index),
-            Fact::LineupSet { run, lineup, cause } => {
+            Fact::LineupSet { run, lineup, cause } if is_plain(lineup) => {
                 self.lineups.run.push(index.run(*run));
                 push_cause(&mut self.lineups, id, *cause, index);
                 push_lineup(&mut self.lineups, lineup, index);
@@ -92,6 +101,7 @@ impl Sections {
                 self.efforts.player.push(index.maybe_player(*player));
                 self.efforts.what.push(index.maybe_string(kind.as_ref()));
             }
+            Fact::RallyNoted { run, rally } => push_rally(&mut self.rallies, index.run(*run), rally, index),
             Fact::CountTold { run, player, told_no, good, of, good_from, feed, self_scored } => {
                 let to = &mut self.told;
                 to.run.push(index.run(*run));
@@ -124,6 +134,7 @@ impl Sections {
                 kind: tables.maybe_string(due(self.efforts.what.next())?)?,
             }),
             Home::Told => next_told(&mut self.told, tables),
+            Home::Rallies => next_rally(&mut self.rallies, tables),
         }
     }
 }
@@ -160,6 +171,9 @@ fn push_contact(to: &mut Contacts, run: i64, contact: &Contact, index: &Index) {
     to.restart.push(contact.turn.map_or(0, |turn| i64::from(turn.restart)));
     to.server.push(index.maybe_player(contact.server));
     to.by_child.push(i64::from(contact.self_scored));
+    to.group.push(contact.group.map_or(0, |group| i64::from(group.0) + 1));
+    to.shown.push(contact.clock_ms.map_or(0, |shown| i64::from(shown) + 1));
+    to.watched.push(i64::from(contact.watched));
 }
 
 fn next_contact(from: &mut Contacts, tables: &Tables) -> Result<Fact, RuleBroken> {
@@ -180,6 +194,9 @@ fn next_contact(from: &mut Contacts, tables: &Tables) -> Result<Fact, RuleBroken
         turn: maybe(round, |round| Ok(Turn { round: fit(round).map(Round)?, restart: fit(restart)? }))?,
         server: tables.maybe_player(due(from.server.next())?)?,
         self_scored: yes_no(due(from.by_child.next())?)?,
+        group: maybe(due(from.group.next())?, |group| fit(group).map(GroupNo))?,
+        clock_ms: maybe(due(from.shown.next())?, fit)?,
+        watched: yes_no(due(from.watched.next())?)?,
     };
     Ok(Fact::ContactNoted { run, contact })
 }
@@ -235,8 +252,46 @@ fn next_lineup(from: &mut Lineups, id: EntryId, tables: &Tables) -> Result<Fact,
     let whole = |list: Vec<Option<PlayerId>>| -> Result<Vec<PlayerId>, RuleBroken> {
         list.into_iter().collect::<Option<_>>().ok_or(RuleBroken::OutOfRange)
     };
-    let lineup = Lineup { places, waiting: whole(waiting)?, servers: whole(servers)? };
+    let lineup = Lineup { places, waiting: whole(waiting)?, servers: whole(servers)?, ..Lineup::default() };
     Ok(Fact::LineupSet { run, lineup, cause })
+}
+
+fn is_plain(lineup: &Lineup) -> bool {
+    lineup.target.is_none() && lineup.getters.is_empty() && lineup.groups.is_empty()
+}
+
+fn push_rally(to: &mut Rallies, run: i64, rally: &Rally, index: &Index) {
+    to.run.push(run);
+    to.near.push(length(rally.near.len()));
+    to.far.push(length(rally.far.len()));
+    to.served.push(SIDES.code(rally.served));
+    to.won.push(SIDES.code(rally.won));
+    to.second.push(i64::from(rally.second_serve));
+    for player in rally.near.iter().chain(&rally.far) {
+        to.who.push(index.player(*player));
+    }
+}
+
+fn next_rally(from: &mut Rallies, tables: &Tables) -> Result<Fact, RuleBroken> {
+    let run = tables.run(due(from.run.next())?)?;
+    let counts = [due(from.near.next())?, due(from.far.next())?];
+    let mut teams: [Vec<PlayerId>; 2] = Default::default();
+    for (team, count) in teams.iter_mut().zip(counts) {
+        // Each is spelled out in `who`: a claimed count allocates nothing.
+        for _ in 0..fit::<u64>(count)? {
+            team.push(tables.player(due(from.who.next())?)?);
+        }
+    }
+    let [near, far] = teams;
+    let side = |code| SIDES.of_code(code).ok_or(RuleBroken::OutOfRange);
+    let rally = Rally {
+        near,
+        far,
+        served: side(due(from.served.next())?)?,
+        won: side(due(from.won.next())?)?,
+        second_serve: yes_no(due(from.second.next())?)?,
+    };
+    Ok(Fact::RallyNoted { run, rally })
 }
 
 fn next_told(from: &mut Told, tables: &Tables) -> Result<Fact, RuleBroken> {

@@ -1,15 +1,19 @@
 //! The nested parts of a record: a drill's spec, a lineup, a feed. The table of their fields is in `record`.
 
 use super::json::{Fields, Misfit, Object, quoted};
-use super::record::{IdText, RecordError};
+use super::play::{maybe_players, push_groups, push_players, take_groups, take_players};
+use super::record::IdText;
+use super::rule::{push_rule, take_rule};
 use super::words::{FEEDS, GOOD_FROM, Words};
-use crate::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
+use crate::domain::drill::{Board, ChallengeBy, DrillSpec, LineOrder, OnFloor, SwapEvery};
 use crate::domain::entry::Lineup;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::skill::{Feed, Skill};
 
-const ORDERS: Words<LineOrder> = Words(&[(LineOrder::InTurn, "in-turn"), (LineOrder::Stays, "stays")]);
-const BETWEEN: Words<DuelBetween> = Words(&[(DuelBetween::Sides, "sides"), (DuelBetween::Children, "children")]);
+const ORDERS: Words<LineOrder> =
+    Words(&[(LineOrder::InTurn, "in-turn"), (LineOrder::Stays, "stays"), (LineOrder::TenForOne, "ten-for-one")]);
+const CHALLENGES: Words<ChallengeBy> =
+    Words(&[(ChallengeBy::Harder, "harder"), (ChallengeBy::Distracted, "distracted")]);
 
 pub(super) fn push_feed(to: &mut Object, feed: Feed) {
     to.text("feed", FEEDS.word(feed.kind));
@@ -25,8 +29,15 @@ pub(super) fn push_lineup(to: &mut Object, lineup: &Lineup) {
     let mut inner = Object::default();
     let places = lineup.places.iter().map(|place| place.as_ref().map_or_else(|| "null".to_owned(), id));
     inner.array("places", places);
-    inner.array("waiting", lineup.waiting.iter().map(id));
-    inner.array("servers", lineup.servers.iter().map(id));
+    push_players(&mut inner, "waiting", &lineup.waiting);
+    push_players(&mut inner, "servers", &lineup.servers);
+    if let Some(target) = lineup.target {
+        inner.text("target", &target.0.to_string());
+    }
+    if !lineup.getters.is_empty() {
+        push_players(&mut inner, "getters", &lineup.getters);
+    }
+    push_groups(&mut inner, "groups", &lineup.groups);
     to.nested("lineup", inner);
 }
 
@@ -37,13 +48,11 @@ pub(super) fn take_lineup(f: &mut Fields<'_>) -> Result<Lineup, Misfit> {
             places: places.into_iter().map(|place| place.map(|id| PlayerId(id.0))).collect(),
             waiting: take_players(inner, "waiting")?,
             servers: take_players(inner, "servers")?,
+            target: inner.maybe::<IdText>("target")?.map(|id| PlayerId(id.0)),
+            getters: maybe_players(inner, "getters")?,
+            groups: take_groups(inner, "groups")?,
         })
     })
-}
-
-fn take_players(f: &mut Fields<'_>, name: &'static str) -> Result<Vec<PlayerId>, RecordError> {
-    let players: Vec<IdText> = f.need(name)?;
-    Ok(players.into_iter().map(|id| PlayerId(id.0)).collect())
 }
 
 pub(super) fn push_spec(to: &mut Object, spec: &DrillSpec) {
@@ -61,6 +70,7 @@ pub(super) fn push_spec(to: &mut Object, spec: &DrillSpec) {
     push_rule(&mut inner, spec.rule);
     inner.text("good_from", GOOD_FROM.word(spec.good_from));
     push_feed(&mut inner, spec.feed);
+    push_on_floor(&mut inner, spec.on_floor);
     to.nested("spec", inner);
 }
 
@@ -78,7 +88,41 @@ pub(super) fn take_spec(f: &mut Fields<'_>) -> Result<DrillSpec, Misfit> {
             rule: take_rule(inner)?,
             good_from: inner.word("good_from", |word| GOOD_FROM.known(word))?,
             feed: take_feed(inner)?,
+            on_floor: take_on_floor(inner)?,
         })
+    })
+}
+
+/// What a drill doesn't have is left out.
+fn push_on_floor(to: &mut Object, on_floor: OnFloor) {
+    if let Some(groups) = on_floor.groups {
+        to.number("groups", groups);
+    }
+    to.mark("target", on_floor.target);
+    for (name, n) in [("getters", on_floor.n_getters), ("feeders", on_floor.n_feeders)] {
+        if n > 0 {
+            to.number(name, n);
+        }
+    }
+    match on_floor.swap {
+        SwapEvery::Never => {}
+        SwapEvery::Balls(n) => to.number("swap_balls", n),
+        SwapEvery::Minutes(n) => to.number("swap_minutes", n),
+    }
+    if on_floor.challenge != ChallengeBy::default() {
+        to.text("challenge_by", CHALLENGES.word(on_floor.challenge));
+    }
+}
+
+fn take_on_floor(f: &mut Fields<'_>) -> Result<OnFloor, Misfit> {
+    let (balls, minutes) = (f.maybe("swap_balls")?, f.maybe("swap_minutes")?);
+    Ok(OnFloor {
+        groups: f.maybe("groups")?,
+        target: f.mark("target")?,
+        n_getters: f.maybe("getters")?.unwrap_or(0),
+        n_feeders: f.maybe("feeders")?.unwrap_or(0),
+        swap: balls.map(SwapEvery::Balls).or(minutes.map(SwapEvery::Minutes)).unwrap_or_default(),
+        challenge: f.maybe_word("challenge_by", |word| CHALLENGES.known(word))?.unwrap_or_default(),
     })
 }
 
@@ -107,6 +151,12 @@ fn push_board(to: &mut Object, board: Board) {
             to.number("of", of);
         }
         Board::Group => to.text("board", "group"),
+        Board::Lanes => to.text("board", "lanes"),
+        Board::Court => to.text("board", "court"),
+        Board::Propped { order } => {
+            to.text("board", "propped");
+            to.text("order", ORDERS.word(order));
+        }
     }
 }
 
@@ -120,62 +170,9 @@ fn take_board(f: &mut Fields<'_>) -> Result<Board, Misfit> {
         }
         "told" => Board::Told { of: f.need("of")? },
         "group" => Board::Group,
-        _ => return Err(Misfit::Newer),
-    })
-}
-
-fn push_rule(to: &mut Object, rule: Rule) {
-    match rule {
-        Rule::Tally { goal } => {
-            to.text("rule", "tally");
-            if let Some(goal) = goal {
-                to.number("goal", goal);
-            }
-        }
-        Rule::Transition(transition) => {
-            to.text("rule", "transition");
-            push_transition(to, transition);
-        }
-    }
-}
-
-fn push_transition(to: &mut Object, transition: Transition) {
-    to.number("easy", transition.n_easy);
-    to.number("challenge", transition.n_challenge);
-    if let Some(earn) = transition.earn {
-        to.number("earn", earn);
-    }
-    to.text("between", BETWEEN.word(transition.between));
-    match transition.end {
-        TransitionEnd::DuelPoints(points) => {
-            to.text("end", "duel-points");
-            to.number("end_at", points);
-        }
-        TransitionEnd::Rounds(rounds) => {
-            to.text("end", "rounds");
-            to.number("end_at", rounds);
-        }
-        TransitionEnd::Coach => to.text("end", "coach"),
-    }
-    to.mark("swap", transition.swap);
-}
-
-fn take_rule(f: &mut Fields<'_>) -> Result<Rule, Misfit> {
-    Ok(match &*f.text("rule")? {
-        "tally" => Rule::Tally { goal: f.maybe("goal")? },
-        "transition" => Rule::Transition(Transition {
-            n_easy: f.need("easy")?,
-            n_challenge: f.need("challenge")?,
-            earn: f.maybe("earn")?,
-            between: f.word("between", |word| BETWEEN.known(word))?,
-            end: match &*f.text("end")? {
-                "duel-points" => TransitionEnd::DuelPoints(f.need("end_at")?),
-                "rounds" => TransitionEnd::Rounds(f.need("end_at")?),
-                "coach" => TransitionEnd::Coach,
-                _ => return Err(Misfit::Newer),
-            },
-            swap: f.mark("swap")?,
-        }),
+        "lanes" => Board::Lanes,
+        "court" => Board::Court,
+        "propped" => Board::Propped { order: f.word("order", |word| ORDERS.known(word))? },
         _ => return Err(Misfit::Newer),
     })
 }

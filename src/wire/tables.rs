@@ -31,6 +31,10 @@ impl Pointers {
                     self.series.insert(contact.0.series);
                 }
             }
+            Fact::RallyNoted { run, rally } => {
+                self.run(*run);
+                self.players(rally.near.iter().chain(&rally.far));
+            }
             Fact::TurnGiven { run, player } | Fact::CountTold { run, player, .. } => {
                 self.run(*run);
                 self.players([player]);

@@ -1,5 +1,5 @@
-//! The word of every choice (in a record) and its number (in a column). Both are for ever: a new choice gets a new word, and no
-//! number, so that it is written as a record, which an older version keeps though it can't read it.
+//! The word of every choice (in a record) and its number (in a column). Both are for ever. A reader that doesn't know a number
+//! refuses the file; one that doesn't know a word keeps the record.
 
 use crate::domain::skill::{FeedKind, GoodFrom, Outcome, PassGrade, Role, ServeOutcome, ServeStyle};
 
@@ -67,6 +67,7 @@ pub(super) const OUTCOMES: Words<Outcome> = Words(&[
     (Outcome::TwoKey { good: true }, "good"),
     (Outcome::TwoKey { good: false }, "not"),
     (Outcome::NoChance, "no-chance"),
+    (Outcome::Counted, "counted"),
 ]);
 
 /// A mark adds this to an outcome's number in a column.
@@ -77,7 +78,7 @@ pub(super) fn unmarked(outcome: Outcome) -> (Outcome, bool) {
     match outcome {
         Outcome::Pass { grade, over_net } => (Outcome::Pass { grade, over_net: false }, over_net),
         Outcome::Serve { outcome, fast } => (Outcome::Serve { outcome, fast: false }, fast),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance => (outcome, false),
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => (outcome, false),
     }
 }
 
@@ -86,7 +87,7 @@ pub(super) fn marked(outcome: Outcome) -> Option<Outcome> {
     match outcome {
         Outcome::Pass { grade, .. } => Some(Outcome::Pass { grade, over_net: true }),
         Outcome::Serve { outcome, .. } => Some(Outcome::Serve { outcome, fast: true }),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance => None,
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => None,
     }
 }
 

@@ -15,7 +15,7 @@ fn lineups() -> impl Strategy<Value = Lineup> {
             let mut children = order.into_iter();
             let places = filled.iter().map(|f| f.then(|| children.next()).flatten()).collect();
             let waiting = children.by_ref().take(n_waiting).collect();
-            Lineup { places, waiting, servers: children.take(n_servers).collect() }
+            Lineup { places, waiting, servers: children.take(n_servers).collect(), ..Lineup::default() }
         },
     )
 }

@@ -104,7 +104,7 @@ pub fn anyone() -> impl Strategy<Value = Vec<Act>> {
 pub fn specs() -> impl Strategy<Value = DrillSpec> {
     let board = |skill: Skill, board, good_from, rule| {
         let feed = DrillSpec::EASY;
-        DrillSpec { name: "A drill".to_owned(), skill, board, rule, good_from, feed }
+        DrillSpec { name: "A drill".to_owned(), skill, board, rule, good_from, feed, on_floor: OnFloor::default() }
     };
     let goal = Rule::Tally { goal: Some(30) };
     let moved = GoodFrom::Grade(PassGrade::Moved);
@@ -189,8 +189,8 @@ impl Court {
                 let player = (who % 8 != 7).then(|| some_child(who));
                 let mut contact = contact(spec, player, outcome_of(spec, outcome));
                 contact.feed = main.feed;
-                if let Rule::Transition(rule) = spec.rule {
-                    let next = main.transition.next(&rule);
+                if matches!(spec.rule, Rule::Transition(_)) {
+                    let next = main.transition().expect("a duel").next();
                     contact.turn = Some(next.turn);
                     contact.feed.kind = next.kind;
                     contact.server = (next.kind == FeedKind::Challenge).then(|| main.current(spec)).flatten();

@@ -60,6 +60,9 @@ pub fn contact(spec: &DrillSpec, player: Option<PlayerId>, outcome: Outcome) -> 
         turn: None,
         server: None,
         self_scored: false,
+        group: None,
+        clock_ms: None,
+        watched: false,
     }
 }
 

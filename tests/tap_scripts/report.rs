@@ -1,11 +1,12 @@
 //! A run as lines of text: everything that the domain says of it, and nothing that it doesn't.
 
 use peppertally::domain::drill::Rule;
-use peppertally::domain::entry::Fact;
-use peppertally::domain::ids::PlayerId;
+use peppertally::domain::entry::{Fact, Side};
+use peppertally::domain::ids::{GroupNo, PlayerId};
 use peppertally::domain::replay::part::Part;
 use peppertally::domain::scoring::tally::Tally;
-use peppertally::domain::scoring::transition::BallMark;
+use peppertally::domain::scoring::transition::{BallMark, TransitionScore};
+use peppertally::domain::scoring::{Over, Score, Who};
 use peppertally::domain::skill::FeedKind;
 use peppertally::stats::proportion::Count;
 
@@ -30,9 +31,11 @@ pub fn report(court: &Court) -> Vec<String> {
     if let Some(pace) = main.pace.per_minute() {
         lines.push(format!("pace {}", pace.whole()));
     }
-    if let Rule::Transition(rule) = run.spec.rule {
-        lines.extend(transition(court, main, &rule));
+    if let Some(score) = main.transition() {
+        lines.extend(transition(court, score));
     }
+    lines.extend(standings(court, main));
+    lines.extend(game(court, main));
     for effort in &main.efforts {
         let kind = effort.kind.as_deref().unwrap_or("-");
         lines.push(format!("effort {} {kind}", maybe(court, effort.player)));
@@ -61,9 +64,78 @@ pub fn report(court: &Court) -> Vec<String> {
     lines
 }
 
-fn transition(court: &Court, main: &Part, rule: &peppertally::domain::drill::Transition) -> Vec<String> {
-    let score = &main.transition;
-    let next = score.next(rule);
+/// `standing everyone 4 best 7`, with what it is of, the one before and the goal where the rule has them; `group 1` and names too.
+fn standings(court: &Court, main: &Part) -> Vec<String> {
+    let rule = main.score.rule();
+    let groups = (0..main.lineup.groups.len()).map(|at| Who::Group(GroupNo(at as u8)));
+    let children = main.lineup.everyone().map(Who::Child);
+    let mut lines: Vec<String> = [Who::Everyone]
+        .into_iter()
+        .chain(groups)
+        .chain(children)
+        .map(|who| {
+            let name = match who {
+                Who::Everyone => "everyone".to_owned(),
+                Who::Group(no) => format!("group {}", no.0 + 1),
+                Who::Child(player) => court.name(player).to_owned(),
+            };
+            let s = rule.standing(who);
+            let more = |word: &str, n: Option<u32>| n.map(|n| format!(" {word} {n}")).unwrap_or_default();
+            let (of, last, goal) = (more("of", s.of), more("last", s.last), more("goal", s.goal));
+            format!("standing {name} {}{of} best {}{last}{goal}", s.now, s.best)
+        })
+        .collect();
+    if main.transition().is_none() {
+        match rule.over(u32::MAX / 2) {
+            Some(Over::Have(who)) => lines.push(format!(
+                "have {}",
+                list(who.iter().map(|who| match who {
+                    Who::Group(no) => format!("{}", no.0 + 1),
+                    _ => "everyone".to_owned(),
+                }))
+            )),
+            Some(Over::Done) => lines.push("done".to_owned()),
+            None => lines.push("goes on".to_owned()),
+        }
+    }
+    lines
+}
+
+/// Who is where in groups, and what a game has given each child.
+fn game(court: &Court, main: &Part) -> Vec<String> {
+    let mut lines = Vec::new();
+    if !main.lineup.groups.is_empty() {
+        let groups = main.lineup.groups.iter().map(|g| list(g.iter().map(|p| court.name(*p))));
+        lines.push(format!("groups {}", groups.collect::<Vec<_>>().join(" | ")));
+    }
+    let side = |side| if side == Side::Near { "near" } else { "far" };
+    let shares = match &main.score {
+        Score::WinnersStay(score) => {
+            lines.push(format!("serves {}", side(score.serves_next())));
+            lines.push(format!("game {} {} streak {}", score.game().0, score.game().1, score.streak()));
+            &score.shares
+        }
+        Score::MatchGame(score) => {
+            lines.push(format!("serves {}", side(score.serves_next())));
+            &score.shares
+        }
+        _ => return lines,
+    };
+    lines.extend(shares.iter().map(|(player, p)| {
+        format!(
+            "court {} {} won {} waited {} longest {}",
+            court.name(player),
+            p.n_rallies,
+            p.n_won,
+            p.n_waited,
+            p.longest_wait
+        )
+    }));
+    lines
+}
+
+fn transition(court: &Court, score: &TransitionScore) -> Vec<String> {
+    let next = score.next();
     let kind = match next.kind {
         FeedKind::Easy => "easy",
         FeedKind::Challenge => "challenge",

@@ -3,10 +3,11 @@
 use std::collections::HashMap;
 
 use peppertally::domain::drill::*;
-use peppertally::domain::entry::{Correction, Entry, Fact, Lineup, LineupCause};
-use peppertally::domain::ids::{ContactId, EntryId, PlayerId, Revision, RunId, Step};
+use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Rally, Side};
+use peppertally::domain::ids::{ContactId, EntryId, GroupNo, PlayerId, Revision, RunId, Step};
 use peppertally::domain::replay::part::Part;
 use peppertally::domain::replay::run::RunState;
+use peppertally::domain::scoring::Score;
 use peppertally::domain::skill::*;
 
 use crate::support::{Page, child, contact, run_started, shuffled};
@@ -65,6 +66,24 @@ impl Court {
                 let feed = Feed { kind: FeedKind::Easy, step: Step(number(step)?) };
                 self.write(Fact::FeedSet { run: self.id(), feed });
             }
+            ["groups", ..] => {
+                let groups =
+                    words[1..].split(|w| *w == "|").map(|group| self.children(group)).collect::<Result<_, _>>()?;
+                self.line_up(Lineup { groups, ..self.run().main.lineup.clone() }, LineupCause::ByHand);
+            }
+            ["clock", going, shown] => {
+                let (going, shown_ms) = (going == "goes", number(shown)?);
+                self.write(Fact::ClockSet { run: self.id(), going, shown_ms });
+            }
+            ["lane", no] => self.lane(no, Outcome::Counted)?,
+            ["lane", no, outcome] => self.lane(no, judged(outcome)?)?,
+            ["won", side] => self.won(side, None)?,
+            ["won", side, "served", served] => self.won(side, Some(served))?,
+            ["rewon", n, side] => self.rewon(number(n)?, side)?,
+            ["station", group] => {
+                let group = Some(GroupNo(number::<u8>(group)? - 1));
+                self.write(Fact::StationSet { run: self.id(), open: true, group });
+            }
             ["finish"] => self.write(Fact::RunFinished { run: self.id() }),
             ["effort", name] => self.effort(name, None)?,
             ["effort", name, kind] => self.effort(name, Some(kind.to_owned()))?,
@@ -94,7 +113,7 @@ impl Court {
         }
         let here: Vec<PlayerId> = (0..self.names.len()).map(child).collect();
         "a".clone_into(&mut self.page);
-        let lineup = Lineup::opening(&spec, &here, &[]);
+        let lineup = Lineup { groups: dealt(&spec, &here), ..Lineup::opening(&spec, &here, &[]) };
         self.write(run_started(&spec, lineup));
         Ok(())
     }
@@ -154,8 +173,8 @@ impl Court {
         let mut touched = contact(&run.spec, player, judged(outcome)?);
         touched.feed = run.main.feed;
         touched.place = player.and_then(|p| run.main.lineup.place_of(p));
-        if let Rule::Transition(rule) = run.spec.rule {
-            let next = run.main.transition.next(&rule);
+        if let Some(score) = run.main.transition() {
+            let next = score.next();
             touched.turn = Some(next.turn);
             touched.feed.kind = next.kind;
             if next.kind == FeedKind::Challenge {
@@ -166,6 +185,43 @@ impl Court {
             }
         }
         self.write(Fact::ContactNoted { run: self.id(), contact: touched });
+        Ok(())
+    }
+
+    fn children(&self, names: &[&str]) -> Result<Vec<PlayerId>, String> {
+        names.iter().map(|name| self.child(name)).collect()
+    }
+
+    /// A ball of a group, no child named. Groups count from 1 in a script.
+    fn lane(&mut self, no: &str, outcome: Outcome) -> Played {
+        let run = self.run();
+        let group = Some(GroupNo(number::<u8>(no)?.saturating_sub(1)));
+        let touched = Contact { group, feed: run.main.feed, ..contact(&run.spec, None, outcome) };
+        self.write(Fact::ContactNoted { run: self.id(), contact: touched });
+        Ok(())
+    }
+
+    /// A rally as the court stands; who serves is as the rule proposes, unless it is said.
+    fn won(&mut self, won: &str, served: Option<&str>) -> Played {
+        let run = self.run();
+        let a_side = usize::from(run.spec.rule.a_side().unwrap_or(6));
+        let team = |at: usize| run.main.lineup.groups.get(at).map(|g| g.iter().copied().take(a_side).collect());
+        let (near, far) = (team(0).ok_or("nobody near")?, team(1).ok_or("nobody far")?);
+        let served = match (served, &run.main.score) {
+            (Some(side), _) => side_of(side)?,
+            (None, Score::WinnersStay(score)) => score.serves_next(),
+            (None, Score::MatchGame(score)) => score.serves_next(),
+            _ => return Err("no game".to_owned()),
+        };
+        let rally = Rally { near, far, served, won: side_of(won)?, second_serve: false };
+        self.write(Fact::RallyNoted { run: self.id(), rally });
+        Ok(())
+    }
+
+    fn rewon(&mut self, n: usize, won: &str) -> Played {
+        let rally = self.run().main.rallies.get(n.wrapping_sub(1)).ok_or("no such rally")?.id;
+        let revision = self.run().amended.next_rally_revision(rally);
+        self.write(Fact::RallyCorrected { run: self.id(), rally, revision, won: side_of(won)? });
         Ok(())
     }
 
@@ -239,6 +295,61 @@ fn number<T: std::str::FromStr>(word: &str) -> Result<T, String> {
     word.parse().map_err(|_| format!("not a number: {word}"))
 }
 
+fn side_of(word: &str) -> Result<Side, String> {
+    match word {
+        "near" => Ok(Side::Near),
+        "far" => Ok(Side::Far),
+        _ => Err(format!("no such side: {word}")),
+    }
+}
+
+/// Groups as cards are dealt: of the number that the drill wants, in a game of so many a side.
+fn dealt(spec: &DrillSpec, here: &[PlayerId]) -> Vec<Vec<PlayerId>> {
+    let of_game = spec.rule.a_side().map(|n| (here.len() / usize::from(n)).max(2));
+    let n = spec.on_floor.groups.map(usize::from).or(of_game).unwrap_or(0);
+    (0..n).map(|at| here.iter().copied().skip(at).step_by(n).collect()).collect()
+}
+
+/// `goal 30`, `inrow 10 group five`, `tens 10`, `firstto 10 bytwo`, `intime 60 child`, `together row beat 30`,
+/// `winners 2 to 1 off 3 all`, `match 3 to 15 cap 5`.
+fn rule(words: &[&str]) -> Result<Rule, String> {
+    let has = |word: &str| words.contains(&word);
+    let after = |key: &str| words.iter().position(|w| *w == key).and_then(|at| words.get(at + 1)).copied();
+    let whose = if has("child") { Whose::Child } else { Whose::Group };
+    let small = |key| after(key).map(number::<u8>).transpose();
+    let count = |key| after(key).map(number::<u16>).transpose();
+    Ok(if has("inrow") {
+        Rule::InRow(InRow { goal: count("inrow")?.filter(|n| *n > 0), whose, falls_to_five: has("five") })
+    } else if let Some(n) = small("tens")? {
+        Rule::Tens(Tens { n })
+    } else if let Some(n) = count("firstto")? {
+        Rule::FirstTo(FirstTo { n, by_two: has("bytwo") })
+    } else if let Some(seconds) = count("intime")? {
+        Rule::InTime(InTime { seconds, whose })
+    } else if has("together") {
+        Rule::Together(Together { row: has("row"), balls: count("balls")?, to_beat: count("beat")? })
+    } else if let Some(a_side) = small("winners")? {
+        let serves = match after("serves") {
+            Some("near") => Serves::WinnersSide,
+            Some("winner") => Serves::LastWinner,
+            _ => Serves::Challengers,
+        };
+        let to = small("to")?.unwrap_or(1);
+        Rule::WinnersStay(WinnersStay {
+            a_side,
+            to,
+            near_only: !has("all"),
+            off_after: small("off")?,
+            serves,
+            ..WinnersStay::default()
+        })
+    } else if let Some(a_side) = small("match")? {
+        Rule::MatchGame(MatchGame { a_side, to: count("to")?.unwrap_or(25), serve_cap: small("cap")? })
+    } else {
+        Rule::Tally { goal: count("goal")? }
+    })
+}
+
 fn judged(word: &str) -> Result<Outcome, String> {
     let (word, fast) = word.strip_suffix("!").map_or((word, false), |w| (w, true));
     let pass = |grade| Outcome::Pass { grade, over_net: false };
@@ -258,13 +369,18 @@ fn judged(word: &str) -> Result<Outcome, String> {
         "good" => Outcome::TwoKey { good: true },
         "not" => Outcome::TwoKey { good: false },
         "nochance" => Outcome::NoChance,
+        "counted" => Outcome::Counted,
         _ => return Err(format!("no such outcome: {word}")),
     })
 }
 
 /// `floor 3 goal 30 good 2`, `serveline turn good fast`, `floor 2 transition easy 4 challenge 3 earn 3 children rounds 2 noswap`.
 fn spec(words: &[&str]) -> Result<DrillSpec, String> {
-    let order = |word: &str| if word == "stays" { LineOrder::Stays } else { LineOrder::InTurn };
+    let order = |word: &str| match word {
+        "stays" => LineOrder::Stays,
+        "ten" => LineOrder::TenForOne,
+        _ => LineOrder::InTurn,
+    };
     let receiver = words.contains(&"receiver");
     let (skill, board, good) = match words {
         ["floor", n, ..] => (Skill::Pass, Board::Floor { n_places: number(n)? }, "2"),
@@ -274,6 +390,9 @@ fn spec(words: &[&str]) -> Result<DrillSpec, String> {
         ["serveline", o, ..] => (Skill::Serve, Board::ServeLine { order: order(o), receiver }, "in"),
         ["told", of, ..] => (Skill::Serve, Board::Told { of: number(of)? }, "in"),
         ["group", ..] => (Skill::Own("Setting".to_owned()), Board::Group, "key"),
+        ["lanes", ..] => (Skill::Own("Setting".to_owned()), Board::Lanes, "key"),
+        ["court", ..] => (Skill::Own("Playing".to_owned()), Board::Court, "key"),
+        ["propped", o, ..] => (Skill::Own("Setting".to_owned()), Board::Propped { order: order(o) }, "key"),
         _ => return Err("no such board".to_owned()),
     };
     let after = |key: &str| words.iter().position(|w| *w == key).and_then(|at| words.get(at + 1)).copied();
@@ -301,8 +420,9 @@ fn spec(words: &[&str]) -> Result<DrillSpec, String> {
             swap: d.swap && !words.contains(&"noswap"),
         })
     } else {
-        Rule::Tally { goal: count("goal")? }
+        rule(words)?
     };
     let feed = DrillSpec::EASY;
-    Ok(DrillSpec { name: "A drill".to_owned(), skill, board, rule, good_from, feed })
+    let on_floor = OnFloor { groups: after("groups").map(number).transpose()?, ..OnFloor::default() };
+    Ok(DrillSpec { name: "A drill".to_owned(), skill, board, rule, good_from, feed, on_floor })
 }

@@ -228,6 +228,9 @@ impl Court {
                 turn: None,
                 server: None,
                 self_scored: false,
+                group: None,
+                clock_ms: None,
+                watched: false,
             };
             self.contact(run, contact);
         }
@@ -275,6 +278,9 @@ impl Court {
                 turn: None,
                 server: None,
                 self_scored: false,
+                group: None,
+                clock_ms: None,
+                watched: false,
             };
             self.contact(run, contact);
         }
@@ -306,7 +312,7 @@ impl Court {
         let (places, rest) = self.players.split_at(n_places);
         let (servers, waiting) = rest.split_at(n_servers);
         let places = places.iter().copied().map(Some).collect();
-        Lineup { places, waiting: waiting.to_vec(), servers: servers.to_vec() }
+        Lineup { places, waiting: waiting.to_vec(), servers: servers.to_vec(), ..Lineup::default() }
     }
 }
 
@@ -329,6 +335,9 @@ fn pass(
         turn,
         server,
         self_scored: false,
+        group: None,
+        clock_ms: None,
+        watched: false,
     }
 }
 
@@ -340,5 +349,5 @@ fn swapped(lineup: &Lineup) -> Lineup {
     everyone.rotate_left(n_places);
     let servers = everyone.split_off(everyone.len() - lineup.servers.len());
     let waiting = everyone.split_off(n_places);
-    Lineup { places: everyone.into_iter().map(Some).collect(), waiting, servers }
+    Lineup { places: everyone.into_iter().map(Some).collect(), waiting, servers, ..Lineup::default() }
 }

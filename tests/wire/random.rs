@@ -1,7 +1,7 @@
 //! Any entry that the domain's types can hold, within the rules for files: what the properties are tried on.
 
 use super::samples::{self, GOOD_FROM, ROLES};
-use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
+use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, OnFloor, Rule, Transition, TransitionEnd};
 use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Turn};
 use peppertally::domain::ids::{
     Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
@@ -71,7 +71,7 @@ fn feed() -> impl Strategy<Value = Feed> {
 
 fn lineup() -> impl Strategy<Value = Lineup> {
     (vec(option::of(player()), 0..4), vec(player(), 0..4), vec(player(), 0..3))
-        .prop_map(|(places, waiting, servers)| Lineup { places, waiting, servers })
+        .prop_map(|(places, waiting, servers)| Lineup { places, waiting, servers, ..Lineup::default() })
 }
 
 fn spec() -> BoxedStrategy<DrillSpec> {
@@ -97,7 +97,15 @@ fn spec() -> BoxedStrategy<DrillSpec> {
     let rule =
         prop_oneof![any::<Option<u16>>().prop_map(|goal| Rule::Tally { goal }), transition.prop_map(Rule::Transition),];
     (name(), skill, board, rule, select(GOOD_FROM.to_vec()), feed())
-        .prop_map(|(name, skill, board, rule, good_from, feed)| DrillSpec { name, skill, board, rule, good_from, feed })
+        .prop_map(|(name, skill, board, rule, good_from, feed)| DrillSpec {
+            name,
+            skill,
+            board,
+            rule,
+            good_from,
+            feed,
+            on_floor: OnFloor::default(),
+        })
         .boxed()
 }
 
@@ -117,6 +125,9 @@ fn contact() -> BoxedStrategy<Contact> {
             turn: turn.map(|(round, restart)| Turn { round: Round(round), restart }),
             server,
             self_scored,
+            group: None,
+            clock_ms: None,
+            watched: false,
         })
         .boxed()
 }

@@ -1,7 +1,7 @@
 //! Every kind, every choice and every field that exists, in invented entries. The frozen fixtures hold exactly these: never
 //! change one, add the new ones behind.
 
-use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
+use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, OnFloor, Rule, Transition, TransitionEnd};
 use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Turn};
 use peppertally::domain::ids::{
     Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
@@ -15,11 +15,11 @@ const PAGE: u64 = 0x5eed_0000_c0ff_ee01;
 const BEFORE: u64 = 0x00ab_cdef_0123_4567;
 const AFTER: u64 = 0xffff_ffff_ffff_fff0;
 
-const MIRA: PlayerId = PlayerId(EntryId::new(BEFORE, 1));
-const TOVE: PlayerId = PlayerId(EntryId::new(BEFORE, 2));
-const ODILE: PlayerId = PlayerId(EntryId::new(PAGE, 1));
+pub const MIRA: PlayerId = PlayerId(EntryId::new(BEFORE, 1));
+pub const TOVE: PlayerId = PlayerId(EntryId::new(BEFORE, 2));
+pub const ODILE: PlayerId = PlayerId(EntryId::new(PAGE, 1));
 const PRACTICE: PracticeId = PracticeId(EntryId::new(PAGE, 2));
-const RUN: RunId = RunId(EntryId::new(PAGE, 3));
+pub const RUN: RunId = RunId(EntryId::new(PAGE, 3));
 const DRILL: DrillId = DrillId(EntryId::new(BEFORE, 3));
 /// A reference to what isn't there.
 const NOWHERE: EntryId = EntryId::new(0x0bad, u32::MAX);
@@ -50,7 +50,7 @@ pub fn told_series() -> Vec<Entry> {
     pages.entries
 }
 
-fn entry(id: EntryId, clock: u64, fact: Fact) -> Entry {
+pub fn entry(id: EntryId, clock: u64, fact: Fact) -> Entry {
     let no = u64::from(id.no.0);
     let wall_ms = 1_788_270_000_000 + (no * 3_917).cast_signed();
     Entry {
@@ -62,9 +62,9 @@ fn entry(id: EntryId, clock: u64, fact: Fact) -> Entry {
     }
 }
 
-struct Pages {
-    entries: Vec<Entry>,
-    clock: u64,
+pub struct Pages {
+    pub entries: Vec<Entry>,
+    pub clock: u64,
 }
 
 impl Pages {
@@ -75,7 +75,7 @@ impl Pages {
     }
 
     /// On the page, from number 100 on.
-    fn note(&mut self, fact: Fact) -> &mut Entry {
+    pub fn note(&mut self, fact: Fact) -> &mut Entry {
         let no = 100 + u32::try_from(self.entries.len()).unwrap();
         self.at(PAGE, no, fact)
     }
@@ -131,8 +131,8 @@ fn runs(pages: &mut Pages) {
     }
 }
 
-fn run_started(drill: Option<DrillId>, spec: DrillSpec) -> Fact {
-    let lineup = Lineup { places: vec![Some(MIRA), None, Some(ODILE)], waiting: vec![TOVE], servers: vec![] };
+pub fn run_started(drill: Option<DrillId>, spec: DrillSpec) -> Fact {
+    let lineup = Lineup { places: vec![Some(MIRA), None, Some(ODILE)], waiting: vec![TOVE], ..Lineup::default() };
     Fact::RunStarted { practice: PRACTICE, drill, spec, lineup, recorder: "Ada".into() }
 }
 
@@ -143,7 +143,7 @@ fn spec(skill: Skill, board: Board, rule: Rule) -> DrillSpec {
         Skill::Own(_) => GoodFrom::GoodKey,
     };
     let feed = Feed { kind: FeedKind::Challenge, step: Step(4) };
-    DrillSpec { name: "Short balls".into(), skill, board, rule, good_from, feed }
+    DrillSpec { name: "Short balls".into(), skill, board, rule, good_from, feed, on_floor: OnFloor::default() }
 }
 
 pub fn outcomes() -> Vec<Outcome> {
@@ -182,6 +182,9 @@ fn contacts(pages: &mut Pages) {
             turn: (i % 3 > 0).then_some(Turn { round: Round(if i == 1 { u16::MAX } else { 2 }), restart: byte }),
             server: (i % 3 == 0).then_some(ODILE),
             self_scored: i % 4 == 3,
+            group: None,
+            clock_ms: None,
+            watched: false,
         };
         pages.note(Fact::ContactNoted { run: RUN, contact });
     }
@@ -189,7 +192,7 @@ fn contacts(pages: &mut Pages) {
 
 fn others(pages: &mut Pages) {
     let contact = ContactId(EntryId::new(PAGE, 128));
-    let lineup = Lineup { places: vec![None, Some(TOVE)], waiting: vec![], servers: vec![MIRA, ODILE] };
+    let lineup = Lineup { places: vec![None, Some(TOVE)], servers: vec![MIRA, ODILE], ..Lineup::default() };
     for (fact, revision) in [
         Fact::PlayerChanged {
             player: MIRA,

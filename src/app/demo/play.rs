@@ -7,6 +7,7 @@ use crate::domain::drill::{Board, DrillSpec, Rule, Transition};
 use crate::domain::entry::{Contact, Fact, Lineup, LineupCause};
 use crate::domain::ids::{ContactId, Place, PlayerId, RunId};
 use crate::domain::scoring::transition::{NextBall, TransitionScore};
+use crate::domain::scoring::{Ball, ScoringRule};
 use crate::domain::skill::{Feed, FeedKind, Outcome, PassGrade, Role, ServeOutcome, ServeStyle, Skill};
 use crate::domain::time::Stamp;
 
@@ -90,21 +91,21 @@ impl Maker {
         mut at: Stamp,
         n_contacts: u32,
     ) -> Stamp {
-        let mut score = TransitionScore::default();
+        let mut score = TransitionScore::new(*rule);
         let mut n_served = 0;
         for _ in 0..n_contacts {
-            let next = score.next(rule);
+            let next = score.next();
             if next.over {
                 break;
             }
             at = self.next_ball(at);
             let contact = self.duel_ball(spec, &next, &lineup, n_served, evening);
             n_served += usize::from(contact.server.is_some());
-            score.note(&contact);
+            score.note(Ball::Contact(&contact));
             let player = contact.player;
             let id = ContactId(self.note(Fact::ContactNoted { run, contact }, at));
             self.effort(run, player, at);
-            let after = score.next(rule);
+            let after = score.next();
             if rule.swap && after.turn.round > next.turn.round && !after.over {
                 lineup = lineup.after_round(rule.between);
                 let cause = LineupCause::AfterContact(id);
@@ -228,6 +229,9 @@ fn contact(spec: &DrillSpec, player: Option<PlayerId>, place: Option<Place>, out
         turn: None,
         server: None,
         self_scored: false,
+        group: None,
+        clock_ms: None,
+        watched: false,
     }
 }
 

@@ -1,6 +1,8 @@
 //! Action or report in, changed model and effects out. The only code that changes the model.
 
 mod copies;
+mod floor;
+mod groups;
 mod life;
 mod packing;
 mod phone;

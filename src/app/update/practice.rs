@@ -7,7 +7,7 @@ use super::super::screen::Screen;
 use super::super::words;
 use super::run::taken_over;
 use super::{go, write};
-use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule};
+use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
 use crate::domain::replay::base::Practice;
@@ -53,6 +53,7 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
             rule: Rule::Tally { goal: Some(20) },
             good_from: GoodFrom::Grade(PassGrade::Moved),
             feed: DrillSpec::EASY,
+            on_floor: OnFloor::default(),
         }),
     };
     model.drafts.drill = spec.map(|spec| DrillDraft { drill, spec });
@@ -108,7 +109,8 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
         return go(model, Screen::Run(id));
     }
     let here = model.here();
-    let lineup = Lineup::opening(&spec, &here, &last_order(model, drill));
+    let groups = super::groups::opening(model, &spec, &here);
+    let lineup = Lineup { groups, ..Lineup::opening(&spec, &here, &last_order(model, drill)) };
     let mut facts = Vec::new();
     let practice = match model.practice_today() {
         Some(on) => {

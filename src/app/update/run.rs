@@ -6,7 +6,7 @@ use super::super::model::{BoardMemory, Model};
 use super::super::screen::Screen;
 use super::super::words;
 use super::{go, write};
-use crate::domain::drill::{Board, Rule};
+use crate::domain::drill::{Board, LineOrder};
 use crate::domain::entry::{Contact, Correction, Entry, Fact, LineupCause};
 use crate::domain::ids::{ContactId, EffortId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, Step};
 use crate::domain::replay::places::Stood;
@@ -120,7 +120,7 @@ pub fn presence_with(model: &Model, entry: &Entry) -> Option<(PracticeId, Player
     }
 }
 
-fn taking_back(run: &RunState, target: EntryId) -> Fact {
+pub(super) fn taking_back(run: &RunState, target: EntryId) -> Fact {
     Fact::EntryTakenBack { run: Some(run.id), target, revision: run.amended.next_take_back(target), back: true }
 }
 
@@ -146,8 +146,10 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     }
     let before = run.stood();
     let facts = facts_of(model, run, &action);
-    let noted =
-        matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. }));
+    let noted = matches!(
+        facts.first(),
+        Some(Fact::ContactNoted { .. } | Fact::RallyNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. })
+    );
     let effort = matches!(facts.first(), Some(Fact::EffortNoted { .. }));
     let first_id = model.writer.id_ahead(0);
     if facts.is_empty() && !matches!(action, Action::Finish) {
@@ -266,8 +268,18 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             let revision = run.amended.next_take_back(contact.0);
             one(Fact::EntryTakenBack { run: Some(id), target: contact.0, revision, back: false })
         }
-        _ => Vec::new(),
+        _ => super::floor::facts_of(model, run, action),
     }
+}
+
+/// The coach watches one child alone, for ten balls.
+fn is_watched(run: &RunState) -> bool {
+    matches!(
+        run.spec.board,
+        Board::Line { order: LineOrder::TenForOne }
+            | Board::ServeLine { order: LineOrder::TenForOne, .. }
+            | Board::Propped { order: LineOrder::TenForOne }
+    )
 }
 
 fn is_floor(run: &RunState) -> bool {
@@ -297,9 +309,10 @@ fn note(
     outcome: Outcome,
 ) -> Option<Fact> {
     let part = &run.main;
-    let (turn, feed, server) = match &run.spec.rule {
-        Rule::Transition(rule) => {
-            let next = part.transition.next(rule);
+    let group = player.and_then(|player| part.group_of(player));
+    let (turn, feed, server) = match part.transition() {
+        Some(score) => {
+            let next = score.next();
             if next.over && !model.board.play_on {
                 return None;
             }
@@ -310,7 +323,7 @@ fn note(
             let server = if challenge { part.current(&run.spec) } else { None };
             (Some(next.turn), Feed { kind: next.kind, step: part.feed.step }, server)
         }
-        Rule::Tally { .. } => (None, part.feed, None),
+        None => (None, super::floor::feed_of(model, run, player, group), None),
     };
     let role = match (&run.spec.skill, outcome) {
         (_, Outcome::ServeMissed) => Role::Server,
@@ -335,7 +348,10 @@ fn note(
             style,
             turn,
             server,
-            self_scored: false,
+            self_scored: part.station.is_some(),
+            group,
+            clock_ms: super::floor::shown(model, run),
+            watched: is_watched(run),
         },
     })
 }

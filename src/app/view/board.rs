@@ -1,10 +1,14 @@
 //! The board of a run: what is on it, whose turn it is, what was counted.
 
-use crate::domain::ids::{EffortId, Place, PlayerId};
+use crate::domain::entry::Side;
+use crate::domain::ids::{EffortId, GroupNo, Place, PlayerId};
 use crate::domain::skill::Outcome;
 
+mod figures;
+pub mod game;
 mod head;
 mod keys;
+pub mod lanes;
 
 pub use head::{board, saved, undo_line};
 
@@ -17,6 +21,10 @@ pub struct BoardView {
     /// The one line over the figures: what to look at ("How far did the target move?") or the ball that comes.
     pub call: String,
     pub figures: Figures,
+    /// Each group's figure, where the rule counts for groups.
+    pub groups: Vec<GroupFigure>,
+    /// The run's clock, where its rule has one.
+    pub clock: Option<ClockView>,
     pub duel: Option<DuelView>,
     /// After five seconds without a tap.
     pub calm: Option<CalmView>,
@@ -79,6 +87,28 @@ pub struct Figures {
     /// "goal 30", or "goal 30 reached"
     pub goal: Option<String>,
     pub reached: bool,
+}
+
+/// A group and what it has.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GroupFigure {
+    pub group: GroupNo,
+    /// "Group 1"
+    pub name: String,
+    /// "Mira, Tove, Odile"
+    pub who: String,
+    pub now: u32,
+    pub reached: bool,
+}
+
+/// Time left, and whether it goes.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ClockView {
+    /// "1:30"
+    pub left: String,
+    pub going: bool,
+    pub started: bool,
+    pub over: bool,
 }
 
 /// The duel of transition scoring.
@@ -177,6 +207,12 @@ pub enum Keys {
     Told { of: u8, rows: Vec<ToldRow>, series: String, complete: bool },
     /// Two keys, no name.
     Group { outcomes: Vec<OutcomeKey> },
+    /// A key for each group.
+    Lanes { lanes: Vec<Lane> },
+    /// Whose turn it is, and keys of a quarter of the screen.
+    Propped { current: Option<CurrentView>, outcomes: Vec<OutcomeKey> },
+    /// The floor of a game: a key for each side.
+    Game(Box<GameView>),
 }
 
 impl Keys {
@@ -184,11 +220,49 @@ impl Keys {
     pub fn for_nobody(&self) -> bool {
         match self {
             Keys::Floor { columns, .. } => columns.iter().all(|c| c.player.is_none()),
-            Keys::Line { current, .. } | Keys::Serve { current, .. } => current.is_none(),
+            Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => {
+                current.is_none()
+            }
+            Keys::Game(game) => game.near.who.is_empty() || game.far.who.is_empty(),
+            Keys::Lanes { lanes } => lanes.iter().all(|lane| lane.empty),
             Keys::Told { rows, .. } => rows.is_empty(),
             Keys::Group { .. } => false,
         }
     }
+}
+
+/// The floor of a game as the coach sees it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GameView {
+    pub near: TeamView,
+    pub far: TeamView,
+    /// Teams that wait, the next first.
+    pub line: Vec<String>,
+    /// Who serves the next rally.
+    pub serves: Side,
+    /// Seen from the other side of the net: near is drawn at the top.
+    pub turned: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TeamView {
+    /// "Winners' side"
+    pub side: &'static str,
+    /// In a match in the order of positions 1 to 6.
+    pub who: Vec<String>,
+    /// Points of a match, rallies of a short game; `None` where each rally is a game.
+    pub points: Option<u32>,
+    /// "2 wins in a row"
+    pub more: Option<String>,
+}
+
+/// One group's key on a board of groups.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lane {
+    pub figure: GroupFigure,
+    pub can_undo: bool,
+    /// Nobody is in it.
+    pub empty: bool,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -85,6 +85,12 @@ pub enum Picture {
     Serve,
     Told,
     Group,
+    /// Groups at once, a key each.
+    Lanes,
+    /// A game across the net.
+    Court,
+    /// The phone at a distance.
+    Propped,
 }
 
 /// The practice that is on.
@@ -171,6 +177,7 @@ fn empty_spec() -> DrillSpec {
         rule: Rule::Tally { goal: None },
         good_from: GoodFrom::GoodKey,
         feed: DrillSpec::EASY,
+        on_floor: crate::domain::drill::OnFloor::default(),
     }
 }
 
@@ -214,6 +221,9 @@ fn picture(spec: &DrillSpec) -> Picture {
         (Board::ServeFloor { .. }, _) => Picture::Serve,
         (Board::Told { .. }, _) => Picture::Told,
         (Board::Group, _) => Picture::Group,
+        (Board::Lanes, _) => Picture::Lanes,
+        (Board::Court, _) => Picture::Court,
+        (Board::Propped { .. }, _) => Picture::Propped,
     }
 }
 

@@ -106,3 +106,15 @@ pub fn told(name: &str, n: u8, of: u8) -> String {
 pub fn title(heading: &str) -> String {
     format!("{heading} – Peppertally")
 }
+
+pub const LANE_UNDO: &str = "Undo";
+pub const GAME_LINE: &str = "Teams that wait";
+pub const GAME_SERVES: &str = "serves";
+
+pub fn lane_good(group: &str) -> String {
+    format!("{group}: a good one")
+}
+
+pub fn lane_undo(group: &str) -> String {
+    format!("{group}: undo its last")
+}

@@ -2,7 +2,8 @@
 
 use super::counts;
 use crate::domain::drill::{Board, DrillSpec};
-use crate::domain::ids::{Round, Step};
+use crate::domain::entry::Side;
+use crate::domain::ids::{GroupNo, Round, Step};
 use crate::domain::roster::name_key;
 use crate::domain::scoring::transition::{Duel, NextBall};
 use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
@@ -153,4 +154,127 @@ pub fn over_children(names: &[String], points: u16, joint: u16) -> String {
         names.join(" and "),
         counts::plural(usize::from(points), "point", "points")
     )
+}
+
+pub const IN_A_ROW: &str = "in a row";
+pub const GOOD: &str = "good ones";
+
+/// `best 7, goal 10`, under a row.
+pub fn row_goal(best: u32, goal: Option<u32>) -> String {
+    match goal {
+        Some(goal) if best >= goal => format!("goal {goal} reached, best {best}"),
+        Some(goal) => format!("best {best}, goal {goal}"),
+        None => format!("best {best}"),
+    }
+}
+
+/// `good of 8, then 2 more`, in a series of so many.
+pub fn of_series(tries: u32, n: u8) -> String {
+    match u32::from(n).saturating_sub(tries) {
+        0 => format!("of this {n}"),
+        left => format!("of {tries}, {left} to come"),
+    }
+}
+
+/// `last 6, best 8`
+pub fn series_before(last: Option<u32>, best: u32) -> Option<String> {
+    match last {
+        Some(last) => Some(format!("last {last}, best {best}")),
+        None if best > 0 => Some(format!("best {best}")),
+        None => None,
+    }
+}
+
+pub fn first_to(n: u16) -> String {
+    format!("first to {n}")
+}
+
+pub fn together(of: Option<u32>) -> String {
+    of.map_or_else(|| "together".to_owned(), |of| format!("together, of {of}"))
+}
+
+/// The squad's own best before.
+pub fn to_beat(before: Option<u32>, reached: bool) -> String {
+    match before {
+        Some(before) if reached => format!("your best before was {before}"),
+        Some(before) => format!("your best is {before}"),
+        None => "the first of its kind".to_owned(),
+    }
+}
+
+pub fn games(n: u32) -> String {
+    if n == 1 { "game played".to_owned() } else { "games played".to_owned() }
+}
+
+pub fn rallies(n: u32) -> String {
+    if n == 1 { "rally".to_owned() } else { "rallies".to_owned() }
+}
+
+/// `4 now, best 7`, under a name.
+pub fn row_of(now: u32, best: u32) -> String {
+    format!("{now} now, best {best}")
+}
+
+/// `6 of 8`, under a name.
+pub fn ten_of(now: u32, of: u32) -> String {
+    format!("{now} of {of}")
+}
+
+pub fn good_ones(n: u32) -> String {
+    format!("{n} good")
+}
+
+/// `Group 1`
+pub fn group_name(no: GroupNo) -> String {
+    format!("Group {}", u32::from(no.0) + 1)
+}
+
+/// `Group 1 (Mira, Tove)`
+pub fn group_with(no: GroupNo, names: &[String]) -> String {
+    format!("{} ({})", group_name(no), names.join(", "))
+}
+
+/// `1:30`
+pub fn clock(left_s: u32) -> String {
+    format!("{}:{:02}", left_s / 60, left_s % 60)
+}
+
+pub fn over_groups(names: &[String], points: u32) -> String {
+    match names.len() {
+        1 => format!("{} has it, with {points}.", names.join("")),
+        _ => format!("Level, with {points} each: {}.", names.join(" and ")),
+    }
+}
+
+pub fn over_done(good: u32) -> String {
+    format!("That's it: {good} good ones.")
+}
+
+pub fn undo_rally(won: Side) -> String {
+    match won {
+        Side::Near => "rally of the winners' side".to_owned(),
+        Side::Far => "rally of the challengers".to_owned(),
+    }
+}
+
+pub const fn undo_clock(going: bool) -> &'static str {
+    if going { "clock started" } else { "clock stopped" }
+}
+
+pub fn undo_group_step(group: GroupNo) -> String {
+    format!("{}: another ball", group_name(group))
+}
+
+/// What a side of the court is called.
+pub const fn side(side: Side, is_match: bool) -> &'static str {
+    match (side, is_match) {
+        (Side::Near, false) => "Winners' side",
+        (Side::Far, false) => "Challengers",
+        (Side::Near, true) => "Near side",
+        (Side::Far, true) => "Far side",
+    }
+}
+
+pub fn streak(n: u32) -> String {
+    if n == 1 { "1 win".to_owned() } else { format!("{n} wins in a row") }
 }

@@ -105,6 +105,7 @@ pub fn outcome(outcome: Outcome) -> String {
         Outcome::ServeMissed => "serve missed".to_owned(),
         Outcome::TwoKey { good: true } => "good".to_owned(),
         Outcome::TwoKey { good: false } => "not good".to_owned(),
+        Outcome::Counted => "good".to_owned(),
         Outcome::NoChance => "no chance".to_owned(),
     }
 }

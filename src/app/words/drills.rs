@@ -1,8 +1,6 @@
 //! Drills in words: the names of the ready ones, how one runs, what is wrong with one.
 
-use crate::domain::drill::{
-    Board, DrillFault, DrillSpec, DuelBetween, LineOrder, MAX_NAME, Rule, Transition, TransitionEnd,
-};
+use crate::domain::drill::{Board, DrillFault, DrillSpec, LineOrder, MAX_NAME, Rule};
 use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
 
 /// Names of the drills a new squad finds ready.
@@ -41,43 +39,38 @@ pub const EFFORT_KINDS: [&str; 4] = ["ran for it", "dived", "called it", "helped
 /// `Three on the floor, moved or better counts, goal 30`
 pub fn how(spec: &DrillSpec) -> String {
     let mut parts = vec![board(spec.board, &spec.skill)];
-    if spec.board != Board::Group && !matches!(spec.rule, Rule::Transition(_)) {
+    if spec.board != Board::Group && !matches!(spec.rule, Rule::Transition(_)) && !spec.rule.is_game() {
         parts.extend(good(spec.good_from));
     }
-    match spec.rule {
-        Rule::Tally { goal: Some(goal) } => parts.push(format!("goal {goal}")),
-        Rule::Tally { goal: None } => {}
-        Rule::Transition(t) => parts.push(transition(&t)),
-    }
+    parts.extend(super::rules::how(&spec.rule));
     parts.join(", ")
 }
 
 /// What stands under a drill's name: what counts and how it ends.
 pub fn short(spec: &DrillSpec) -> String {
     let mut parts = Vec::new();
-    match spec.rule {
-        Rule::Transition(t) => {
-            parts.push(format!("{} easy, {} challenge", t.n_easy, t.n_challenge));
-            parts.extend(end(t.end));
-        }
-        Rule::Tally { goal } => {
-            match (spec.board, spec.good_from) {
-                (Board::Told { of }, _) => parts.push(format!("everyone tells, 0 to {of}")),
-                (Board::Group, _) => parts.push("no names".to_owned()),
-                (_, GoodFrom::Grade(PassGrade::Stood)) => parts.push("good if stood".to_owned()),
-                (_, GoodFrom::Grade(PassGrade::Moved)) => parts.push("good if stood or moved".to_owned()),
-                (_, GoodFrom::Grade(_)) => parts.push("good if chased or better".to_owned()),
-                (_, GoodFrom::FastServeIn) => parts.push("good if fast and in".to_owned()),
-                (_, GoodFrom::ServeIn) => parts.push("good if in".to_owned()),
-                (_, GoodFrom::GoodKey) => {}
-            }
-            parts.extend(goal.map(|goal| match parts.is_empty() {
-                true => format!("reach {goal} good ones"),
-                false => format!("reach {goal}"),
-            }));
-        }
+    parts.extend(super::rules::short(&spec.rule));
+    if spec.rule.transition().is_none() && !spec.rule.is_game() {
+        parts.extend(what_counts(spec));
+    }
+    if let Rule::Tally { goal: Some(goal) } = spec.rule {
+        parts.push(if parts.is_empty() { format!("reach {goal} good ones") } else { format!("reach {goal}") });
     }
     if parts.is_empty() { board(spec.board, &spec.skill) } else { parts.join(", ") }
+}
+
+fn what_counts(spec: &DrillSpec) -> Option<String> {
+    Some(match (spec.board, spec.good_from) {
+        (Board::Told { of }, _) => format!("everyone tells, 0 to {of}"),
+        (Board::Group, _) => "no names".to_owned(),
+        (Board::Lanes, _) => "good ones only".to_owned(),
+        (_, GoodFrom::Grade(PassGrade::Stood)) => "good if stood".to_owned(),
+        (_, GoodFrom::Grade(PassGrade::Moved)) => "good if stood or moved".to_owned(),
+        (_, GoodFrom::Grade(_)) => "good if chased or better".to_owned(),
+        (_, GoodFrom::FastServeIn) => "good if fast and in".to_owned(),
+        (_, GoodFrom::ServeIn) => "good if in".to_owned(),
+        (_, GoodFrom::GoodKey) => return None,
+    })
 }
 
 fn board(board: Board, skill: &Skill) -> String {
@@ -86,12 +79,17 @@ fn board(board: Board, skill: &Skill) -> String {
         Board::Floor { n_places } => format!("{} on the floor", number(n_places)),
         Board::Line { order: LineOrder::InTurn } => format!("{skill}, one after another"),
         Board::Line { order: LineOrder::Stays } => format!("{skill}, one child at a time"),
+        Board::Line { order: LineOrder::TenForOne } => format!("{skill}, ten balls of one child"),
         Board::ServeFloor { n_places: 1, .. } => "One server".to_owned(),
         Board::ServeFloor { n_places, .. } => format!("{} servers as they stand", number(n_places)),
         Board::ServeLine { order: LineOrder::InTurn, .. } => "Serving, one after another".to_owned(),
         Board::ServeLine { order: LineOrder::Stays, .. } => "Serving, one child at a time".to_owned(),
+        Board::ServeLine { order: LineOrder::TenForOne, .. } => "Serving, ten balls of one child".to_owned(),
         Board::Told { of } => format!("{skill}: everyone tells, 0 to {of}"),
         Board::Group => format!("{skill}: the group's balls, no names"),
+        Board::Lanes => format!("{skill} in groups at once"),
+        Board::Court => "A game".to_owned(),
+        Board::Propped { .. } => format!("{skill}, phone propped up"),
     }
 }
 
@@ -101,31 +99,6 @@ fn good(from: GoodFrom) -> Option<String> {
         GoodFrom::Grade(g) => Some(format!("{} or better counts", super::counts::grade(g))),
         GoodFrom::FastServeIn => Some("a fast serve that is in counts".to_owned()),
         GoodFrom::ServeIn | GoodFrom::GoodKey => None,
-    }
-}
-
-fn transition(t: &Transition) -> String {
-    let mut text = match t.earn {
-        Some(x) => format!("{x} good of {} easy balls earn {} challenge balls", t.n_easy, t.n_challenge),
-        None => format!("{} easy, then {} challenge balls", t.n_easy, t.n_challenge),
-    };
-    text.push_str(match t.between {
-        DuelBetween::Sides => ", passers against servers",
-        DuelBetween::Children => ", child by child",
-    });
-    if let Some(end) = end(t.end) {
-        text.push_str(", ");
-        text.push_str(&end);
-    }
-    text
-}
-
-fn end(end: TransitionEnd) -> Option<String> {
-    match end {
-        TransitionEnd::DuelPoints(n) => Some(format!("to {n}")),
-        TransitionEnd::Rounds(1) => Some("one round".to_owned()),
-        TransitionEnd::Rounds(n) => Some(format!("{n} rounds")),
-        TransitionEnd::Coach => None,
     }
 }
 
@@ -148,10 +121,13 @@ pub fn fault(fault: DrillFault) -> String {
         DrillFault::NameTooLong => format!("The name is too long: {MAX_NAME} letters at most."),
         DrillFault::BoardForOtherSkill => "This board can't judge this skill: choose another board.".to_owned(),
         DrillFault::Places => "One to three passers or one to six servers can stand on the board.".to_owned(),
-        DrillFault::RoundBalls => "A round has 1 to 10 easy balls and 1 to 10 challenge balls.".to_owned(),
-        DrillFault::Earn => "To earn the challenge, ask for at least one and at most all of the easy balls.".to_owned(),
-        DrillFault::GoalOfNothing => "The goal must be at least 1.".to_owned(),
+        DrillFault::Rule(fault) => super::rules::fault(fault).to_owned(),
+        DrillFault::GoalOfNothing => "Tell of at least 1 ball.".to_owned(),
         DrillFault::TransitionBoard => "Easy balls and a challenge need passers on the floor.".to_owned(),
+        DrillFault::CourtBoard => "A game is scored on the court, and nothing else is.".to_owned(),
+        DrillFault::NeedsMisses => "This counts good ones only: the rule needs the missed ones too.".to_owned(),
+        DrillFault::NeedsEach => "This rule needs every ball with its child: choose another board.".to_owned(),
+        DrillFault::Groups => "Two to four groups can play, three at most on one board of groups.".to_owned(),
         DrillFault::GoodFrom => "Say what counts as good for this skill.".to_owned(),
     }
 }

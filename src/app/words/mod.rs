@@ -8,6 +8,7 @@ pub mod drills;
 pub mod panic;
 pub mod report;
 pub mod roster;
+pub mod rules;
 pub mod screens;
 pub mod today;
 pub mod trouble;

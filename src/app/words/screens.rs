@@ -142,6 +142,9 @@ pub const fn board(picture: Picture) -> &'static str {
         Picture::Serve => "Servers as they stand",
         Picture::Told => "Everyone tells at the whistle",
         Picture::Group => "The whole group, no names",
+        Picture::Lanes => "Groups at once",
+        Picture::Court => "A game",
+        Picture::Propped => "Phone propped up",
     }
 }
 

@@ -2,8 +2,8 @@
 
 use std::collections::HashMap;
 
-use super::super::entry::{Contact, Correction, Entry, Fact};
-use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, Revision};
+use super::super::entry::{Contact, Correction, Entry, Fact, Side};
+use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, RallyId, Revision};
 use super::super::log::Order;
 use super::super::skill::Feed;
 
@@ -19,6 +19,7 @@ pub struct Amended {
     taken: HashMap<EntryId, (Rank, bool)>,
     contacts: HashMap<ContactId, (Rank, Correction)>,
     efforts: HashMap<EffortId, (Rank, EffortReading)>,
+    rallies: HashMap<RallyId, (Rank, Side)>,
 }
 
 /// Keeps the higher of the two.
@@ -51,6 +52,9 @@ impl Amended {
                 Fact::EffortCorrected { effort, revision, player, kind, .. } => {
                     insert(&mut amended.efforts, *effort, (*revision, entry.order()), (*player, kind.clone()));
                 }
+                Fact::RallyCorrected { rally, revision, won, .. } => {
+                    insert(&mut amended.rallies, *rally, (*revision, entry.order()), *won);
+                }
                 _ => {}
             }
         }
@@ -78,6 +82,15 @@ impl Amended {
 
     pub fn effort(&self, id: EffortId) -> Option<&EffortReading> {
         self.efforts.get(&id).map(|(_, e)| e)
+    }
+
+    /// Who won a rally after all, where that was corrected.
+    pub fn rally(&self, id: RallyId) -> Option<Side> {
+        self.rallies.get(&id).map(|(_, won)| *won)
+    }
+
+    pub fn next_rally_revision(&self, id: RallyId) -> Revision {
+        next(self.rallies.get(&id).map(|(rank, _)| rank.0))
     }
 
     /// The revision that the next taking-back of this entry has to carry.

@@ -4,8 +4,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::drill::DrillSpec;
-use super::super::entry::{Entry, Fact, NoteAbout};
-use super::super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, Revision, RunId, ShirtNumber};
+use super::super::entry::{Entry, Fact, NoteAbout, Wishes};
+use super::super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, Revision, RunId, ShirtNumber, Step};
 use super::super::log::Order;
 use super::super::skill::ServeStyle;
 use super::super::time::Stamp;
@@ -19,6 +19,8 @@ pub struct Base {
     drills: BTreeMap<DrillId, DrillFacts>,
     practices: BTreeMap<PracticeId, PracticeFacts>,
     kinds: Option<(Rank, Vec<String>)>,
+    wishes: Option<(Rank, Wishes)>,
+    steps: BTreeMap<(DrillId, PlayerId), (Rank, Step)>,
     taken: BTreeMap<EntryId, (Rank, bool)>,
 }
 
@@ -43,6 +45,8 @@ pub struct Practice {
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
     pub runs: Vec<RunId>,
+    /// Who is with whom, as it was made last.
+    pub groups: Vec<Vec<PlayerId>>,
 }
 
 impl Practice {
@@ -50,7 +54,9 @@ impl Practice {
     pub fn holds(&self, entry: &Entry) -> bool {
         match &entry.fact {
             Fact::PracticeStarted { .. } => entry.id == self.id.0,
-            Fact::PracticeEnded { practice } | Fact::PresenceNoted { practice, .. } => *practice == self.id,
+            Fact::PracticeEnded { practice }
+            | Fact::PresenceNoted { practice, .. }
+            | Fact::GroupsMade { practice, .. } => *practice == self.id,
             Fact::NoteWritten { about: NoteAbout::Practice(about), .. } => *about == self.id,
             Fact::RunStarted { practice, .. } => *practice == self.id,
             Fact::EntryTakenBack { run: None, target, .. } => self.endings.contains(target),
@@ -81,6 +87,7 @@ struct PracticeFacts {
     ended: BTreeSet<Order>,
     presence: BTreeMap<PlayerId, (Rank, bool)>,
     runs: BTreeMap<RunId, Clock>,
+    groups: Option<(Rank, Vec<Vec<PlayerId>>)>,
 }
 
 const FIRST: Revision = Revision(0);
@@ -127,6 +134,19 @@ impl Base {
             }
             Fact::EffortKindsChanged { revision, kinds } => {
                 keep_higher(&mut self.kinds, (*revision, order), kinds.clone());
+            }
+            Fact::WishesChanged { revision, wishes } => {
+                keep_higher(&mut self.wishes, (*revision, order), wishes.clone());
+            }
+            Fact::StepNoted { player, drill, revision, step } => {
+                let mut slot = self.steps.remove(&(*drill, *player));
+                keep_higher(&mut slot, (*revision, order), *step);
+                if let Some(won) = slot {
+                    self.steps.insert((*drill, *player), won);
+                }
+            }
+            Fact::GroupsMade { practice, groups } => {
+                keep_higher(&mut self.practices.entry(*practice).or_default().groups, first, groups.clone());
             }
             Fact::PracticeStarted { title } => {
                 let facts = self.practices.entry(PracticeId(entry.id)).or_default();
@@ -195,6 +215,24 @@ impl Base {
         self.kinds.as_ref().map(|(_, kinds)| kinds.as_slice())
     }
 
+    /// What the coach wishes of groups.
+    pub fn wishes(&self) -> Wishes {
+        self.wishes.as_ref().map(|(_, wishes)| wishes.clone()).unwrap_or_default()
+    }
+
+    pub fn next_wishes_revision(&self) -> Revision {
+        after(self.wishes.as_ref().map(|(rank, _)| rank.0))
+    }
+
+    /// The child's own step on the ladder of a drill.
+    pub fn step_of(&self, drill: DrillId, player: PlayerId) -> Option<Step> {
+        self.steps.get(&(drill, player)).map(|(_, step)| *step)
+    }
+
+    pub fn next_step_revision(&self, drill: DrillId, player: PlayerId) -> Revision {
+        after(self.steps.get(&(drill, player)).map(|(rank, _)| rank.0))
+    }
+
     /// Practices, the latest first.
     pub fn practices(&self) -> Vec<Practice> {
         let known: Vec<(Clock, Practice)> = self
@@ -225,6 +263,7 @@ impl Base {
             endings: facts.ended.iter().map(|end| end.id).collect(),
             away,
             runs: runs.into_iter().map(|(_, run)| run).collect(),
+            groups: facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default(),
         })
     }
 

@@ -2,13 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use super::super::drill::{Board, DrillSpec, LineOrder, Rule};
-use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Turn};
-use super::super::ids::{ContactId, EffortId, EntryId, PlayerId, Round, SeriesId};
+use super::super::drill::{Board, DrillSpec, LineOrder};
+use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Turn};
+use super::super::ids::{ContactId, EffortId, EntryId, GroupNo, PlayerId, RallyId, Round, SeriesId, Step};
+use super::super::run_clock::RunClock;
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
+use super::super::scoring::{Ball, Score};
 use super::super::skill::{Feed, Outcome};
 use super::super::time::Stamp;
+use super::super::touches::TouchBook;
 use super::amend::Amended;
 use crate::stats::pace::Pace;
 use crate::stats::proportion::Count;
@@ -31,6 +34,24 @@ pub struct Effort {
     pub kind: Option<String>,
 }
 
+/// A rally as it counts now.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CountedRally {
+    pub id: RallyId,
+    pub at: Stamp,
+    pub rally: Rally,
+    pub corrected: bool,
+}
+
+/// The phone is with children who score themselves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Station {
+    /// The one group that is at it; `None`: all.
+    pub group: Option<GroupNo>,
+    /// How many contacts there were when it was opened: a child undoes none of these.
+    pub from: usize,
+}
+
 /// State of a part after some of its entries.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
@@ -42,7 +63,13 @@ pub struct Part {
     pub efforts: Vec<Effort>,
     pub everyone: Tally,
     pub by_child: BTreeMap<PlayerId, Tally>,
-    pub transition: TransitionScore,
+    pub score: Score,
+    pub rallies: Vec<CountedRally>,
+    pub touches: TouchBook,
+    pub clock: RunClock,
+    pub station: Option<Station>,
+    /// The feed's step of groups that are evened out.
+    pub group_steps: BTreeMap<GroupNo, Step>,
     /// Balls a minute, timed by the contacts.
     pub pace: Pace,
     pub finished: bool,
@@ -74,7 +101,12 @@ impl Part {
             efforts: Vec::new(),
             everyone: Tally::default(),
             by_child: BTreeMap::new(),
-            transition: TransitionScore::default(),
+            score: Score::new(&spec.rule),
+            rallies: Vec::new(),
+            touches: TouchBook::default(),
+            clock: RunClock::default(),
+            station: None,
+            group_steps: BTreeMap::new(),
             pace: Pace::default(),
             finished: false,
             undoable: Vec::new(),
@@ -114,6 +146,7 @@ impl Part {
                 let child = self.told.range((*player, 0)..=(*player, u16::MAX)).map(|(_, c)| *c).sum();
                 self.by_child.entry(*player).or_default().set_told(child);
                 self.everyone.set_told(self.told.values().copied().sum());
+                self.score.note(Ball::Told { player: *player, told_no: *told_no, count: told });
             }
             Fact::ToldSeriesOpened { told_no, .. } => self.told_series = *told_no,
             Fact::LineupSet { lineup, cause, .. } => {
@@ -125,8 +158,22 @@ impl Part {
                 self.feed = *feed;
                 self.fed_at = self.contacts.last().and_then(|c| c.contact.turn);
             }
+            Fact::GroupStepSet { group, step, .. } => {
+                self.group_steps.insert(*group, *step);
+            }
+            Fact::ClockSet { going, shown_ms, .. } => self.clock.set(entry, *going, *shown_ms),
+            Fact::StationSet { open, group, .. } => {
+                can_undo = false;
+                self.station = open.then_some(Station { group: *group, from: self.contacts.len() });
+            }
+            Fact::RallyNoted { rally, .. } => {
+                let id = RallyId(entry.id);
+                let won = amended.rally(id);
+                let rally = Rally { won: won.unwrap_or(rally.won), ..rally.clone() };
+                self.note_rally(CountedRally { id, at: entry.at, rally, corrected: won.is_some() });
+            }
             Fact::RunFinished { .. } => self.finished = true,
-            Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. } => {}
+            Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. } | Fact::RallyCorrected { .. } => {}
             _ => can_undo = false,
         }
         if can_undo {
@@ -145,13 +192,9 @@ impl Part {
         if let Some(server) = contact.server {
             self.latest_served.insert(server, at);
         }
-        self.transition.note(contact);
+        self.score.note(Ball::Contact(contact));
+        self.touches.note(contact, &self.lineup);
         self.stood(contact.turn);
-        let series = counted.id.0.series;
-        if self.timed_by.replace(series) != Some(series) {
-            self.pace.other_clock();
-        }
-        self.pace.note(counted.at.mono_ms);
         let turn_taken = match contact.turn {
             // In a duel the name tapped is a server's: it is used up by the ball that is served.
             Some(_) => contact.server.is_some(),
@@ -161,7 +204,40 @@ impl Part {
         if turn_taken {
             self.given = None;
         }
+        self.timed(counted.id.0.series, counted.at.mono_ms);
         self.contacts.push(counted);
+    }
+
+    /// A game's rally, and who stands where after it.
+    fn note_rally(&mut self, counted: CountedRally) {
+        let rally = &counted.rally;
+        let lasted_ms = self.timed(counted.id.0.series, counted.at.mono_ms);
+        self.score.note(Ball::Rally { rally, lineup: &self.lineup, lasted_ms });
+        self.lineup = self.score.rule().after_rally(&self.lineup, rally);
+        self.rallies.push(counted);
+    }
+
+    /// Notes a ball's time. Milliseconds since the one before, as far as that was play.
+    fn timed(&mut self, series: SeriesId, mono_ms: u64) -> u32 {
+        if self.timed_by.replace(series) != Some(series) {
+            self.pace.other_clock();
+        }
+        let before = self.pace.timed_ms();
+        self.pace.note(mono_ms);
+        u32::try_from(self.pace.timed_ms().saturating_sub(before)).unwrap_or(u32::MAX)
+    }
+
+    /// The duel, where there is one.
+    pub fn transition(&self) -> Option<&TransitionScore> {
+        match &self.score {
+            Score::Transition(score) => Some(score),
+            _ => None,
+        }
+    }
+
+    /// The group of a child.
+    pub fn group_of(&self, player: PlayerId) -> Option<GroupNo> {
+        self.lineup.group_of(player)
     }
 
     fn stood(&mut self, turn: Option<Turn>) {
@@ -173,9 +249,9 @@ impl Part {
         }
     }
 
-    /// Whether there is anything in it to show: a contact, an effort, a told count.
+    /// Whether there is anything in it to show: a contact, a rally, an effort, a told count.
     pub fn counts_something(&self) -> bool {
-        !(self.contacts.is_empty() && self.efforts.is_empty() && self.told.is_empty())
+        !(self.contacts.is_empty() && self.rallies.is_empty() && self.efforts.is_empty() && self.told.is_empty())
     }
 
     /// Whether an easier feed is offered for the ball that comes: after two restarts, and after two more once it was changed.
@@ -204,28 +280,50 @@ impl Part {
     /// The children in the order in which their turns come; `None` on a board without turns.
     pub fn turn_order(&self, spec: &DrillSpec) -> Option<Vec<PlayerId>> {
         match spec.board {
-            Board::Line { .. } | Board::ServeLine { .. } => Some(self.lineup.waiting.clone()),
+            Board::Line { .. } | Board::ServeLine { .. } | Board::Propped { .. } => {
+                Some(self.at_station(&self.lineup.waiting))
+            }
             Board::ServeFloor { .. } => Some(self.lineup.places.iter().flatten().copied().collect()),
-            Board::Floor { .. } | Board::Told { .. } | Board::Group => None,
+            Board::Floor { .. } | Board::Told { .. } | Board::Group | Board::Lanes | Board::Court => None,
         }
     }
 
     /// Whose turn the board proposes: the name tapped, else by the order of the drill.
     pub fn current(&self, spec: &DrillSpec) -> Option<PlayerId> {
-        if matches!((spec.board, spec.rule), (Board::Floor { .. }, Rule::Transition(_))) {
+        if self.transition().is_some() {
             return self.current_server();
         }
         let line = self.turn_order(spec)?;
         let order = match spec.board {
-            Board::Line { order } | Board::ServeLine { order, .. } => order,
+            Board::Line { order } | Board::ServeLine { order, .. } | Board::Propped { order } => order,
             _ => LineOrder::InTurn,
         };
         if let Some(given) = self.given.filter(|g| line.contains(g)) {
             return Some(given);
         }
         let Some((contact, at)) = latest_of(&line, &self.latest) else { return line.first().copied() };
-        let moves_on = order == LineOrder::InTurn && self.contacts[contact].contact.outcome != Outcome::NoChance;
+        let moves_on = match order {
+            LineOrder::Stays => false,
+            LineOrder::InTurn => self.contacts[contact].contact.outcome != Outcome::NoChance,
+            LineOrder::TenForOne => self.n_watched(contact) >= LineOrder::WATCHED,
+        };
         Some(line[(at + usize::from(moves_on)) % line.len()])
+    }
+
+    /// Tries of the child watched, up to this contact, without another child's between them.
+    pub fn n_watched(&self, last: usize) -> u32 {
+        let child = self.contacts.get(last).and_then(|c| c.contact.player);
+        let stint = self.contacts.iter().take(last + 1).rev();
+        let tries = stint.take_while(|c| c.contact.player == child).filter(|c| c.contact.outcome != Outcome::NoChance);
+        u32::try_from(tries.take(LineOrder::WATCHED as usize).count()).unwrap_or(u32::MAX)
+    }
+
+    /// Those of a line who are at it: where one group scores itself, that group.
+    fn at_station(&self, line: &[PlayerId]) -> Vec<PlayerId> {
+        match self.station.and_then(|station| station.group) {
+            Some(group) => line.iter().copied().filter(|player| self.group_of(*player) == Some(group)).collect(),
+            None => line.to_vec(),
+        }
     }
 
     /// Servers of a duel serve in turn; a name tapped comes first.

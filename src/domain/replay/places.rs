@@ -3,10 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use super::super::drill::{DrillSpec, Rule, Transition};
+use super::super::drill::{DrillSpec, Transition};
 use super::super::entry::{Entry, Fact, Lineup, LineupCause};
 use super::super::ids::{ContactId, EntryId, Round};
 use super::super::scoring::transition::{NextBall, TransitionScore};
+use super::super::scoring::{Ball, ScoringRule};
 use super::amend::Amended;
 use super::part::Part;
 use super::run::RunState;
@@ -52,14 +53,14 @@ impl Swaps<'_> {
 
     /// The round that the rule proposes after all these entries.
     fn reached<'e>(&self, standing: impl Iterator<Item = &'e Entry>) -> Round {
-        let Rule::Transition(rule) = &self.spec.rule else { return EVERY_ROUND };
-        let mut score = TransitionScore::default();
+        let Some(rule) = self.spec.rule.transition() else { return EVERY_ROUND };
+        let mut score = TransitionScore::new(*rule);
         for entry in standing {
             if let Fact::ContactNoted { contact, .. } = &entry.fact {
-                score.note(&self.amended.read(ContactId(entry.id), contact));
+                score.note(Ball::Contact(&self.amended.read(ContactId(entry.id), contact)));
             }
         }
-        score.next(rule).turn.round
+        score.next().turn.round
     }
 
     fn swapped_after(&self, entry: &Entry) -> Option<Round> {
@@ -75,11 +76,8 @@ impl Swaps<'_> {
 const EVERY_ROUND: Round = Round(u16::MAX);
 
 /// The round that the rule proposes.
-pub(super) fn reached(spec: &DrillSpec, part: &Part) -> Round {
-    match &spec.rule {
-        Rule::Transition(rule) => part.transition.next(rule).turn.round,
-        Rule::Tally { .. } => EVERY_ROUND,
-    }
+pub(super) fn reached(part: &Part) -> Round {
+    part.transition().map_or(EVERY_ROUND, |score| score.next().turn.round)
 }
 
 /// What was on the board before something was written.
@@ -93,10 +91,7 @@ pub struct Stood {
 impl RunState {
     /// The ball that the rule proposes; nothing where there is no such rule.
     pub fn next_ball(&self) -> Option<NextBall> {
-        match &self.spec.rule {
-            Rule::Transition(rule) => Some(self.main.transition.next(rule)),
-            Rule::Tally { .. } => None,
-        }
+        self.main.transition().map(TransitionScore::next)
     }
 
     pub fn stood(&self) -> Stood {
@@ -123,16 +118,13 @@ impl RunState {
     /// The swap that was left out because the run was over, once it goes on all the same.
     pub fn swap_left_out(&self) -> Option<Fact> {
         let rule = self.swapping()?;
-        let round = self.main.transition.round()?;
+        let round = self.main.transition()?.round()?;
         let due = self.next_ball()?.turn.round > round && self.main.swapped < Some(round);
         if due { self.moved_on(&self.main.lineup, rule, round) } else { None }
     }
 
     fn swapping(&self) -> Option<&Transition> {
-        match &self.spec.rule {
-            Rule::Transition(rule) => Some(rule).filter(|rule| rule.swap),
-            Rule::Tally { .. } => None,
-        }
+        self.spec.rule.transition().filter(|rule| rule.swap)
     }
 
     fn moved_on(&self, from: &Lineup, rule: &Transition, round: Round) -> Option<Fact> {

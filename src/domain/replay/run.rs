@@ -78,18 +78,19 @@ impl RunState {
             Fact::EntryTakenBack { .. }
                 | Fact::ContactsCorrected { .. }
                 | Fact::EffortCorrected { .. }
+                | Fact::RallyCorrected { .. }
                 | Fact::RunTakenOver { .. }
                 | Fact::RunStarted { .. }
         );
         if plain && self.line.now().holds(entry.id) && entry.id > self.last_seen() {
             if !self.amended.is_taken_back(entry.id) {
                 let swaps = Swaps { entries: &self.entries, amended: &self.amended, spec: &self.spec };
-                let reached = reached(&self.spec, &self.main);
+                let reached = reached(&self.main);
                 let early = swaps.advance(&mut self.main, &entry, reached);
                 self.void = [self.void, early].into_iter().flatten().min();
             }
             self.entries.insert(entry.id, entry);
-            if self.void.is_some_and(|round| round < reached(&self.spec, &self.main)) {
+            if self.void.is_some_and(|round| round < reached(&self.main)) {
                 self.fold_again();
             }
         } else if let Vacant(free) = self.entries.entry(entry.id) {

@@ -4,17 +4,19 @@
 
 use std::collections::BTreeMap;
 
-use super::super::drill::{DuelBetween, Transition, TransitionEnd};
 use super::super::entry::{Contact, Turn};
 use super::super::ids::{PlayerId, Round};
+use super::super::rule::{DuelBetween, Transition, TransitionEnd};
 use super::super::skill::{FeedKind, Outcome};
+use super::{Ball, Over, ScoringRule, Standing, Who};
 
 /// After so many restarts of the easy balls an easier feed is offered.
 pub const RESTARTS_BEFORE_OFFER: u8 = 2;
 
 /// The score so far.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TransitionScore {
+    rule: Transition,
     /// Good easy balls: they count for both sides together.
     pub joint: u16,
     pub duel: Duel,
@@ -84,9 +86,35 @@ pub fn duel_point(contact: &Contact) -> PointTo {
     }
 }
 
+impl ScoringRule for TransitionScore {
+    fn note(&mut self, ball: Ball<'_>) {
+        if let Ball::Contact(contact) = ball {
+            self.note_contact(contact);
+        }
+    }
+
+    /// Everyone's: what both sides earned together. A child's: its duel points.
+    fn standing(&self, who: Who) -> Standing {
+        let now = match who {
+            Who::Everyone => self.joint,
+            Who::Child(player) => self.by_child.get(&player).copied().unwrap_or(0),
+            Who::Group(_) => 0,
+        };
+        Standing { now: u32::from(now), best: u32::from(now), ..Standing::default() }
+    }
+
+    fn over(&self, _: u32) -> Option<Over> {
+        self.next().over.then_some(Over::Done)
+    }
+}
+
 impl TransitionScore {
+    pub fn new(rule: Transition) -> Self {
+        TransitionScore { rule, joint: 0, duel: Duel::default(), by_child: BTreeMap::new(), here: None }
+    }
+
     /// Notes a contact that carries a turn; one without is a ball outside the rule and scores nothing.
-    pub fn note(&mut self, contact: &Contact) {
+    fn note_contact(&mut self, contact: &Contact) {
         let Some(turn) = contact.turn else { return };
         let kind = contact.feed.kind;
         let good = contact.good_from.judge(contact.outcome);
@@ -145,7 +173,8 @@ impl TransitionScore {
     }
 
     /// The ball that comes next.
-    pub fn next(&self, rule: &Transition) -> NextBall {
+    pub fn next(&self) -> NextBall {
+        let rule = &self.rule;
         let easy = |round, restart| NextBall {
             turn: Turn { round, restart },
             kind: FeedKind::Easy,
@@ -178,15 +207,15 @@ impl TransitionScore {
                 }
             }
         };
-        next.over = self.is_over(rule, next.turn.round);
+        next.over = self.is_over(next.turn.round);
         next
     }
 
-    fn is_over(&self, rule: &Transition, next_round: Round) -> bool {
-        match rule.end {
+    fn is_over(&self, next_round: Round) -> bool {
+        match self.rule.end {
             TransitionEnd::Coach => false,
             TransitionEnd::Rounds(n) => next_round.0 > n,
-            TransitionEnd::DuelPoints(n) => match rule.between {
+            TransitionEnd::DuelPoints(n) => match self.rule.between {
                 DuelBetween::Sides => self.duel.passers.max(self.duel.servers) >= n,
                 DuelBetween::Children => self.by_child.values().any(|points| *points >= n),
             },

@@ -4,8 +4,10 @@
 mod cover;
 mod figures;
 mod foot;
+mod game;
 mod head;
 mod keys;
+mod lanes;
 mod strip;
 mod told;
 
@@ -148,6 +150,9 @@ fn kind(view: &BoardView) -> &'static str {
         },
         Keys::Told { .. } => "told",
         Keys::Group { .. } => "group",
+        Keys::Lanes { .. } => "lanes",
+        Keys::Propped { .. } => "propped",
+        Keys::Game(_) => "game",
     }
 }
 

@@ -1,8 +1,8 @@
 //! The board but for its keys: figures, duel, calm view, effort strip, undo, cover.
 
 use super::{
-    BoardView, CalmLine, CalmView, Cover, DuelView, EffortView, Figures, Ground, NameKey, Pip, SavedView,
-    ServeMissedKey, keys,
+    BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, NameKey, Pip, SavedView,
+    ServeMissedKey, figures, keys,
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
@@ -12,10 +12,11 @@ use crate::domain::drill::{Board, DuelBetween, Rule, Transition, TransitionEnd};
 use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
+use crate::domain::rule::InTime;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
+use crate::domain::scoring::{Over, Who};
 use crate::domain::skill::FeedKind;
-use crate::stats::proportion::Count;
 
 /// Of less play than this no pace is told.
 const PACE_FROM_MS: u64 = 10_000;
@@ -27,10 +28,7 @@ const PACE_MOST: u32 = 60;
 pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let run = model.runs.get(&id)?;
     let part = &run.main;
-    let duel = match &run.spec.rule {
-        Rule::Transition(rule) => Some((rule, part.transition.next(rule))),
-        Rule::Tally { .. } => None,
-    };
+    let duel = run.spec.rule.transition().zip(run.next_ball());
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
     let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something();
     let keys = keys::keys(model, run);
@@ -48,8 +46,14 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         } else {
             words::board_lines::call(&run.spec, duel.as_ref().map(|(_, next)| next))
         },
-        figures: figures(run),
-        duel: duel.as_ref().map(|(rule, next)| duel_view(model, run, rule, next)),
+        figures: figures::figures(run),
+        groups: if matches!(run.spec.board, Board::Lanes | Board::Court) {
+            Vec::new()
+        } else {
+            figures::groups(model, run)
+        },
+        clock: clock(model, run),
+        duel: duel.as_ref().and_then(|(rule, next)| duel_view(model, run, rule, next)),
         calm: calm.then(|| calm_view(model, run)),
         effort: model.board.effort.and_then(|effort| effort_view(model, run, effort)),
         keys,
@@ -65,6 +69,20 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     })
 }
 
+/// The run's clock, where its rule has one.
+fn clock(model: &Model, run: &RunState) -> Option<ClockView> {
+    let Rule::InTime(InTime { seconds, .. }) = run.spec.rule else { return None };
+    let clock = &run.main.clock;
+    let shown = clock.shown_ms(model.writer.series(), model.now);
+    let left_s = (u32::from(seconds) * 1000).saturating_sub(shown).div_ceil(1000);
+    Some(ClockView {
+        left: words::board_lines::clock(left_s),
+        going: clock.is_going() && left_s > 0,
+        started: clock.was_set(),
+        over: left_s == 0,
+    })
+}
+
 /// Is what was tapped safe?
 pub fn saved(model: &Model) -> SavedView {
     let n = model.storage.unsaved.len();
@@ -76,33 +94,9 @@ pub fn saved(model: &Model) -> SavedView {
     }
 }
 
-fn figures(run: &RunState) -> Figures {
-    let count = counted(run, &run.main.everyone);
-    let goal = match run.spec.rule {
-        Rule::Tally { goal } => goal.map(u32::from),
-        Rule::Transition(_) => None,
-    };
-    let reached = goal.is_some_and(|goal| count.good() >= goal);
-    Figures {
-        n_good: count.good(),
-        of: counts::good_of(count),
-        goal: goal.map(|goal| words::board_lines::goal(goal, reached)),
-        reached,
-    }
-}
-
-/// Good of tries as the board tells them: in a duel on balls of the kind that comes, since easy and challenge balls are never one
-/// figure.
-pub fn counted(run: &RunState, tally: &Tally) -> Count {
-    match run.next_ball() {
-        Some(next) => tally.of(Some(next.kind)).count,
-        None => tally.all(),
-    }
-}
-
-fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) -> DuelView {
+fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) -> Option<DuelView> {
     let part = &run.main;
-    let score = &part.transition;
+    let score = part.transition()?;
     let played = match next.kind {
         // A new turn shows no marks of the one before.
         _ if next.ball == 1 => &[],
@@ -114,7 +108,7 @@ fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) 
     pips.resize(usize::from(next.of).max(pips.len()), Pip::Ahead);
     let challenge = next.kind == FeedKind::Challenge;
     let server = if challenge { part.current(&run.spec) } else { None };
-    DuelView {
+    Some(DuelView {
         round: match rule.end {
             TransitionEnd::DuelPoints(n) => words::board_lines::round_to(next.turn.round, n),
             TransitionEnd::Rounds(n) => words::board_lines::round_of(next.turn.round, n),
@@ -134,7 +128,7 @@ fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) 
             .map(|s| NameKey { player: *s, name: model.name_of(*s), current: server == Some(*s) })
             .collect(),
         offer_easier: part.offers_easier(next).then(|| words::board_lines::easier(part.feed.step).to_owned()),
-    }
+    })
 }
 
 fn pip(mark: BallMark) -> Pip {
@@ -216,6 +210,10 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         Fact::LineupSet { .. } => words::board_lines::UNDO_SWAP.to_owned(),
         Fact::TurnGiven { player, .. } => words::board_lines::undo_turn(&name(player)),
         Fact::FeedSet { .. } => words::board_lines::UNDO_FEED.to_owned(),
+        Fact::RallyNoted { rally, .. } => words::board_lines::undo_rally(rally.won),
+        Fact::RallyCorrected { .. } => words::board_lines::undo_correction(1),
+        Fact::ClockSet { going, .. } => words::board_lines::undo_clock(*going).to_owned(),
+        Fact::GroupStepSet { group, .. } => words::board_lines::undo_group_step(*group),
         Fact::RunFinished { .. } => words::board_lines::UNDO_FINISH.to_owned(),
         Fact::ContactsCorrected { changes, .. } => words::board_lines::undo_correction(changes.len()),
         _ => String::new(),
@@ -238,11 +236,17 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
     if model.board.pocket {
         return Some(Cover::Pocket);
     }
-    let (rule, next) = duel?;
-    if !next.over || model.board.play_on {
+    if model.board.play_on {
         return None;
     }
-    let score = &run.main.transition;
+    let Some((rule, next)) = duel else {
+        let over = run.main.score.rule().over(run.main.clock.shown_ms(model.writer.series(), model.now))?;
+        return Some(Cover::Over { line: over_line(model, run, &over) });
+    };
+    if !next.over {
+        return None;
+    }
+    let score = run.main.transition()?;
     let line = match rule.between {
         DuelBetween::Sides => words::board_lines::over_sides(score.duel, score.joint),
         DuelBetween::Children => {
@@ -253,4 +257,24 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
         }
     };
     Some(Cover::Over { line })
+}
+
+/// How a run ended by its rule. Of children nobody is named: who was best is nobody's business on a shared screen.
+fn over_line(model: &Model, run: &RunState, over: &Over) -> String {
+    let score = run.main.score.rule();
+    match over {
+        Over::Have(groups) if !groups.is_empty() => {
+            let names: Vec<String> = groups.iter().filter_map(|who| group_named(model, run, *who)).collect();
+            let points = groups.first().map_or(0, |who| score.standing(*who).now);
+            words::board_lines::over_groups(&names, points)
+        }
+        _ => words::board_lines::over_done(score.standing(Who::Everyone).now),
+    }
+}
+
+fn group_named(model: &Model, run: &RunState, who: Who) -> Option<String> {
+    let Who::Group(no) = who else { return None };
+    let players = run.main.lineup.groups.get(usize::from(no.0))?;
+    let names: Vec<String> = players.iter().map(|player| model.name_of(*player)).collect();
+    Some(words::board_lines::group_with(no, &names))
 }

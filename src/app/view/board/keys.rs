@@ -1,26 +1,24 @@
 //! The keys of each board: which outcomes stand where, whose names, whose turn.
 
-use super::head::counted;
-use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow};
+use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow, figures, game, lanes};
 use crate::app::model::Model;
 use crate::app::words::{board_lines, counts};
-use crate::domain::drill::Board;
+use crate::domain::drill::{Board, LineOrder};
 use crate::domain::ids::{Place, PlayerId};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Outcome, PassGrade, ServeOutcome, Skill};
-use crate::stats::proportion::Count;
 
 pub fn keys(model: &Model, run: &RunState) -> Keys {
     match run.spec.board {
         Board::Floor { n_places } => floor(model, run, n_places),
         Board::Line { .. } => Keys::Line {
             current: current(model, run),
-            names: names(model, run, &run.main.lineup.waiting),
+            names: names(model, run, &run.main.turn_order(&run.spec).unwrap_or_default()),
             outcomes: if run.spec.skill == Skill::Pass { grades().to_vec() } else { two_keys().to_vec() },
         },
         Board::ServeLine { receiver, .. } => Keys::Serve {
             current: current(model, run),
-            names: names(model, run, &run.main.lineup.waiting),
+            names: names(model, run, &run.main.turn_order(&run.spec).unwrap_or_default()),
             rows: serves(receiver),
             standing: false,
         },
@@ -35,6 +33,9 @@ pub fn keys(model: &Model, run: &RunState) -> Keys {
         }
         Board::Told { of } => told(model, run, of),
         Board::Group => Keys::Group { outcomes: two_keys().to_vec() },
+        Board::Lanes => lanes::lanes(model, run),
+        Board::Court => Keys::Game(Box::new(game::game(model, run))),
+        Board::Propped { .. } => Keys::Propped { current: current(model, run), outcomes: two_keys().to_vec() },
     }
 }
 
@@ -47,7 +48,7 @@ fn floor(model: &Model, run: &RunState, n_places: u8) -> Keys {
                 place,
                 player,
                 name: player.map(|p| model.name_of(p)).unwrap_or_default(),
-                of: player.map(|p| counts::of(count(run, p))).unwrap_or_default(),
+                of: player.map(|p| figures::of_child(run, p)).unwrap_or_default(),
             }
         })
         .collect();
@@ -73,27 +74,22 @@ fn told(model: &Model, run: &RunState, of: u8) -> Keys {
     Keys::Told { of, series: board_lines::told_series(no, rows.len(), &still), complete: still.is_empty(), rows }
 }
 
-fn count(run: &RunState, player: PlayerId) -> Count {
-    run.main.by_child.get(&player).map(|tally| counted(run, tally)).unwrap_or_default()
-}
-
 fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     let player = run.main.current(&run.spec)?;
-    let line: Vec<PlayerId> = match run.spec.board {
-        Board::ServeFloor { .. } => run.main.lineup.places.iter().flatten().copied().collect(),
-        _ => run.main.lineup.waiting.clone(),
-    };
+    let line = run.main.turn_order(&run.spec)?;
     let at = line.iter().position(|p| *p == player)?;
     let then = line[(at + 1) % line.len()];
     let name = model.name_of(player);
-    let in_turn = !matches!(
+    let in_turn = matches!(
         run.spec.board,
-        Board::Line { order: crate::domain::drill::LineOrder::Stays }
-            | Board::ServeLine { order: crate::domain::drill::LineOrder::Stays, .. }
+        Board::Line { order: LineOrder::InTurn }
+            | Board::ServeLine { order: LineOrder::InTurn, .. }
+            | Board::ServeFloor { .. }
+            | Board::Propped { order: LineOrder::InTurn }
     );
     Some(CurrentView {
         player,
-        of: counts::of(count(run, player)),
+        of: figures::of_child(run, player),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
         style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),
         name,

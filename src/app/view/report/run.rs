@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView};
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
-use crate::domain::drill::{Board, Rule};
+use crate::domain::drill::Board;
 use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
@@ -46,9 +46,9 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
 
 /// A table of bars for each kind of ball that the drill has: their counts, rows and order are never mixed.
 fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
-    let kinds = match run.spec.rule {
-        Rule::Transition(_) => [Some(FeedKind::Easy), Some(FeedKind::Challenge)].to_vec(),
-        Rule::Tally { .. } => vec![None],
+    let kinds = match run.spec.rule.transition() {
+        Some(_) => vec![Some(FeedKind::Easy), Some(FeedKind::Challenge)],
+        None => vec![None],
     };
     kinds.into_iter().filter_map(|kind| section(model, run, part, kind)).collect()
 }
@@ -98,8 +98,8 @@ fn order(counts: impl Iterator<Item = Count>) -> Option<String> {
 }
 
 fn duel(model: &Model, run: &RunState) -> Option<String> {
-    let Rule::Transition(rule) = &run.spec.rule else { return None };
-    let score = &run.main.transition;
+    let rule = run.spec.rule.transition()?;
+    let score = run.main.transition()?;
     let mut text = words::report::duel(score.duel, score.joint);
     if rule.between == crate::domain::drill::DuelBetween::Children && !score.by_child.is_empty() {
         let points: Vec<String> =

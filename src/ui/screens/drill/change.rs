@@ -1,7 +1,8 @@
 //! What one tap in a drill's form makes of the draft. Pure; keeps the draft fit for use, so that a fault is only ever a missing name.
 
 use crate::app::view::today::Picture;
-use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule, Transition, TransitionEnd};
+use crate::app::words;
+use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Transition, TransitionEnd, WinnersStay};
 use crate::domain::ids::Step;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 
@@ -63,12 +64,15 @@ impl SkillChoice {
 pub fn picture(spec: &DrillSpec) -> Picture {
     match (spec.board, spec.rule) {
         (Board::Floor { .. }, Rule::Transition(_)) => Picture::Duel,
-        (Board::Floor { .. }, Rule::Tally { .. }) => Picture::Floor,
+        (Board::Floor { .. }, _) => Picture::Floor,
         (Board::Line { .. }, _) => Picture::Line,
         (Board::ServeLine { .. }, _) => Picture::ServeLine,
         (Board::ServeFloor { .. }, _) => Picture::Serve,
         (Board::Told { .. }, _) => Picture::Told,
         (Board::Group, _) => Picture::Group,
+        (Board::Lanes, _) => Picture::Lanes,
+        (Board::Court, _) => Picture::Court,
+        (Board::Propped { .. }, _) => Picture::Propped,
     }
 }
 
@@ -117,14 +121,38 @@ pub fn with_board(spec: &DrillSpec, wanted: Picture) -> DrillSpec {
             _ => Board::Told { of: 10 },
         },
         Picture::Group => Board::Group,
+        Picture::Lanes => Board::Lanes,
+        Picture::Court => Board::Court,
+        Picture::Propped => Board::Propped { order: order(spec).unwrap_or(LineOrder::InTurn) },
     };
     let rule = match (wanted, spec.rule) {
         (Picture::Duel, Rule::Transition(t)) => Rule::Transition(t),
-        (Picture::Duel, Rule::Tally { .. }) => Rule::Transition(Transition::default()),
-        (_, Rule::Tally { goal }) => Rule::Tally { goal },
-        (_, Rule::Transition(_)) => Rule::Tally { goal: Some(GOAL) },
+        (Picture::Duel, _) => Rule::Transition(Transition::default()),
+        (Picture::Court, rule) if rule.is_game() => rule,
+        (Picture::Court, _) => Rule::WinnersStay(WinnersStay::default()),
+        (_, Rule::Transition(_) | Rule::WinnersStay(_) | Rule::MatchGame(_)) => Rule::Tally { goal: Some(GOAL) },
+        (_, rule) => rule,
     };
-    DrillSpec { board, rule, ..spec.clone() }
+    let next = DrillSpec { board, rule, ..spec.clone() };
+    fitting(if wanted == Picture::Lanes { with_groups(&next, Some(next.on_floor.groups.unwrap_or(3))) } else { next })
+}
+
+/// A rule that its board can't keep gives way to a goal.
+fn fitting(spec: DrillSpec) -> DrillSpec {
+    use crate::domain::drill::DrillFault::{NeedsEach, NeedsMisses};
+    let named = words::drills::named(spec.clone());
+    match named.fault() {
+        Some(NeedsEach | NeedsMisses) => DrillSpec { rule: Rule::Tally { goal: Some(GOAL) }, ..spec },
+        _ => spec,
+    }
+}
+
+/// So many groups, within what board and rule can have.
+pub fn with_groups(spec: &DrillSpec, groups: Option<u8>) -> DrillSpec {
+    let most = if spec.board == Board::Lanes { Board::MAX_LANES } else { Board::MAX_GROUPS };
+    let needed = spec.board == Board::Lanes || matches!(spec.rule, Rule::FirstTo(_));
+    let groups = groups.map(|n| n.clamp(2, most)).or(needed.then_some(2));
+    DrillSpec { on_floor: OnFloor { groups, ..spec.on_floor }, ..spec.clone() }
 }
 
 /// Places on the floor with the most there may be; `None` on other boards.
@@ -149,7 +177,7 @@ pub fn step_places(spec: &DrillSpec, more: bool) -> DrillSpec {
 
 pub fn order(spec: &DrillSpec) -> Option<LineOrder> {
     match spec.board {
-        Board::Line { order } | Board::ServeLine { order, .. } => Some(order),
+        Board::Line { order } | Board::ServeLine { order, .. } | Board::Propped { order } => Some(order),
         _ => None,
     }
 }
@@ -157,6 +185,7 @@ pub fn order(spec: &DrillSpec) -> Option<LineOrder> {
 pub fn with_order(spec: &DrillSpec, order: LineOrder) -> DrillSpec {
     let board = match spec.board {
         Board::Line { .. } => Board::Line { order },
+        Board::Propped { .. } => Board::Propped { order },
         Board::ServeLine { receiver, .. } => Board::ServeLine { order, receiver },
         other => other,
     };
@@ -198,7 +227,7 @@ pub fn step_told(spec: &DrillSpec, more: bool) -> DrillSpec {
 pub fn goal(spec: &DrillSpec) -> Option<Option<u16>> {
     match spec.rule {
         Rule::Tally { goal } => Some(goal),
-        Rule::Transition(_) => None,
+        _ => None,
     }
 }
 
@@ -220,15 +249,12 @@ pub fn step_goal(spec: &DrillSpec, more: bool) -> DrillSpec {
 fn tally(spec: &DrillSpec, goal: Option<u16>) -> DrillSpec {
     match spec.rule {
         Rule::Tally { .. } => DrillSpec { rule: Rule::Tally { goal }, ..spec.clone() },
-        Rule::Transition(_) => spec.clone(),
+        _ => spec.clone(),
     }
 }
 
 pub fn transition(spec: &DrillSpec) -> Option<Transition> {
-    match spec.rule {
-        Rule::Transition(t) => Some(t),
-        Rule::Tally { .. } => None,
-    }
+    spec.rule.transition().copied()
 }
 
 /// Changes the transition rule; what is to be earned never exceeds the easy balls.

@@ -338,5 +338,8 @@ fn board_key(which: Picture) -> &'static str {
         Picture::Serve => "serve",
         Picture::Told => "told",
         Picture::Group => "group",
+        Picture::Lanes => "lanes",
+        Picture::Court => "court",
+        Picture::Propped => "propped",
     }
 }

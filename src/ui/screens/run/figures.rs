@@ -77,7 +77,7 @@ pub fn Current(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
 
 fn current_of(view: &BoardView) -> Option<&CurrentView> {
     match &view.keys {
-        Keys::Line { current, .. } | Keys::Serve { current, .. } => current.as_ref(),
+        Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => current.as_ref(),
         _ => None,
     }
 }

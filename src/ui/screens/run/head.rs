@@ -24,7 +24,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let saved = view.part(|v| v.saved.clone());
     let call = view.part(|v| v.call.clone());
     let is_duel = view.part(|v| v.duel.is_some());
-    let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. }));
+    let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. } | Keys::Propped { .. }));
     let n_side = view.part(n_side_keys);
     view! {
         <div class="run-bar">

@@ -7,6 +7,8 @@ use leptos::prelude::*;
 use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
+use super::game::Game;
+use super::lanes::Lanes;
 use super::length;
 use super::strip::Choice;
 use super::told::Told;
@@ -34,6 +36,9 @@ enum Layout {
     Serve { rows: Vec<(OutcomeKey, OutcomeKey)> },
     Told { of: u8 },
     Group { outcomes: Vec<OutcomeKey> },
+    Lanes { n: usize },
+    Propped { outcomes: Vec<OutcomeKey> },
+    Game,
 }
 
 impl Layout {
@@ -44,6 +49,9 @@ impl Layout {
             Keys::Serve { rows, .. } => Layout::Serve { rows: rows.clone() },
             Keys::Told { of, .. } => Layout::Told { of: *of },
             Keys::Group { outcomes } => Layout::Group { outcomes: outcomes.clone() },
+            Keys::Lanes { lanes } => Layout::Lanes { n: lanes.len() },
+            Keys::Propped { outcomes, .. } => Layout::Propped { outcomes: outcomes.clone() },
+            Keys::Game(_) => Layout::Game,
         }
     }
 }
@@ -88,6 +96,12 @@ pub fn Court(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
             let keys: Vec<_> = outcomes.into_iter().map(outcome).collect();
             view! { <div class="outcomes is-group">{keys}</div> }
         }
+        Layout::Lanes { n } => view! { <Lanes view n shell /> },
+        Layout::Propped { outcomes } => {
+            let keys: Vec<_> = outcomes.into_iter().map(outcome).collect();
+            view! { <div class="outcomes is-propped">{keys}</div> }
+        }
+        Layout::Game => view! { <Game view shell /> },
     })
 }
 

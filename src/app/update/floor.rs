@@ -1,0 +1,115 @@
+//! What groups, games, clocks and stations write: one tap, one entry. Contacts of children are `run`'s.
+
+use super::super::action::Action;
+use super::super::model::Model;
+use super::super::view::board::{game, lanes};
+use super::run::taking_back;
+use crate::domain::drill::Board;
+use crate::domain::entry::{Contact, Fact, Rally, Side};
+use crate::domain::ids::{GroupNo, PlayerId, Step};
+use crate::domain::replay::run::RunState;
+use crate::domain::rule::{InTime, Rule};
+use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
+
+/// The facts of a tap on the run on screen; nothing for what isn't of its kind.
+pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
+    let one = |fact: Option<Fact>| fact.into_iter().collect();
+    match *action {
+        Action::LaneTapped(group) => one(lane(model, run, group)),
+        Action::LaneUndone(group) => one(lanes::last_of(run, group).map(|contact| taking_back(run, contact.0))),
+        Action::SideWon(won) => one(rally(run, won)),
+        Action::ClockTapped => one(clock(model, run)),
+        Action::ChallengeTapped => one(challenge(run)),
+        Action::StepChosen(player, step) => one(own_step(model, run, player, step)),
+        Action::GroupStepChosen(group, step) => vec![Fact::GroupStepSet { run: run.id, group, step }],
+        Action::StationOpened(group) => vec![Fact::StationSet { run: run.id, open: true, group }],
+        Action::StationLeft if run.main.station.is_some() => {
+            vec![Fact::StationSet { run: run.id, open: false, group: None }]
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// A good one of a group: no child is named, and what missed isn't counted.
+fn lane(model: &Model, run: &RunState, group: GroupNo) -> Option<Fact> {
+    let part = &run.main;
+    if run.spec.board != Board::Lanes || part.lineup.groups.get(usize::from(group.0)).is_none_or(Vec::is_empty) {
+        return None;
+    }
+    let role = match run.spec.skill {
+        Skill::Pass => Role::Passer,
+        Skill::Serve => Role::Server,
+        Skill::Own(_) => Role::Doer,
+    };
+    let contact = Contact {
+        player: None,
+        role,
+        place: None,
+        outcome: Outcome::Counted,
+        good_from: run.spec.good_from,
+        feed: feed_of(model, run, None, Some(group)),
+        style: None,
+        turn: None,
+        server: None,
+        self_scored: part.station.is_some(),
+        group: Some(group),
+        clock_ms: shown(model, run),
+        watched: false,
+    };
+    Some(Fact::ContactNoted { run: run.id, contact })
+}
+
+/// What the run's clock shows now; nothing where it never went.
+pub(super) fn shown(model: &Model, run: &RunState) -> Option<u32> {
+    let clock = &run.main.clock;
+    clock.was_set().then(|| clock.shown_ms(model.writer.series(), model.now))
+}
+
+/// The ball that is given now: with the child's own step if it has one, else its group's, else the run's.
+pub(super) fn feed_of(model: &Model, run: &RunState, player: Option<PlayerId>, group: Option<GroupNo>) -> Feed {
+    let part = &run.main;
+    let own = player.zip(run.drill).and_then(|(player, drill)| model.base.step_of(drill, player));
+    let group = group.and_then(|group| part.group_steps.get(&group).copied());
+    Feed { step: own.or(group).unwrap_or(part.feed.step), ..part.feed }
+}
+
+/// The rally as the floor is drawn.
+fn rally(run: &RunState, won: Side) -> Option<Fact> {
+    let a_side = usize::from(run.spec.rule.a_side()?);
+    let is_match = matches!(run.spec.rule, Rule::MatchGame(_));
+    let team = |at: usize| -> Option<Vec<PlayerId>> {
+        let group = run.main.lineup.groups.get(at).filter(|group| !group.is_empty())?;
+        Some(group.iter().copied().take(if is_match { a_side } else { usize::MAX }).collect())
+    };
+    let rally = Rally { near: team(0)?, far: team(1)?, served: game::serves(run), won, second_serve: false };
+    Some(Fact::RallyNoted { run: run.id, rally })
+}
+
+/// A clock that has run out stays as it is.
+fn clock(model: &Model, run: &RunState) -> Option<Fact> {
+    let Rule::InTime(InTime { seconds, .. }) = run.spec.rule else { return None };
+    let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
+    let going = !run.main.clock.is_going();
+    (shown_ms < u32::from(seconds) * 1000).then_some(Fact::ClockSet { run: run.id, going, shown_ms })
+}
+
+/// A rule that gives its own kinds of balls is not asked.
+fn challenge(run: &RunState) -> Option<Fact> {
+    if run.spec.rule.transition().is_some() {
+        return None;
+    }
+    let kind = match run.main.feed.kind {
+        FeedKind::Easy => FeedKind::Challenge,
+        FeedKind::Challenge => FeedKind::Easy,
+    };
+    Some(Fact::FeedSet { run: run.id, feed: Feed { kind, ..run.main.feed } })
+}
+
+/// Kept for the drill until it is changed.
+fn own_step(model: &Model, run: &RunState, player: PlayerId, step: Step) -> Option<Fact> {
+    let drill = run.drill?;
+    if model.base.step_of(drill, player) == Some(step) {
+        return None;
+    }
+    Some(Fact::StepNoted { player, drill, revision: model.base.next_step_revision(drill, player), step })
+}

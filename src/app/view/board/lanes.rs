@@ -1,0 +1,24 @@
+//! Groups at once: a key and an undo for each. Only good ones are counted, so no rate is told.
+
+use super::{GroupFigure, Keys, Lane, figures};
+use crate::app::model::Model;
+use crate::domain::ids::{ContactId, GroupNo};
+use crate::domain::replay::run::RunState;
+use crate::domain::skill::Outcome;
+
+pub fn lanes(model: &Model, run: &RunState) -> Keys {
+    let groups = run.main.lineup.groups.iter().zip(0u8..);
+    let lane = |(players, no): (&Vec<_>, u8)| {
+        let figure: GroupFigure = figures::group(model, run, GroupNo(no), players);
+        Lane { can_undo: last_of(run, GroupNo(no)).is_some(), empty: players.is_empty(), figure }
+    };
+    Keys::Lanes { lanes: groups.map(lane).collect() }
+}
+
+/// What a lane's own undo takes back.
+pub fn last_of(run: &RunState, group: GroupNo) -> Option<ContactId> {
+    let of_lane = |c: &&crate::domain::replay::part::Counted| {
+        c.contact.group == Some(group) && c.contact.outcome == Outcome::Counted
+    };
+    run.main.contacts.iter().rev().find(of_lane).map(|c| c.id)
+}

@@ -1,0 +1,39 @@
+//! The clock of a run: goes, stands, and is told by its entries alone, so it survives reload and kill. Reads no clock itself.
+
+use super::entry::Entry;
+use super::ids::SeriesId;
+use super::time::Stamp;
+
+/// What the clock shows, and since when it goes.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct RunClock {
+    shown_ms: u32,
+    since: Option<(SeriesId, Stamp)>,
+}
+
+impl RunClock {
+    /// Set going or standing by this entry, with what it showed then.
+    pub fn set(&mut self, entry: &Entry, going: bool, shown_ms: u32) {
+        *self = RunClock { shown_ms, since: going.then_some((entry.id.series, entry.at)) };
+    }
+
+    pub fn is_going(&self) -> bool {
+        self.since.is_some()
+    }
+
+    /// Whether it was ever set.
+    pub fn was_set(&self) -> bool {
+        *self != RunClock::default()
+    }
+
+    /// What it shows on the page of this series: by the reading that no one can turn back while the page is the one that set it
+    /// going, by the wall clock afterwards; never less than it showed then.
+    pub fn shown_ms(&self, series: SeriesId, now: Stamp) -> u32 {
+        let gone = self.since.map_or(0, |(set_by, at)| {
+            let mono = now.mono_ms.saturating_sub(at.mono_ms);
+            let wall = u64::try_from(now.wall_ms.saturating_sub(at.wall_ms)).unwrap_or(0);
+            if set_by == series { mono } else { wall }
+        });
+        self.shown_ms.saturating_add(u32::try_from(gone).unwrap_or(u32::MAX))
+    }
+}

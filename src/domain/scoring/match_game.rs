@@ -1,0 +1,97 @@
+//! A match game: rally points, the winner of a rally serves next, and a side that wins the serve back rotates clockwise (FIVB
+//! Official Volleyball Rules 2025-28: points 6.1, set 6.2, positions 7.4, rotation 7.6.2).
+
+use super::court::{CourtShares, anchored};
+use super::{Ball, Over, ScoringRule, Standing, Who};
+use crate::domain::entry::{Lineup, Rally, Side};
+use crate::domain::ids::GroupNo;
+use crate::domain::rule::MatchGame;
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct MatchScore {
+    rule: MatchGame,
+    pub shares: CourtShares,
+    points: (u32, u32),
+    serves_next: Side,
+    /// Serves in a row of whoever serves now.
+    n_in_row: u8,
+    won: Option<Side>,
+}
+
+impl MatchScore {
+    pub fn new(rule: MatchGame) -> Self {
+        MatchScore {
+            rule,
+            shares: CourtShares::default(),
+            points: (0, 0),
+            serves_next: Side::Near,
+            n_in_row: 0,
+            won: None,
+        }
+    }
+
+    pub fn points(&self, side: Side) -> u32 {
+        match side {
+            Side::Near => self.points.0,
+            Side::Far => self.points.1,
+        }
+    }
+
+    pub fn serves_next(&self) -> Side {
+        self.serves_next
+    }
+}
+
+impl ScoringRule for MatchScore {
+    fn note(&mut self, ball: Ball<'_>) {
+        let Ball::Rally { rally, lineup, lasted_ms } = ball else { return };
+        self.shares.note(rally, lineup, lasted_ms);
+        match rally.won {
+            Side::Near => self.points.0 += 1,
+            Side::Far => self.points.1 += 1,
+        }
+        // Served by another side than was proposed: somebody new serves.
+        let n_in_row = if rally.served == self.serves_next { self.n_in_row + 1 } else { 1 };
+        let capped = rally.won == rally.served && self.rule.serve_cap.is_some_and(|cap| n_in_row >= cap);
+        let stays = rally.won == rally.served && !capped;
+        self.n_in_row = if stays { n_in_row } else { 0 };
+        self.serves_next = if stays { rally.served } else { rally.served.other() };
+        let (own, other) = (self.points(rally.won), self.points(rally.won.other()));
+        if self.won.is_none() && own >= u32::from(self.rule.to) && own >= other + 2 {
+            self.won = Some(rally.won);
+            self.shares.note_won(rally.team(rally.won));
+        }
+    }
+
+    fn standing(&self, who: Who) -> Standing {
+        let now = match who {
+            Who::Group(GroupNo(0)) => self.points.0,
+            Who::Group(GroupNo(1)) => self.points.1,
+            Who::Everyone => self.points.0 + self.points.1,
+            Who::Group(_) | Who::Child(_) => 0,
+        };
+        let goal = matches!(who, Who::Group(_)).then_some(u32::from(self.rule.to));
+        Standing { now, best: now, goal, ..Standing::default() }
+    }
+
+    fn over(&self, _: u32) -> Option<Over> {
+        let side = self.won?;
+        Some(Over::Have(vec![Who::Group(GroupNo(if side == Side::Near { 0 } else { 1 }))]))
+    }
+
+    /// The side that gets the serve moves on by one clockwise: who stood at 2 goes to 1 and serves.
+    fn after_rally(&self, lineup: &Lineup, rally: &Rally) -> Lineup {
+        let mut groups = anchored(&lineup.groups, rally);
+        if self.serves_next != rally.served {
+            let at = if self.serves_next == Side::Near { 0 } else { 1 };
+            let team = rally.team(self.serves_next);
+            if let Some(group) = groups.get_mut(at).filter(|group| group.len() >= team.len() && !team.is_empty()) {
+                // In the order in which they stood in this rally; who waits beside the court stays behind them.
+                let waiting: Vec<_> = group.iter().copied().filter(|player| !team.contains(player)).collect();
+                let moved = team.iter().skip(1).chain(team.first()).copied();
+                *group = moved.chain(waiting).collect();
+            }
+        }
+        Lineup { groups, ..lineup.clone() }
+    }
+}
