@@ -14,3 +14,4 @@ pub mod skill;
 pub mod summary;
 pub mod time;
 pub mod touches;
+pub mod turns;

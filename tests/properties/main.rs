@@ -6,4 +6,5 @@ mod runs;
 #[path = "../support/mod.rs"]
 mod support;
 mod taps;
+mod turns;
 mod writers;
