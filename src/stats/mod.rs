@@ -1,7 +1,8 @@
-//! Pure numbers: proportions and how they are told, rows, pace. Knows no volleyball, reads no clock, writes no sentence.
+//! Pure numbers: proportions and how they are told, rows, pace, even groups. Knows no volleyball, reads no clock, writes no sentence.
 
 pub mod arrange;
 pub mod pace;
 pub mod proportion;
 pub mod rows;
 pub mod share;
+pub mod split;
