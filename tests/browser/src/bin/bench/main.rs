@@ -6,10 +6,12 @@
 //! |------------|--------------------------------------------------------------------|
 //! | `season`   | 200,000 contacts, made natively and put into the app's database    |
 //! | `download` | what the first start fetches, after brotli                         |
+//! | `boards`   | the cost of a tap on every board, against the first                |
 //! | `taps`     | the cost of a tap: the bare page, an empty season, a full one      |
 //! | `start`    | the time from a cold start without a server to a key that answers  |
 //! | `table`    | numbers in order, ratios, aims, lines                              |
 
+mod boards;
 mod download;
 mod season;
 mod start;
@@ -60,6 +62,8 @@ async fn measure() -> Result<()> {
     phone.slow_cpu(SLOWER).await?;
     let taps = taps::measure(&mut phone, &bare_site, &empty_site, &full_site).await?;
 
+    let boards = boards::measure(&mut phone, &empty_site).await?;
+
     empty_site.stop();
     full_site.stop();
     let starts = start::measure(&mut phone, &empty_site.base(), &full_site.base()).await?;
@@ -72,6 +76,7 @@ async fn measure() -> Result<()> {
         full.practices.len(),
     );
     taps.print();
+    boards.print();
     starts.print();
     download.print();
     Ok(())

@@ -28,16 +28,19 @@ const SETTLE_MS: u32 = 420;
 const AIM: f64 = 1.5;
 const AIM_SAME: f64 = 1.1;
 
+/// A page with a board, and what was measured of its taps.
 pub struct Taps {
     pages: [Page; 3],
 }
 
-struct Page {
-    name: &'static str,
+pub(super) struct Page {
+    pub name: String,
+    /// The keys that are tapped in turn.
+    keys: &'static str,
     /// The tab, counted from 1.
     tab: usize,
     n_done: u64,
-    painted: Times,
+    pub painted: Times,
     main_thread: Times,
     /// Of that, what ran code; and what found styles and places.
     script: Times,
@@ -48,7 +51,7 @@ struct Page {
 
 pub async fn measure(phone: &mut Phone, bare: &Site, empty: &Site, full: &Site) -> Result<Taps> {
     phone.inject(PROBE).await?;
-    let mut pages = ["bare page", "no contacts", "200,000"].map(Page::new);
+    let mut pages = ["bare page", "no contacts", "200,000"].map(|name| Page::new(name.to_owned(), PASSES));
     for (page, site) in pages.iter_mut().zip([bare, empty, full]) {
         page.tab = if phone.n_tabs() == 1 && page.name == "bare page" { 1 } else { phone.second_tab().await? };
         go(phone, &site.base()).await?;
@@ -58,12 +61,7 @@ pub async fn measure(phone: &mut Phone, bare: &Site, empty: &Site, full: &Site) 
             phone.tap("[data-key='drill.0']").await?;
             phone.wait_for("[data-screen=run]").await?;
         }
-        phone.cdp("Performance.enable", json!({})).await?;
-        let spots = page.spots(phone).await?;
-        page.n_done = n_touches(phone).await?;
-        for i in 0..N_WARM_AT_FIRST {
-            page.tap(phone, spots[i % spots.len()], 30).await?;
-        }
+        page.warm_up(phone).await?;
     }
     for round in 0..N_ROUNDS {
         eprintln!("taps: round {} of {N_ROUNDS}", round + 1);
@@ -75,10 +73,12 @@ pub async fn measure(phone: &mut Phone, bare: &Site, empty: &Site, full: &Site) 
 }
 
 impl Page {
-    fn new(name: &'static str) -> Self {
+    /// `keys`: a selector of the keys to tap.
+    pub fn new(name: String, keys: &'static str) -> Self {
         let none = Times::default;
         Self {
             name,
+            keys,
             tab: 0,
             n_done: 0,
             painted: none(),
@@ -90,9 +90,26 @@ impl Page {
         }
     }
 
+    /// Unmeasured, so that the code is compiled for speed.
+    pub async fn warm_up(&mut self, phone: &Phone) -> Result<()> {
+        phone.cdp("Performance.enable", json!({})).await?;
+        let spots = self.spots(phone).await?;
+        self.n_done = n_touches(phone).await?;
+        for i in 0..N_WARM_AT_FIRST {
+            self.play_on(phone).await?;
+            self.tap(phone, spots[i % spots.len()], 30).await?;
+        }
+        Ok(())
+    }
+
     async fn round(&mut self, phone: &mut Phone, round: usize) -> Result<()> {
         phone.to_tab(self.tab).await?;
         phone.wait_until("the tab to be visible", "document.visibilityState === 'visible'").await?;
+        self.taps(phone, round).await
+    }
+
+    /// One round of measured taps on the page that is shown.
+    pub async fn taps(&mut self, phone: &mut Phone, round: usize) -> Result<()> {
         let spots = self.spots(phone).await?;
         // A board that was left alone covers itself, perhaps only now that its tab is back. A tap that counts keeps it open.
         loop {
@@ -107,6 +124,7 @@ impl Page {
         }
         self.n_done = n_touches(phone).await?;
         for i in 0..N_WARM {
+            self.play_on(phone).await?;
             self.tap(phone, spots[i % spots.len()], SETTLE_MS).await?;
         }
         for i in 0..N_TAPS {
@@ -115,6 +133,7 @@ impl Page {
                 self.settled(phone, SETTLE_MS).await?;
                 self.blank.push(Work::so_far(phone).await?.task - before.task);
             }
+            self.play_on(phone).await?;
             let before = Work::so_far(phone).await?;
             let tap = self.tap(phone, spots[(round * N_TAPS + i) % spots.len()], SETTLE_MS).await?;
             let after = Work::so_far(phone).await?;
@@ -123,6 +142,18 @@ impl Page {
             self.layout.push(after.layout - before.layout);
             self.painted.push(number(&tap["painted"])?);
             self.saved.push(number(&tap["saved"])?);
+        }
+        Ok(())
+    }
+
+    /// A rule that has ended its run covers the keys until the coach plays on.
+    async fn play_on(&mut self, phone: &Phone) -> Result<()> {
+        if phone.count("[data-key=play-on]").await? > 0 {
+            phone.wait_until("the cover to answer", COVER_ANSWERS).await?;
+            phone.tap("[data-key=play-on]").await?;
+            phone.wait_gone("[data-key=play-on]").await?;
+            self.settled(phone, SETTLE_MS).await?;
+            self.n_done = n_touches(phone).await?;
         }
         Ok(())
     }
@@ -146,8 +177,8 @@ impl Page {
 
     /// The middles of the keys that count.
     async fn spots(&self, phone: &Phone) -> Result<Vec<(f64, f64)>> {
-        phone.wait_for("[data-key='pass.1.3']").await?;
-        let found = phone.eval(SPOTS).await?;
+        phone.wait_for(self.keys).await?;
+        let found = phone.eval(&format!("({SPOTS})({})", json!(self.keys))).await?;
         let spots: Vec<(f64, f64)> = found
             .as_array()
             .into_iter()
@@ -161,7 +192,7 @@ impl Page {
     }
 
     /// Without what is there without a tap.
-    fn main_thread(&self) -> Times {
+    pub fn main_thread(&self) -> Times {
         self.main_thread.less(self.blank.median())
     }
 }
@@ -172,7 +203,7 @@ impl Taps {
         println!("A tap on the floor board ({} on each page, {N_TAPS} a round in turn)", bare.painted.len());
         println!(
             "  {:<28}{:>11}{:>13}{:>11}{:>12}{:>12}{:>15}",
-            "ms", bare.name, empty.name, full.name, "none/bare", "full/bare", "full/none"
+            "ms", &bare.name, &empty.name, &full.name, "none/bare", "full/bare", "full/none"
         );
         type Part = fn(&Page) -> Times;
         type Of = fn(&Times) -> f64;
@@ -237,15 +268,21 @@ impl Work {
     }
 }
 
-const SPOTS: &str = r#"[...document.querySelectorAll('[data-key^="pass."]')].map(key => {
+/// It comes under thumbs that are tapping, so it rests a moment first.
+const COVER_ANSWERS: &str = "getComputedStyle(document.querySelector('[data-key=play-on]')).pointerEvents !== 'none'";
+
+const PASSES: &str = "[data-key^='pass.']";
+
+const SPOTS: &str = r#"keys => [...document.querySelectorAll(keys)].map(key => {
     const r = key.getBoundingClientRect();
     return [r.left + r.width / 2, r.top + r.height / 2];
 })"#;
 
-/// Notes of each tap when its frame was painted and when it was saved. Small, and the same on all pages.
-const PROBE: &str = r#"(() => {
+/// Notes of each tap when its frame was painted and when it was saved. Small, and the same on all pages. A page whose boards have
+/// other figures says so in `__figures`.
+pub(super) const PROBE: &str = r#"(() => {
     const channel = new MessageChannel();
-    const figure = () => document.querySelector('[data-fig="of"]')?.textContent ?? '';
+    const figure = () => document.querySelector(globalThis.__figures ?? '[data-fig="of"]')?.textContent ?? '';
     let tap = { n: 0 }, shown = '', open = 0;
     channel.port1.onmessage = () => {
         const now = performance.now(), is = figure();
