@@ -1,5 +1,6 @@
 //! What the user asked, and what the shell reports. The only way to change the model.
 
+use super::effect::Call;
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Side;
@@ -103,6 +104,8 @@ pub enum Action {
     SoundSet(bool),
     VoiceSet(bool),
     VibrationSet(bool),
+    /// A call is made from now on, or not.
+    CallSet(Call, bool),
     LeftHandSet(bool),
     DeviceNameTyped(String),
     KindTyped(String),

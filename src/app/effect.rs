@@ -42,14 +42,26 @@ pub enum Effect {
     Erase,
 }
 
-/// The four things told by sound, vibration and voice.
+/// What is told by sound, vibration and voice.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Signal {
     Taken,
-    /// With the word to say.
-    Phase(String),
-    Swap(String),
+    /// Called aloud for everyone in the gym, with the words to say. Never of what came of a ball.
+    Call(Call, String),
     NotSaved(String),
+}
+
+/// The kinds of calls; the coach may turn each off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Call {
+    /// Whose turn it is now.
+    Name,
+    /// Challenge balls from now on, or easy ones again.
+    Phase,
+    Swap,
+    /// The count that gives the pace.
+    Pace,
+    Time,
 }
 
 /// What the shell reports.

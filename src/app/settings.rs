@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::effect::Call;
 use crate::wire::file::MAX_NUMBER;
 
 /// Choices of this phone. Missing fields take their default, so an older text can be read.
@@ -15,6 +16,7 @@ pub struct Settings {
     /// The floor is drawn from the other side.
     pub turned: bool,
     pub device_name: String,
+    pub calls: Calls,
     pub install_hint_closed: bool,
     /// Lasting storage was asked for once.
     pub lasting_asked: bool,
@@ -23,6 +25,45 @@ pub struct Settings {
     pub copied_clock: u64,
     pub copied_wall_ms: Option<i64>,
     pub copied_parcels: Vec<String>,
+}
+
+/// Which calls are made, where voice or sound is on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Calls {
+    pub names: bool,
+    pub phase: bool,
+    pub swap: bool,
+    pub pace: bool,
+    pub time: bool,
+}
+
+impl Default for Calls {
+    fn default() -> Self {
+        Calls { names: true, phase: true, swap: true, pace: true, time: true }
+    }
+}
+
+impl Calls {
+    pub const fn has(self, call: Call) -> bool {
+        match call {
+            Call::Name => self.names,
+            Call::Phase => self.phase,
+            Call::Swap => self.swap,
+            Call::Pace => self.pace,
+            Call::Time => self.time,
+        }
+    }
+
+    pub fn set(&mut self, call: Call, on: bool) {
+        match call {
+            Call::Name => self.names = on,
+            Call::Phase => self.phase = on,
+            Call::Swap => self.swap = on,
+            Call::Pace => self.pace = on,
+            Call::Time => self.time = on,
+        }
+    }
 }
 
 impl Default for Settings {
@@ -34,6 +75,7 @@ impl Default for Settings {
             left_handed: false,
             turned: false,
             device_name: String::new(),
+            calls: Calls::default(),
             install_hint_closed: false,
             lasting_asked: false,
             copied_clock: 0,

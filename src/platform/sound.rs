@@ -1,4 +1,4 @@
-//! Four short tones, made here and now. Owns what they sound like; refuses to play one late: a tone that could not sound
+//! A few short tones, made here and now. Owns what they sound like; refuses to play one late: a tone that could not sound
 //! at its moment is dropped.
 
 use super::clock;
@@ -16,6 +16,12 @@ pub enum Tone {
     Phase,
     /// Change places: up and back.
     Swap,
+    /// Another child's turn: two notes down.
+    Next,
+    /// A count of the pace: one short low note.
+    Count,
+    /// Time: one long note.
+    Time,
     /// Not saved: three low notes down.
     NotSaved,
 }
@@ -35,6 +41,9 @@ impl Tone {
             Self::Taken => &[(880.0, 0.0, 0.05)],
             Self::Phase => &[(587.0, 0.0, 0.12), (880.0, 0.13, 0.18)],
             Self::Swap => &[(659.0, 0.0, 0.09), (988.0, 0.10, 0.09), (659.0, 0.20, 0.12)],
+            Self::Next => &[(784.0, 0.06, 0.09), (587.0, 0.16, 0.12)],
+            Self::Count => &[(523.0, 0.0, 0.07)],
+            Self::Time => &[(740.0, 0.0, 0.6)],
             Self::NotSaved => &[(392.0, 0.0, 0.15), (330.0, 0.17, 0.15), (262.0, 0.34, 0.3)],
         }
     }

@@ -1,9 +1,20 @@
 //! The phone's own voice. Owns the choice of a voice that is on the phone itself, so that nothing is sent anywhere and it
 //! speaks without signal; refuses any other voice, and stays silent then.
 
+use std::cell::Cell;
+
+use super::clock;
 use super::js::{self, Fault};
 use wasm_bindgen::JsCast;
 use web_sys::{SpeechSynthesis, SpeechSynthesisUtterance, SpeechSynthesisVoice};
+
+/// What one tap has to say (another phase, a swap) is said one after the other.
+const SAME_MOMENT_MS: u64 = 100;
+
+thread_local! {
+    /// When something was said last.
+    static SAID_MS: Cell<u64> = const { Cell::new(0) };
+}
 
 /// What came of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,7 +32,10 @@ pub fn say(text: &str, language: &str) -> Result<Said, Fault> {
     let sentence = SpeechSynthesisUtterance::new_with_text(text)?;
     sentence.set_voice(Some(&voice));
     sentence.set_lang(&voice.lang());
-    speech.cancel(); // the latest news is the one that counts
+    let now_ms = clock::mono_ms();
+    if now_ms.saturating_sub(SAID_MS.replace(now_ms)) > SAME_MOMENT_MS {
+        speech.cancel(); // the latest news is the one that counts
+    }
     speech.speak(&sentence);
     Ok(Said::Spoken)
 }

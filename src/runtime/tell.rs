@@ -1,4 +1,4 @@
-//! Sound, vibration and voice for the four things worth telling. The coach chooses which; the screen tells all of them anyway.
+//! Sound, vibration and voice for what is worth telling. The coach chooses which; the screen tells all of it anyway.
 
 use std::rc::Rc;
 
@@ -6,19 +6,27 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::{Runtime, log};
-use crate::app::effect::Signal;
+use crate::app::effect::{Call, Signal};
 use crate::platform::sound::Tone;
+use crate::platform::voice::Said;
 use crate::platform::{device, voice};
 
 pub fn tell(rt: &Rc<Runtime>, signal: Signal) {
     let settings = rt.model.with_untracked(|m| m.settings.clone());
-    let (tone, pattern_ms, say): (Tone, &[u32], Option<String>) = match signal {
+    let (tone, pattern_ms, call): (Tone, &[u32], Option<String>) = match signal {
+        Signal::Call(call, _) if !settings.calls.has(call) => return,
         Signal::Taken => (Tone::Taken, &[15], None),
-        Signal::Phase(word) => (Tone::Phase, &[60, 40, 60], Some(word)),
-        Signal::Swap(word) => (Tone::Swap, &[40, 40, 40], Some(word)),
-        Signal::NotSaved(word) => (Tone::NotSaved, &[200, 80, 200], Some(word)),
+        Signal::Call(Call::Phase, words) => (Tone::Phase, &[60, 40, 60], Some(words)),
+        Signal::Call(Call::Swap, words) => (Tone::Swap, &[40, 40, 40], Some(words)),
+        // A name comes with every tap, a count by itself: the thumb need not feel them too.
+        Signal::Call(Call::Name, words) => (Tone::Next, &[], Some(words)),
+        Signal::Call(Call::Pace, words) => (Tone::Count, &[], Some(words)),
+        Signal::Call(Call::Time, words) => (Tone::Time, &[200], Some(words)),
+        Signal::NotSaved(words) => (Tone::NotSaved, &[200, 80, 200], Some(words)),
     };
-    if settings.sound {
+    let alarm = tone == Tone::NotSaved;
+    let spoken = call.filter(|_| settings.voice).is_some_and(|words| said(&words));
+    if settings.sound && (alarm || !spoken) {
         let rt = rt.clone();
         spawn_local(async move {
             if let Err(fault) = rt.sound.play(tone).await {
@@ -27,14 +35,18 @@ pub fn tell(rt: &Rc<Runtime>, signal: Signal) {
         });
     }
     if settings.vibration
+        && !pattern_ms.is_empty()
         && rt.model.with_untracked(|m| m.phone.has_vibration)
         && let Err(fault) = device::vibrate(pattern_ms)
     {
         log(&fault);
     }
-    if let Some(word) = say.filter(|_| settings.voice)
-        && let Err(fault) = voice::say(&word, "en")
-    {
+}
+
+/// Whether the phone's own voice says it; without one a tone stands in.
+fn said(words: &str) -> bool {
+    voice::say(words, "en").unwrap_or_else(|fault| {
         log(&fault);
-    }
+        Said::NoVoice
+    }) == Said::Spoken
 }

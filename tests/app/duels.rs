@@ -2,7 +2,7 @@
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::Report;
-use peppertally::app::effect::{Effect, Signal};
+use peppertally::app::effect::{Call, Effect, Signal};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::board::{Cover, Keys};
 use peppertally::app::view::report::{contacts, practice_report, run_report};
@@ -144,8 +144,8 @@ fn phase_and_swap_are_told() {
             .filter_map(|e| if let Effect::Tell(signal) = e { Some(signal.clone()) } else { None })
             .collect()
     };
-    let phase = |word: &str| Signal::Phase(word.to_owned());
-    let swap = || Signal::Swap("Swap".to_owned());
+    let phase = |word: &str| Signal::Call(Call::Phase, word.to_owned());
+    let swap = || Signal::Call(Call::Swap, "Swap".to_owned());
     assert_eq!(signals(Some(3)), [phase("Challenge")]);
     assert_eq!(signals(Some(3)), [Signal::Taken]);
     assert_eq!(signals(Some(0)), [phase("Easy balls"), swap()]);

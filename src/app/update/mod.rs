@@ -71,6 +71,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::SoundSet(_)
         | Action::VoiceSet(_)
         | Action::VibrationSet(_)
+        | Action::CallSet(..)
         | Action::LeftHandSet(_)
         | Action::TurnRoundTapped
         | Action::DeviceNameTyped(_)

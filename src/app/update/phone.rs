@@ -12,6 +12,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::SoundSet(on) => model.settings.sound = on,
         Action::VoiceSet(on) => model.settings.voice = on,
         Action::VibrationSet(on) => model.settings.vibration = on,
+        Action::CallSet(call, on) => model.settings.calls.set(call, on),
         Action::LeftHandSet(on) => model.settings.left_handed = on,
         Action::TurnRoundTapped => model.settings.turned = !model.settings.turned,
         Action::DeviceNameTyped(name) => {

@@ -1,7 +1,7 @@
 //! On the board: contacts, efforts, told counts, swaps, undo, corrections. One tap, one entry.
 
 use super::super::action::Action;
-use super::super::effect::{Effect, LockState, Signal};
+use super::super::effect::{Call, Effect, LockState, Signal};
 use super::super::model::{BoardMemory, Model};
 use super::super::screen::Screen;
 use super::super::words;
@@ -420,12 +420,12 @@ fn signals(model: &Model, id: RunId, before: &Stood, noted: bool) -> Vec<Effect>
     if let (Some(was), Some(is)) = kinds
         && was != is
     {
-        tell.push(Effect::Tell(Signal::Phase(words::drills::phase(is).to_owned())));
+        tell.push(Effect::Tell(Signal::Call(Call::Phase, words::drills::phase(is).to_owned())));
     } else if noted {
         tell.push(Effect::Tell(Signal::Taken));
     }
     if before.lineup != run.main.lineup {
-        tell.push(Effect::Tell(Signal::Swap(words::drills::SWAP_CALL.to_owned())));
+        tell.push(Effect::Tell(Signal::Call(Call::Swap, words::drills::SWAP_CALL.to_owned())));
     }
     tell
 }

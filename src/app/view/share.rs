@@ -1,6 +1,7 @@
 //! Copies: send one, open one, take one back; and the phone's own page.
 
 use super::super::model::{Model, Parcel, StorageState};
+use super::super::settings::Calls;
 use super::super::update::{device_name, has_counted, kinds, unsent};
 use super::super::words::{self, counts};
 use super::board::{SavedView, saved};
@@ -68,6 +69,8 @@ pub struct PhoneView {
     pub voice: bool,
     pub vibration: bool,
     pub has_vibration: bool,
+    /// Which calls are on; they are heard by voice, else by sound.
+    pub calls: Calls,
     pub left_handed: bool,
     pub kinds: Vec<String>,
     pub new_kind: String,
@@ -131,6 +134,7 @@ pub fn phone(model: &Model) -> PhoneView {
         voice: model.settings.voice,
         vibration: model.settings.vibration,
         has_vibration: model.phone.has_vibration,
+        calls: model.settings.calls,
         left_handed: model.settings.left_handed,
         kinds: kinds(model),
         new_kind: model.drafts.kind.clone(),

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::parts::{Head, Switch, WayTo};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
+use crate::app::effect::Call;
 use crate::app::screen::Screen;
 use crate::app::view::share::PhoneView;
 use crate::app::words::screens as words;
@@ -22,6 +23,7 @@ pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
             <Head title=words::THIS_PHONE.to_owned() shell back=(Screen::Share, words::BACK_TO_SHARE) aside=move || view! { <Saved saved shell /> } />
             <Kept view shell />
             <Tells view shell />
+            <Calls view shell />
             <Kinds view shell />
             <label class="field card">
                 <span class="field-label">{words::DEVICE}</span>
@@ -116,6 +118,39 @@ fn Tells(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
                 on=set(|v| v.left_handed)
                 on_tap=move |on| shell.send(Action::LeftHandSet(on))
             />
+        </section>
+    }
+}
+
+/// What is called aloud; each call can be off.
+#[component]
+fn Calls(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
+    let silent = Part::new(move || view.with(|v| !v.voice && !v.sound));
+    let calls = [
+        (Call::Name, "call-name", words::CALL_NAME),
+        (Call::Phase, "call-phase", words::CALL_PHASE),
+        (Call::Swap, "call-swap", words::CALL_SWAP),
+        (Call::Pace, "call-pace", words::CALL_PACE),
+        (Call::Time, "call-time", words::CALL_TIME),
+    ];
+    view! {
+        <section class="card" data-fig="calls">
+            <h2 class="section-head">{words::CALLS_HEAD}</h2>
+            <p class="hint">{words::CALLS_LINE}</p>
+            {calls
+                .map(|(call, key, label)| {
+                    view! {
+                        <Switch
+                            key
+                            label
+                            on=Signal::derive(move || view.with(|v| v.calls.has(call)))
+                            on_tap=move |on| shell.send(Action::CallSet(call, on))
+                        />
+                    }
+                })}
+            <Show when=move || silent.get()>
+                <p class="hint" data-fig="silent">{words::CALLS_SILENT}</p>
+            </Show>
         </section>
     }
 }
