@@ -37,6 +37,14 @@ impl Board {
     /// Most groups of a run that don't play games.
     pub const MAX_GROUPS: u8 = 4;
 
+    /// Who comes next, where it has a line.
+    pub const fn order(self) -> Option<LineOrder> {
+        match self {
+            Board::Line { order } | Board::ServeLine { order, .. } | Board::Propped { order } => Some(order),
+            _ => None,
+        }
+    }
+
     /// Whether it knows only good or not, whatever the skill.
     pub const fn is_two_key(self) -> bool {
         matches!(self, Board::Told { .. } | Board::Group | Board::Lanes | Board::Propped { .. } | Board::Court)

@@ -15,7 +15,7 @@ use super::time::Stamp;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 5;
+pub const FOLD_VERSION: u32 = 6;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -56,6 +56,8 @@ pub struct Counts {
     pub easy: Count,
     pub challenge: Count,
     pub told: Count,
+    /// Of these, judged while the coach watched one child alone.
+    pub watched: Count,
     pub best_easy: u32,
     pub best_challenge: u32,
     pub n_no_chance: u32,
@@ -69,6 +71,7 @@ impl Counts {
             easy: easy.count,
             challenge: challenge.count,
             told: tally.told(),
+            watched: tally.watched(),
             best_easy: easy.rows.best(),
             best_challenge: challenge.rows.best(),
             n_no_chance: tally.n_no_chance,
@@ -100,6 +103,7 @@ impl Add for Counts {
             easy: self.easy + other.easy,
             challenge: self.challenge + other.challenge,
             told: self.told + other.told,
+            watched: self.watched + other.watched,
             best_easy: self.best_easy.max(other.best_easy),
             best_challenge: self.best_challenge.max(other.best_challenge),
             n_no_chance: self.n_no_chance + other.n_no_chance,

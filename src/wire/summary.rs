@@ -41,8 +41,9 @@ struct Run {
     beside: Line,
 }
 
-/// Easy good, easy tries, challenge good and tries, told good and tries, best row of either kind, no chance, efforts.
-type Line = [u32; 10];
+/// Easy good, easy tries, challenge good and tries, told good and tries, watched good and tries, best row of
+/// either kind, no chance, efforts.
+type Line = [u32; 12];
 
 pub fn encode(summary: &PracticeSummary) -> String {
     let practice = Practice {
@@ -145,6 +146,8 @@ fn line(c: &Counts) -> Line {
         c.challenge.tries(),
         c.told.good(),
         c.told.tries(),
+        c.watched.good(),
+        c.watched.tries(),
         c.best_easy,
         c.best_challenge,
         c.n_no_chance,
@@ -160,6 +163,8 @@ fn line_back(line: Line) -> Option<Counts> {
         challenge,
         told_good,
         told,
+        watched_good,
+        watched,
         best_easy,
         best_challenge,
         n_no_chance,
@@ -169,6 +174,7 @@ fn line_back(line: Line) -> Option<Counts> {
         easy: Count::new(easy_good, easy)?,
         challenge: Count::new(challenge_good, challenge)?,
         told: Count::new(told_good, told)?,
+        watched: Count::new(watched_good, watched)?,
         best_easy,
         best_challenge,
         n_no_chance,

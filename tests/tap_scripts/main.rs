@@ -60,7 +60,7 @@ macro_rules! scripts {
     };
 }
 
-scripts! { floor, line, serve, two_key, told, efforts, corrections, undo, transition, duel, earn, late, writers }
+scripts! { floor, line, serve, two_key, told, efforts, corrections, undo, transition, duel, earn, late, ten, writers }
 
 #[test]
 #[should_panic(expected = "wanted: Mira 1/1")]

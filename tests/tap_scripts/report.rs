@@ -22,6 +22,7 @@ pub fn report(court: &Court) -> Vec<String> {
     }
     let current = main.current(&run.spec);
     lines.push(format!("next {}", maybe(court, current)));
+    lines.extend(main.watching(&run.spec).map(|(child, n)| format!("watching {} {n}", court.name(child))));
     lines.push(format!("places {}", list(main.lineup.places.iter().map(|p| maybe(court, *p)))));
     lines.push(format!("waiting {}", list(main.lineup.waiting.iter().map(|p| court.name(*p)))));
     lines.push(format!("servers {}", list(main.lineup.servers.iter().map(|p| court.name(*p)))));
@@ -185,6 +186,9 @@ fn tallied(tally: &Tally) -> String {
     }
     if tally.told() != Count::NONE {
         line += &format!(" told {} all {}", count(tally.told()), count(tally.all()));
+    }
+    if tally.watched() != Count::NONE {
+        line += &format!(" watched {}", count(tally.watched()));
     }
     if tally.n_no_chance > 0 {
         line += &format!(" nochance {}", tally.n_no_chance);

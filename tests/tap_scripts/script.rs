@@ -80,6 +80,8 @@ impl Court {
             ["won", side] => self.won(side, None)?,
             ["won", side, "served", served] => self.won(side, Some(served))?,
             ["rewon", n, side] => self.rewon(number(n)?, side)?,
+            ["station", "all"] => self.write(Fact::StationSet { run: self.id(), open: true, group: None }),
+            ["station", "left"] => self.write(Fact::StationSet { run: self.id(), open: false, group: None }),
             ["station", group] => {
                 let group = Some(GroupNo(number::<u8>(group)? - 1));
                 self.write(Fact::StationSet { run: self.id(), open: true, group });
@@ -173,6 +175,8 @@ impl Court {
         let mut touched = contact(&run.spec, player, judged(outcome)?);
         touched.feed = run.main.feed;
         touched.place = player.and_then(|p| run.main.lineup.place_of(p));
+        touched.self_scored = run.main.station.is_some();
+        touched.watched = !touched.self_scored && run.spec.board.order() == Some(LineOrder::TenForOne);
         if let Some(score) = run.main.transition() {
             let next = score.next();
             touched.turn = Some(next.turn);

@@ -283,7 +283,10 @@ impl Part {
             Board::Line { .. } | Board::ServeLine { .. } | Board::Propped { .. } => {
                 Some(self.at_station(&self.lineup.waiting))
             }
-            Board::ServeFloor { .. } => Some(self.lineup.places.iter().flatten().copied().collect()),
+            Board::ServeFloor { .. } => {
+                let standing: Vec<PlayerId> = self.lineup.places.iter().flatten().copied().collect();
+                Some(self.at_station(&standing))
+            }
             Board::Floor { .. } | Board::Told { .. } | Board::Group | Board::Lanes | Board::Court => None,
         }
     }
@@ -305,17 +308,35 @@ impl Part {
         let moves_on = match order {
             LineOrder::Stays => false,
             LineOrder::InTurn => self.contacts[contact].contact.outcome != Outcome::NoChance,
-            LineOrder::TenForOne => self.n_watched(contact) >= LineOrder::WATCHED,
+            LineOrder::TenForOne => {
+                let n_watched = self.n_watched(contact);
+                n_watched > 0 && n_watched.is_multiple_of(LineOrder::WATCHED)
+            }
         };
         Some(line[(at + usize::from(moves_on)) % line.len()])
     }
 
-    /// Tries of the child watched, up to this contact, without another child's between them.
-    pub fn n_watched(&self, last: usize) -> u32 {
+    /// Whom the coach watches, and how many of the ten have been seen; `None` where nobody is watched alone.
+    pub fn watching(&self, spec: &DrillSpec) -> Option<(PlayerId, u32)> {
+        if spec.board.order() != Some(LineOrder::TenForOne) || self.station.is_some() {
+            return None;
+        }
+        let child = self.current(spec)?;
+        let stint = self.latest.get(&child).filter(|last| self.is_last(**last)).map_or(0, |last| self.n_watched(*last));
+        Some((child, stint % LineOrder::WATCHED))
+    }
+
+    /// Nobody else has had a ball since.
+    fn is_last(&self, contact: usize) -> bool {
+        self.latest.values().all(|other| *other <= contact)
+    }
+
+    /// Tries of the child while it was watched, up to this contact, without another child's between them.
+    fn n_watched(&self, last: usize) -> u32 {
         let child = self.contacts.get(last).and_then(|c| c.contact.player);
-        let stint = self.contacts.iter().take(last + 1).rev();
-        let tries = stint.take_while(|c| c.contact.player == child).filter(|c| c.contact.outcome != Outcome::NoChance);
-        u32::try_from(tries.take(LineOrder::WATCHED as usize).count()).unwrap_or(u32::MAX)
+        let stint = self.contacts.iter().take(last + 1).rev().take_while(|c| c.contact.player == child);
+        let tries = stint.filter(|c| c.contact.watched && c.contact.outcome != Outcome::NoChance);
+        u32::try_from(tries.count()).unwrap_or(u32::MAX)
     }
 
     /// Those of a line who are at it: where one group scores itself, that group.

@@ -109,6 +109,12 @@ impl RunState {
         self.entries.range(self.line.now().ids()).next_back().map_or(self.id.0, |(id, _)| *id)
     }
 
+    /// The main line from its end, the latest first.
+    pub fn lately(&self) -> impl Iterator<Item = &Entry> {
+        let stretches = self.line.stretches().iter().rev();
+        stretches.flat_map(|stretch| self.entries.range(stretch.ids()).rev()).map(|(_, entry)| entry)
+    }
+
     /// What undo would take back, if anything.
     pub fn next_undo(&self) -> Option<&Entry> {
         self.entries.get(self.main.undoable.last()?)

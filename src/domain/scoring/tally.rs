@@ -13,6 +13,8 @@ pub struct Tally {
     easy: Judged,
     challenge: Judged,
     told: Count,
+    /// Of the balls of one who was watched alone, all of them: the honest sample.
+    watched: Count,
     pub n_no_chance: u32,
     pub n_efforts: u32,
     pub serve: ServeTally,
@@ -45,6 +47,9 @@ impl Tally {
         self.n_no_chance += u32::from(contact.outcome == Outcome::NoChance);
         let Some(good) = contact.good_from.judge(contact.outcome) else { return };
         self.judged.note(good);
+        if contact.watched {
+            self.watched.note(good);
+        }
         match contact.feed.kind {
             FeedKind::Easy => self.easy.note(good),
             FeedKind::Challenge => self.challenge.note(good),
@@ -67,6 +72,11 @@ impl Tally {
 
     pub fn told(&self) -> Count {
         self.told
+    }
+
+    /// Judged while the coach watched this child alone.
+    pub fn watched(&self) -> Count {
+        self.watched
     }
 
     /// Judged and told together.
