@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
+use super::action::Action;
 use super::effect::{LockState, Trouble};
 use super::names::Names;
 use super::screen::Screen;
@@ -120,6 +121,8 @@ pub struct BoardMemory {
     pub play_on: bool,
     /// The run that all this is about.
     pub run: Option<RunId>,
+    /// At a station: what was tapped last, and when. A double tap is one.
+    pub station_tap: Option<(Action, u64)>,
     /// The contact under correction.
     pub fixing: Option<ContactId>,
     /// The effort of the list that is being told more of.

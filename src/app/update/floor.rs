@@ -22,7 +22,11 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
         Action::ChallengeTapped => one(challenge(run)),
         Action::StepChosen(player, step) => one(own_step(model, run, player, step)),
         Action::GroupStepChosen(group, step) => vec![Fact::GroupStepSet { run: run.id, group, step }],
-        Action::StationOpened(group) => vec![Fact::StationSet { run: run.id, open: true, group }],
+        Action::StationOpened(group)
+            if super::station::fits(run) && group.is_none_or(|group| has_group(run, group)) =>
+        {
+            vec![Fact::StationSet { run: run.id, open: true, group }]
+        }
         Action::StationLeft if run.main.station.is_some() => {
             vec![Fact::StationSet { run: run.id, open: false, group: None }]
         }
@@ -33,7 +37,9 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
 /// A good one of a group: no child is named, and what missed isn't counted.
 fn lane(model: &Model, run: &RunState, group: GroupNo) -> Option<Fact> {
     let part = &run.main;
-    if run.spec.board != Board::Lanes || part.lineup.groups.get(usize::from(group.0)).is_none_or(Vec::is_empty) {
+    // A station is one group's: its children score for no other.
+    let others = part.station.and_then(|station| station.group).is_some_and(|own| own != group);
+    if run.spec.board != Board::Lanes || others || !has_group(run, group) {
         return None;
     }
     let role = match run.spec.skill {
@@ -57,6 +63,11 @@ fn lane(model: &Model, run: &RunState, group: GroupNo) -> Option<Fact> {
         watched: false,
     };
     Some(Fact::ContactNoted { run: run.id, contact })
+}
+
+/// There is such a group, with somebody in it.
+fn has_group(run: &RunState, group: GroupNo) -> bool {
+    run.main.lineup.groups.get(usize::from(group.0)).is_some_and(|players| !players.is_empty())
 }
 
 /// What the run's clock shows now; nothing where it never went.
@@ -93,9 +104,14 @@ fn clock(model: &Model, run: &RunState) -> Option<Fact> {
     (shown_ms < u32::from(seconds) * 1000).then_some(Fact::ClockSet { run: run.id, going, shown_ms })
 }
 
-/// A rule that gives its own kinds of balls is not asked.
+/// Whether the coach marks challenge balls here: a duel gives its own kinds of balls, a game's aren't fed, and told counts have none.
+pub fn marks_challenge(run: &RunState) -> bool {
+    let judged = !matches!(run.spec.board, Board::Court | Board::Told { .. });
+    judged && run.spec.rule.transition().is_none()
+}
+
 fn challenge(run: &RunState) -> Option<Fact> {
-    if run.spec.rule.transition().is_some() {
+    if !marks_challenge(run) {
         return None;
     }
     let kind = match run.main.feed.kind {

@@ -6,7 +6,7 @@ use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
 use super::super::work::{Job, Note};
-use super::{copies, packing, run, show, squad};
+use super::{copies, packing, run, show, squad, station};
 use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, RunId};
 use crate::domain::log::Arrival;
@@ -91,7 +91,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         Report::Ticked => tick(model),
         Report::Address(text) => {
             let screen = Screen::from_address(&text).unwrap_or_default();
-            if screen != model.screen {
+            // Children who score themselves are led back, though the screen stays as it is.
+            if screen != model.screen || station::led(model, screen) != screen {
                 return show(model, screen);
             }
         }
@@ -160,6 +161,11 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
 
 /// A run that was on when the page went away is on screen again, unless the coach has asked for something since.
 pub fn resume(model: &mut Model) -> Vec<Effect> {
+    if let Some(id) = station::open_today(model)
+        && model.screen != Screen::Run(id)
+    {
+        return super::go(model, Screen::Run(id));
+    }
     if model.screen == Screen::Today
         && !model.asked
         && let Some(run) = model.run_on()

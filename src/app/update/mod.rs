@@ -10,15 +10,18 @@ mod practice;
 mod run;
 mod sent;
 mod squad;
+mod station;
 mod work;
 
 pub use copies::{MAX_FILE_BYTES, TAP_LASTS_MS, has_counted};
+pub use floor::marks_challenge;
 pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
 pub use run::{can_shift, presence_with};
 pub use sent::{Unsent, n_unsent_contacts, unsent};
 pub use squad::{DraftFault, read_draft};
+pub use station::{fits as fits_station, held as held_at_station, own_last};
 
 use super::action::Action;
 use super::effect::{Effect, Record, Report};
@@ -32,6 +35,9 @@ use crate::wire::record;
 pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
     model.now = now;
     model.asked = true;
+    if station::refuses(model, &action) || station::is_double(model, &action) {
+        return Vec::new();
+    }
     match action {
         Action::Go(screen) => go(model, screen),
         Action::ReadAgain => {
@@ -104,6 +110,7 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
 
 /// Shows another screen.
 fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    let screen = station::led(model, screen);
     let mut effects = show(model, screen);
     effects.insert(0, Effect::Address(screen.address()));
     effects
@@ -111,6 +118,9 @@ fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
 
 /// The screen is shown already by its address: prepares what it needs.
 fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
+    if station::led(model, screen) != screen {
+        return go(model, screen);
+    }
     let left_run = matches!(model.screen, Screen::Run(_)) && !matches!(screen, Screen::Run(_));
     model.screen = screen;
     model.board.fixing = None;

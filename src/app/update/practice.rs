@@ -13,6 +13,7 @@ use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
 use crate::domain::replay::base::Practice;
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
+use crate::stats::arrange::arranged;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
@@ -110,7 +111,12 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     }
     let here = model.here();
     let groups = super::groups::opening(model, &spec, &here);
-    let lineup = Lineup { groups, ..Lineup::opening(&spec, &here, &last_order(model, drill)) };
+    let order = if spec.board.order() == Some(LineOrder::TenForOne) {
+        least_known(model, &spec.skill, &here)
+    } else {
+        last_order(model, drill)
+    };
+    let lineup = Lineup { groups, ..Lineup::opening(&spec, &here, &order) };
     let mut facts = Vec::new();
     let practice = match model.practice_today() {
         Some(on) => {
@@ -139,6 +145,32 @@ fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(run)));
     effects
+}
+
+/// Those of whom the fewest balls were ever watched in this skill come first; then those watched longest ago or never, then as
+/// in the squad.
+fn least_known(model: &Model, skill: &Skill, here: &[PlayerId]) -> Vec<PlayerId> {
+    let seen = |player: PlayerId| {
+        let in_memory = model.runs.values().filter(|run| run.spec.skill == *skill).map(|run| {
+            let n = run.main.by_child.get(&player).map_or(0, |tally| tally.watched().tries());
+            (n, run.started.wall_ms)
+        });
+        let summaries = model.packed.values().flat_map(|p| &p.summary.runs);
+        let packed = summaries.filter(|run| run.skill == *skill && !model.runs.contains_key(&run.run)).map(|run| {
+            let counts = run.children.iter().find(|(child, _)| *child == player).map(|(_, counts)| counts);
+            (counts.map_or(0, |counts| counts.watched.tries()), run.started.wall_ms)
+        });
+        let watched = in_memory.chain(packed).filter(|(n, _)| *n > 0);
+        watched.fold((0, i64::MIN), |(n, last), (more, at)| (n + more, last.max(at)))
+    };
+    let known: Vec<(u32, i64, PlayerId)> = here
+        .iter()
+        .map(|player| {
+            let (n, last) = seen(*player);
+            (n, last, *player)
+        })
+        .collect();
+    arranged(known, |a, b| (a.0, a.1).cmp(&(b.0, b.1))).into_iter().map(|(.., player)| player).collect()
 }
 
 /// How the children stood when this drill was last used.

@@ -144,8 +144,9 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
     if !correcting && (!mine || model.board.pocket) {
         return Vec::new();
     }
-    let before = run.stood();
+    let before = Before::of(run);
     let facts = facts_of(model, run, &action);
+    let turns = matches!(facts.first(), Some(Fact::ContactNoted { .. } | Fact::TurnGiven { .. }));
     let noted = matches!(
         facts.first(),
         Some(Fact::ContactNoted { .. } | Fact::RallyNoted { .. } | Fact::EffortNoted { .. } | Fact::CountTold { .. })
@@ -162,10 +163,13 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         _ => None,
     });
     let mut effects = write(model, facts);
-    effects.extend(places(model, id, &before));
+    effects.extend(places(model, id, &before.stood));
     // Who brings a child on by hand needs nobody to call it.
     if !matches!(action, Action::Exchanged(..)) {
         effects.extend(signals(model, id, &before, noted));
+    }
+    if turns {
+        effects.extend(next_name(model, id, &before));
     }
     match action {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
@@ -250,6 +254,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             let step = Step(part.feed.step.0.saturating_sub(1));
             one(Fact::FeedSet { run: id, feed: Feed { step, ..part.feed } })
         }
+        Action::UndoTapped if part.station.is_some() => super::station::undo(run).map_or_else(Vec::new, one),
         Action::UndoTapped => run.next_undo().map_or_else(Vec::new, |e| undoing(model, run, e)),
         Action::Finish if !part.finished => one(Fact::RunFinished { run: id }),
         Action::ContactFixed { contact, player, outcome, step } => one(Fact::ContactsCorrected {
@@ -272,14 +277,9 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
     }
 }
 
-/// The coach watches one child alone, for ten balls.
+/// The coach watches one child alone, for ten balls. What children score themselves is no such sample.
 fn is_watched(run: &RunState) -> bool {
-    matches!(
-        run.spec.board,
-        Board::Line { order: LineOrder::TenForOne }
-            | Board::ServeLine { order: LineOrder::TenForOne, .. }
-            | Board::Propped { order: LineOrder::TenForOne }
-    )
+    run.spec.board.order() == Some(LineOrder::TenForOne) && run.main.station.is_none()
 }
 
 fn is_floor(run: &RunState) -> bool {
@@ -309,7 +309,8 @@ fn note(
     outcome: Outcome,
 ) -> Option<Fact> {
     let part = &run.main;
-    let group = player.and_then(|player| part.group_of(player));
+    // At a group's station a ball of nobody's is that group's.
+    let group = player.and_then(|player| part.group_of(player)).or(part.station.and_then(|station| station.group));
     let (turn, feed, server) = match part.transition() {
         Some(score) => {
             let next = score.next();
@@ -405,27 +406,52 @@ fn places(model: &mut Model, id: RunId, was: &Stood) -> Vec<Effect> {
 fn play_on(model: &mut Model) -> Vec<Effect> {
     model.board.play_on = true;
     let Some(run) = on_screen(model).filter(|run| model.is_mine(run)) else { return Vec::new() };
-    let (id, was) = (run.id, run.stood());
+    let (id, was) = (run.id, Before::of(run));
     let Some(swap) = run.swap_left_out() else { return Vec::new() };
     let mut effects = write(model, vec![swap]);
     effects.extend(signals(model, id, &was, false));
     effects
 }
 
+/// The run as it was before a tap, as far as the phone calls what has changed.
+struct Before {
+    stood: Stood,
+    kind: FeedKind,
+    turn: Option<PlayerId>,
+}
+
+impl Before {
+    fn of(run: &RunState) -> Before {
+        Before { stood: run.stood(), kind: kind_given(run), turn: run.main.current(&run.spec) }
+    }
+}
+
+/// The kind of ball that comes.
+fn kind_given(run: &RunState) -> FeedKind {
+    run.next_ball().map_or(run.main.feed.kind, |next| next.kind)
+}
+
 /// Tells what happened by sound, vibration and voice: a change of phase before a swap before a contact taken.
-fn signals(model: &Model, id: RunId, before: &Stood, noted: bool) -> Vec<Effect> {
+fn signals(model: &Model, id: RunId, before: &Before, noted: bool) -> Vec<Effect> {
     let Some(run) = model.runs.get(&id) else { return Vec::new() };
-    let kinds = (before.next.map(|n| n.kind), run.next_ball().map(|n| n.kind));
+    let kind = kind_given(run);
     let mut tell = Vec::new();
-    if let (Some(was), Some(is)) = kinds
-        && was != is
-    {
-        tell.push(Effect::Tell(Signal::Call(Call::Phase, words::drills::phase(is).to_owned())));
+    if kind != before.kind {
+        tell.push(Effect::Tell(Signal::Call(Call::Phase, words::drills::phase(kind).to_owned())));
     } else if noted {
         tell.push(Effect::Tell(Signal::Taken));
     }
-    if before.lineup != run.main.lineup {
+    if before.stood.lineup != run.main.lineup {
         tell.push(Effect::Tell(Signal::Call(Call::Swap, words::drills::SWAP_CALL.to_owned())));
     }
     tell
+}
+
+/// Whose turn it is now, where it has moved on to another child: the name alone.
+fn next_name(model: &Model, id: RunId, before: &Before) -> Option<Effect> {
+    let run = model.runs.get(&id)?;
+    run.main.turn_order(&run.spec)?;
+    let turn = run.main.current(&run.spec).filter(|_| before.turn.is_some())?;
+    let call = || Effect::Tell(Signal::Call(Call::Name, model.name_of(turn)));
+    (before.turn != Some(turn)).then(call)
 }

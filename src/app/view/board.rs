@@ -1,16 +1,18 @@
 //! The board of a run: what is on it, whose turn it is, what was counted.
 
 use crate::domain::entry::Side;
-use crate::domain::ids::{EffortId, GroupNo, Place, PlayerId};
-use crate::domain::skill::Outcome;
+use crate::domain::ids::{EffortId, GroupNo, Place, PlayerId, Step};
+use crate::domain::skill::{Outcome, Skill};
 
 mod figures;
 pub mod game;
 mod head;
 mod keys;
 pub mod lanes;
+mod station;
 
 pub use head::{board, saved, undo_line};
+pub use station::{StationKeys, StationView};
 
 /// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,6 +39,16 @@ pub struct BoardView {
     pub no_chance: &'static str,
     /// Only where somebody serves against the passers.
     pub serve_missed: Option<ServeMissedKey>,
+    /// Children score themselves: they see this and nothing else.
+    pub station: Option<StationView>,
+    /// To whom the phone can be handed; none where the board needs the coach.
+    pub stations: Vec<(Option<GroupNo>, String)>,
+    /// Whether challenge balls are marked now; `None` where the coach doesn't mark them.
+    pub challenge: Option<bool>,
+    /// Whose words the steps are called by; `None` where no child has a step of its own.
+    pub ladder: Option<Skill>,
+    /// One child alone is watched, and the call says whom.
+    pub watching: bool,
     /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
     pub undo: Option<String>,
     pub can_swap: bool,
@@ -272,11 +284,17 @@ pub struct Column {
     pub name: String,
     /// "9 of 14"; in a duel of balls of the kind that comes
     pub of: String,
+    /// The child's own step on the drill's ladder.
+    pub step: Option<Step>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CurrentView {
     pub player: PlayerId,
+    /// The step of the ball that comes.
+    pub step: Step,
+    /// "4.5 m", where it is the child's own.
+    pub step_words: Option<String>,
     pub name: String,
     /// "9 of 14"
     pub of: String,

@@ -20,6 +20,8 @@ pub struct RunReportView {
     pub when: String,
     /// "23 good of 41, about 4 to 7 in 10"; of a duel, easy and challenge balls each in a sentence.
     pub everyone: String,
+    /// "12 of these balls were scored by the children themselves."
+    pub self_scored: Option<String>,
     /// "5 in a row", the longest of all balls: of a board without names, where the row is what is played for.
     pub row: Option<String>,
     pub sections: Vec<ReportSection>,
@@ -188,7 +190,7 @@ pub struct ContactRow {
     /// "17:21:04"
     pub when: String,
     pub corrected: bool,
-    /// "challenge" and the step, when not easy and the first step.
+    /// "challenge" and the step, when not easy and the first step; "self-scored", "watched".
     pub feed: Option<String>,
 }
 

@@ -1,7 +1,7 @@
 //! Lines of the board that carry figures or names.
 
 use super::counts;
-use crate::domain::drill::{Board, DrillSpec};
+use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
 use crate::domain::entry::Side;
 use crate::domain::ids::{GroupNo, Round, Step};
 use crate::domain::roster::name_key;
@@ -35,6 +35,26 @@ pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
         (Skill::Own(name), _) if name_key(name) == name_key(&spec.name) => OWN_SKILL.to_owned(),
         (Skill::Own(name), _) => name.clone(),
     }
+}
+
+/// What makes this ball a challenge.
+pub const fn challenge(by: ChallengeBy) -> &'static str {
+    match by {
+        ChallengeBy::Harder => "Challenge: the ball comes harder",
+        ChallengeBy::Distracted => "Challenge: touch neither ball nor player",
+    }
+}
+
+pub const fn undo_challenge(kind: FeedKind) -> &'static str {
+    match kind {
+        FeedKind::Easy => "challenge off",
+        FeedKind::Challenge => "challenge on",
+    }
+}
+
+/// `Mira (4.5 m)`
+pub fn name_at(name: &str, step: &str) -> String {
+    format!("{name} ({step})")
 }
 
 /// The demo is marked on every screen, the board too.

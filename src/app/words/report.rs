@@ -1,10 +1,12 @@
 //! Sentences of the reports: efforts first-hand, ranges without order, duels in words.
 
 use super::counts::{self, plural};
+use super::{ladder, station};
 use crate::domain::drill::{Board, DrillSpec};
+use crate::domain::entry::Contact;
 use crate::domain::scoring::tally::ServeTally;
 use crate::domain::scoring::transition::Duel;
-use crate::domain::skill::{Feed, FeedKind, GoodFrom, PassGrade, Skill};
+use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
 use crate::domain::summary::Counts;
 use crate::stats::proportion::Count;
 
@@ -132,14 +134,20 @@ pub fn practice_line(n_runs: usize, n_contacts: usize, n_told: usize, n_beside: 
     line
 }
 
-/// `challenge`, `step 3`; nothing for an easy ball at the first step.
-pub fn feed(feed: Feed) -> Option<String> {
-    let step = (feed.step.0 > 0).then(|| format!("step {}", u32::from(feed.step.0) + 1));
-    match (feed.kind, step) {
-        (FeedKind::Easy, step) => step,
-        (FeedKind::Challenge, None) => Some("challenge".to_owned()),
-        (FeedKind::Challenge, Some(step)) => Some(format!("challenge, {step}")),
-    }
+/// `challenge, served hard, self-scored`: what ball it was and whose eyes judged it. Nothing of an easy ball at the first step that
+/// the coach judged.
+pub fn marks(skill: &Skill, contact: &Contact) -> Option<String> {
+    let feed = contact.feed;
+    let parts: Vec<String> = [
+        (feed.kind == FeedKind::Challenge).then(|| "challenge".to_owned()),
+        (feed.step.0 > 0).then(|| ladder::step(skill, feed.step)),
+        contact.self_scored.then(|| station::SELF_SCORED.to_owned()),
+        contact.watched.then(|| "watched".to_owned()),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    (!parts.is_empty()).then(|| parts.join(", "))
 }
 
 /// `Ball 41: Tove, moved 2`; what is nobody's try has no number.

@@ -94,7 +94,7 @@ impl Judged {
 }
 
 impl ServeTally {
-    fn note(&mut self, outcome: ServeOutcome, fast: bool) {
+    pub fn note(&mut self, outcome: ServeOutcome, fast: bool) {
         match outcome {
             ServeOutcome::Ace | ServeOutcome::In => self.n_in += 1,
             ServeOutcome::Long => self.n_long += 1,

@@ -56,6 +56,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                     </p>
                 }
             }}
+            {report.self_scored.clone().map(|line| view! { <p class="hint" data-fig="self-scored">{line}</p> })}
             {report.row.clone().map(|row| view! { <p class="best-row"><span class="hint">{words::LONGEST}</span><b data-fig="row">{row}</b></p> })}
             {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
             {sections}

@@ -1,13 +1,14 @@
 //! The live figures of every rule, told in one shape: a large numeral, what it is of, and what there is to reach.
 
-use super::{Figures, GroupFigure};
+use super::{Figures, GroupFigure, keys};
 use crate::app::model::Model;
-use crate::app::words::{board_lines, counts};
+use crate::app::words::{board_lines, counts, ladder};
 use crate::domain::ids::{GroupNo, PlayerId};
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::{InTime, Rule, Whose};
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::{Standing, Who};
+use crate::domain::skill::FeedKind;
 use crate::stats::proportion::Count;
 
 pub fn figures(run: &RunState) -> Figures {
@@ -57,8 +58,9 @@ fn is_by_child(rule: &Rule) -> bool {
 fn tally(run: &RunState) -> Figures {
     let count = counted(run, &run.main.everyone);
     let standing = run.main.score.rule().standing(Who::Everyone);
-    // Where only good ones are counted there are no tries to tell of.
-    let only_good = count.tries() == 0 && standing.now > 0 && run.next_ball().is_none();
+    // Toward a goal every good one counts, of either kind; of tries nothing is told then. Nor where only good ones are counted.
+    let both = run.next_ball().is_none() && kind_shown(run).is_some();
+    let only_good = both || (count.tries() == 0 && standing.now > 0 && run.next_ball().is_none());
     let n_good = if only_good { standing.now } else { count.good() };
     let goal = standing.goal;
     let reached = goal.is_some_and(|goal| n_good >= goal);
@@ -70,13 +72,26 @@ fn tally(run: &RunState) -> Figures {
     }
 }
 
-/// Good of tries as the board tells them: in a duel on balls of the kind that comes, since easy and challenge balls are never one
-/// figure.
+/// Good of tries as the board tells them: where there are both, on balls of the kind that comes, since easy and challenge balls are
+/// never one figure.
 pub fn counted(run: &RunState, tally: &Tally) -> Count {
-    match run.next_ball() {
-        Some(next) => tally.of(Some(next.kind)).count,
+    match kind_shown(run) {
+        Some(kind) => tally.of(Some(kind)).count,
         None => tally.all(),
     }
+}
+
+/// The kind of ball that comes, where balls of the other kind were counted too, or will be.
+pub fn kind_shown(run: &RunState) -> Option<FeedKind> {
+    if let Some(next) = run.next_ball() {
+        return Some(next.kind);
+    }
+    let kind = run.main.feed.kind;
+    let other = match kind {
+        FeedKind::Easy => FeedKind::Challenge,
+        FeedKind::Challenge => FeedKind::Easy,
+    };
+    (run.main.everyone.of(Some(other)).count.tries() > 0).then_some(kind)
 }
 
 /// What stands under a child's name.
@@ -107,8 +122,17 @@ pub fn group(model: &Model, run: &RunState, no: GroupNo, players: &[PlayerId]) -
     GroupFigure {
         group: no,
         name: board_lines::group_name(no),
-        who: players.iter().map(|player| model.name_of(*player)).collect::<Vec<_>>().join(", "),
+        who: players.iter().map(|player| with_step(model, run, *player)).collect::<Vec<_>>().join(", "),
         now: standing.now,
         reached: standing.reached(),
+    }
+}
+
+/// "Mira (4.5 m)", where the child has a step of its own.
+fn with_step(model: &Model, run: &RunState, player: PlayerId) -> String {
+    let name = model.name_of(player);
+    match keys::own_step(model, run, player) {
+        Some(step) => board_lines::name_at(&name, &ladder::step(&run.spec.skill, step)),
+        None => name,
     }
 }

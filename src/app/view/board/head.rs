@@ -2,13 +2,13 @@
 
 use super::{
     BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, NameKey, Pip, SavedView,
-    ServeMissedKey, figures, keys,
+    ServeMissedKey, figures, keys, station,
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
-use crate::app::update::{CALM_AFTER_MS, kinds, presence_with};
+use crate::app::update::{CALM_AFTER_MS, kinds, marks_challenge, presence_with};
 use crate::app::words::{self, counts};
-use crate::domain::drill::{Board, DuelBetween, Rule, Transition, TransitionEnd};
+use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
@@ -37,15 +37,12 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         title: if model.demo { words::board_lines::demo_title(&run.spec.name) } else { run.spec.name.clone() },
         saved: saved(model),
         ground: match &duel {
+            None if part.feed.kind == FeedKind::Challenge => Ground::Challenge,
             None => Ground::Plain,
             Some((_, next)) if next.kind == FeedKind::Easy => Ground::Easy,
             Some(_) => Ground::Challenge,
         },
-        call: if nobody {
-            words::board_lines::NOBODY_HERE.to_owned()
-        } else {
-            words::board_lines::call(&run.spec, duel.as_ref().map(|(_, next)| next))
-        },
+        call: call(model, run, nobody, duel.as_ref().map(|(_, next)| next)),
         figures: figures::figures(run),
         groups: if matches!(run.spec.board, Board::Lanes | Board::Court) {
             Vec::new()
@@ -60,6 +57,11 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         nobody,
         no_chance: words::board_lines::NO_CHANCE,
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
+        station: station::station(model, run),
+        stations: station::stations(model, run),
+        challenge: marks_challenge(run).then_some(part.feed.kind == FeedKind::Challenge),
+        ladder: has_ladder(run).then(|| run.spec.skill.clone()),
+        watching: part.watching(&run.spec).is_some(),
         undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
         can_swap: part.lineup.slid() != part.lineup,
         may_come: if matches!(run.spec.board, Board::Floor { .. }) { may_come(model, run) } else { Vec::new() },
@@ -67,6 +69,28 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
     })
+}
+
+/// The one line over the figures: whom to watch, what the ball is, or what to look at.
+fn call(model: &Model, run: &RunState, nobody: bool, next: Option<&NextBall>) -> String {
+    let part = &run.main;
+    if nobody {
+        return words::board_lines::NOBODY_HERE.to_owned();
+    }
+    if let Some((child, n)) = part.watching(&run.spec) {
+        return words::station::watch(&words::board_lines::brief(&model.name_of(child)), n, LineOrder::WATCHED);
+    }
+    if marks_challenge(run) && part.feed.kind == FeedKind::Challenge {
+        return words::board_lines::challenge(run.spec.on_floor.challenge).to_owned();
+    }
+    words::board_lines::call(&run.spec, next)
+}
+
+/// A step is kept for a child and a drill, where a ball names its child.
+fn has_ladder(run: &RunState) -> bool {
+    let by_child =
+        run.spec.board.order().is_some() || matches!(run.spec.board, Board::Floor { .. } | Board::ServeFloor { .. });
+    by_child && run.drill.is_some()
 }
 
 /// The run's clock, where its rule has one.
@@ -146,7 +170,7 @@ fn calm_view(model: &Model, run: &RunState) -> CalmView {
         _ => part.current(&run.spec),
     };
     // In a duel of the kind of ball that comes; where none of these has been played yet, of the kind that was.
-    let kind = run.next_ball().map(|next| match next.kind {
+    let kind = figures::kind_shown(run).map(|kind| match kind {
         kind if part.everyone.of(Some(kind)).count.tries() > 0 => kind,
         FeedKind::Easy => FeedKind::Challenge,
         FeedKind::Challenge => FeedKind::Easy,
@@ -209,6 +233,9 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         },
         Fact::LineupSet { .. } => words::board_lines::UNDO_SWAP.to_owned(),
         Fact::TurnGiven { player, .. } => words::board_lines::undo_turn(&name(player)),
+        Fact::FeedSet { feed, .. } if run.spec.rule.transition().is_none() => {
+            words::board_lines::undo_challenge(feed.kind).to_owned()
+        }
         Fact::FeedSet { .. } => words::board_lines::UNDO_FEED.to_owned(),
         Fact::RallyNoted { rally, .. } => words::board_lines::undo_rally(rally.won),
         Fact::RallyCorrected { .. } => words::board_lines::undo_correction(1),
@@ -236,7 +263,8 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
     if model.board.pocket {
         return Some(Cover::Pocket);
     }
-    if model.board.play_on {
+    // A station says by itself that it is over: finishing is the coach's.
+    if model.board.play_on || run.main.station.is_some() {
         return None;
     }
     let Some((rule, next)) = duel else {

@@ -2,9 +2,9 @@
 
 use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow, figures, game, lanes};
 use crate::app::model::Model;
-use crate::app::words::{board_lines, counts};
+use crate::app::words::{board_lines, counts, ladder};
 use crate::domain::drill::{Board, LineOrder};
-use crate::domain::ids::{Place, PlayerId};
+use crate::domain::ids::{Place, PlayerId, Step};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Outcome, PassGrade, ServeOutcome, Skill};
 
@@ -49,6 +49,7 @@ fn floor(model: &Model, run: &RunState, n_places: u8) -> Keys {
                 player,
                 name: player.map(|p| model.name_of(p)).unwrap_or_default(),
                 of: player.map(|p| figures::of_child(run, p)).unwrap_or_default(),
+                step: player.and_then(|p| own_step(model, run, p)),
             }
         })
         .collect();
@@ -87,8 +88,11 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
             | Board::ServeFloor { .. }
             | Board::Propped { order: LineOrder::InTurn }
     );
+    let step = own_step(model, run, player);
     Some(CurrentView {
         player,
+        step: feed_step(run, step),
+        step_words: step.map(|step| ladder::step(&run.spec.skill, step)),
         of: figures::of_child(run, player),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
         style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),
@@ -96,12 +100,22 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     })
 }
 
-fn names(model: &Model, run: &RunState, line: &[PlayerId]) -> Vec<NameKey> {
+/// The child's own step, where it has one.
+pub(super) fn own_step(model: &Model, run: &RunState, player: PlayerId) -> Option<Step> {
+    model.base.step_of(run.drill?, player)
+}
+
+/// The step of the ball that comes to a child.
+fn feed_step(run: &RunState, own: Option<Step>) -> Step {
+    own.unwrap_or(run.main.feed.step)
+}
+
+pub(super) fn names(model: &Model, run: &RunState, line: &[PlayerId]) -> Vec<NameKey> {
     let current = run.main.current(&run.spec);
     line.iter().map(|p| NameKey { player: *p, name: model.name_of(*p), current: current == Some(*p) }).collect()
 }
 
-fn grades() -> [OutcomeKey; 4] {
+pub(super) fn grades() -> [OutcomeKey; 4] {
     PassGrade::ALL.map(|grade| OutcomeKey {
         outcome: Outcome::Pass { grade, over_net: false },
         word: counts::grade(grade),
@@ -116,7 +130,7 @@ fn grades() -> [OutcomeKey; 4] {
     })
 }
 
-fn two_keys() -> [OutcomeKey; 2] {
+pub(super) fn two_keys() -> [OutcomeKey; 2] {
     [(true, "good", 3), (false, "not good", 0)].map(|(good, word, full)| OutcomeKey {
         outcome: Outcome::TwoKey { good },
         word,
@@ -127,7 +141,7 @@ fn two_keys() -> [OutcomeKey; 2] {
 }
 
 /// Steady and fast swing beside each other. Long is the better miss, net the worst (common practice, no source).
-fn serves(receiver: bool) -> Vec<(OutcomeKey, OutcomeKey)> {
+pub(super) fn serves(receiver: bool) -> Vec<(OutcomeKey, OutcomeKey)> {
     let key = |outcome, fast| OutcomeKey {
         outcome: Outcome::Serve { outcome, fast },
         word: counts::serve(outcome),

@@ -22,16 +22,16 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
             Some(fix(model, run, numbers(part)[i], &part.contacts[i]))
         })
     });
-    let beside = run
-        .beside
-        .iter()
-        .map(|(_, part)| BesideContacts { rows: rows(model, part), efforts: efforts(model, run, part) });
+    let beside = run.beside.iter().map(|(_, part)| BesideContacts {
+        rows: rows(model, &run.spec.skill, part),
+        efforts: efforts(model, run, part),
+    });
     Some(ContactsView {
         run: id,
         on: !run.main.finished,
         title: run.spec.name.clone(),
         unnumbered: run.main.contacts.iter().any(|c| c.contact.good_from.judge(c.contact.outcome).is_none()),
-        rows: rows(model, &run.main),
+        rows: rows(model, &run.spec.skill, &run.main),
         fix: fixing,
         efforts: efforts(model, run, &run.main),
         beside: beside.collect(),
@@ -40,8 +40,8 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
     })
 }
 
-fn rows(model: &Model, part: &Part) -> Vec<ContactRow> {
-    part.contacts.iter().zip(numbers(part)).rev().map(|(c, no)| row(model, no, c)).collect()
+fn rows(model: &Model, skill: &Skill, part: &Part) -> Vec<ContactRow> {
+    part.contacts.iter().zip(numbers(part)).rev().map(|(c, no)| row(model, skill, no, c)).collect()
 }
 
 /// Tries are numbered, so that the last number is the one that the figures name ("good of 22"). What is nobody's try has none.
@@ -99,7 +99,7 @@ fn undo(model: &Model, run: &RunState) -> Option<String> {
         .then(|| undo_line(model, run, entry))
 }
 
-fn row(model: &Model, no: Option<u32>, c: &Counted) -> ContactRow {
+fn row(model: &Model, skill: &Skill, no: Option<u32>, c: &Counted) -> ContactRow {
     ContactRow {
         contact: c.id,
         no: no.map(|no| no.to_string()),
@@ -107,7 +107,7 @@ fn row(model: &Model, no: Option<u32>, c: &Counted) -> ContactRow {
         what: counts::outcome(c.contact.outcome),
         when: counts::time_s(c.at),
         corrected: c.corrected,
-        feed: words::report::feed(c.contact.feed),
+        feed: words::report::marks(skill, &c.contact),
     }
 }
 

@@ -6,11 +6,12 @@ use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportVi
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
+use crate::domain::entry::Contact;
 use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
-use crate::domain::scoring::tally::Tally;
-use crate::domain::skill::{FeedKind, Skill};
+use crate::domain::scoring::tally::{ServeTally, Tally};
+use crate::domain::skill::{FeedKind, Outcome, Skill};
 use crate::domain::summary::Counts;
 use crate::stats::arrange::arranged;
 use crate::stats::proportion::{Confidence, Count, Range, wilson};
@@ -24,6 +25,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         title: run.spec.name.clone(),
         when: counts::when(run.started, model.now),
         everyone: words::report::everyone(&Counts::of(&run.main.everyone)),
+        self_scored: self_scored(&run.main),
         row: counts::best_row(run.main.everyone.of(None).rows.best()).filter(|_| run.spec.board == Board::Group),
         sections: sections(model, run, &run.main),
         caution: run.parts().any(|part| part.everyone.serve.n_fast > 0).then_some(words::report::FAST_CAUTION),
@@ -46,8 +48,10 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
 
 /// A table of bars for each kind of ball that the drill has: their counts, rows and order are never mixed.
 fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
+    let both = Counts::of(&part.everyone).apart().len() > 1;
     let kinds = match run.spec.rule.transition() {
         Some(_) => vec![Some(FeedKind::Easy), Some(FeedKind::Challenge)],
+        None if both => vec![Some(FeedKind::Easy), Some(FeedKind::Challenge)],
         None => vec![None],
     };
     kinds.into_iter().filter_map(|kind| section(model, run, part, kind)).collect()
@@ -68,13 +72,58 @@ fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -
         share: counts::share(count(tally)),
         bar: bar(count(tally)),
         row: counts::best_row(tally.of(kind).rows.best()),
-        more: if run.spec.skill == Skill::Serve { words::report::serves(&tally.serve) } else { None },
+        more: joined([serves(run, part, *player, kind), samples(part, *player, kind)]),
     };
     (!children.is_empty()).then(|| ReportSection {
         heading: words::report::section(&run.spec, kind),
         rows: children.iter().map(row).collect(),
         order: order(children.iter().map(|(_, tally)| count(tally))),
     })
+}
+
+/// A child's contacts on balls of this kind.
+fn own(part: &Part, player: PlayerId, kind: Option<FeedKind>) -> impl Iterator<Item = &Contact> {
+    let contacts = part.contacts.iter().map(|c| &c.contact);
+    contacts.filter(move |c| c.player == Some(player) && kind.is_none_or(|kind| c.feed.kind == kind))
+}
+
+/// Where serves went, and how many swings were fast.
+fn serves(run: &RunState, part: &Part, player: PlayerId, kind: Option<FeedKind>) -> Option<String> {
+    let mut serves = ServeTally::default();
+    for contact in own(part, player, kind) {
+        if let Outcome::Serve { outcome, fast } = contact.outcome {
+            serves.note(outcome, fast);
+        }
+    }
+    words::report::serves(&serves).filter(|_| run.spec.skill == Skill::Serve)
+}
+
+/// `8 of 12 self-scored; 14 of 20 while watched`: whose eyes judged them.
+fn samples(part: &Part, player: PlayerId, kind: Option<FeedKind>) -> Option<String> {
+    let of = |judged_so: fn(&Contact) -> bool| {
+        let mut count = Count::NONE;
+        for contact in own(part, player, kind).filter(|c| judged_so(c)) {
+            if let Some(good) = contact.good_from.judge(contact.outcome) {
+                count.note(good);
+            }
+        }
+        (count.tries() > 0).then(|| counts::of(count))
+    };
+    joined([
+        of(|c| c.self_scored).map(|count| words::station::self_scored(&count)),
+        of(|c| c.watched).map(|count| words::station::watched(&count)),
+    ])
+}
+
+fn joined(parts: [Option<String>; 2]) -> Option<String> {
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    (!parts.is_empty()).then(|| parts.join("; "))
+}
+
+/// Balls that children scored by themselves, in a sentence.
+fn self_scored(part: &Part) -> Option<String> {
+    let n = part.contacts.iter().filter(|c| c.contact.self_scored).count();
+    (n > 0).then(|| words::station::scored_by_children(u32::try_from(n).unwrap_or(u32::MAX)))
 }
 
 /// The Wilson range and the share itself, in hundredths.

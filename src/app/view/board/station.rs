@@ -1,0 +1,104 @@
+//! What children see who score themselves: whose turn it is, their own balls played, their names. No rate, no rank, nobody else's
+//! numbers. And for the coach: to whom the phone can be handed.
+
+use super::{NameKey, OutcomeKey, keys};
+use crate::app::model::Model;
+use crate::app::update::{fits_station, own_last};
+use crate::app::words::{board_lines, station as words};
+use crate::domain::drill::Board;
+use crate::domain::ids::{GroupNo, PlayerId};
+use crate::domain::replay::part::Station;
+use crate::domain::replay::run::RunState;
+use crate::domain::scoring::Who;
+use crate::domain::skill::Skill;
+
+/// The screen of a station.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StationView {
+    /// "Group 2", where it is one group's.
+    pub group: Option<String>,
+    /// Whose turn it is; where no names are kept, all together.
+    pub turn: String,
+    /// "12 balls played"
+    pub played: String,
+    /// Each child taps its own; none where no names are kept.
+    pub names: Vec<NameKey>,
+    pub keys: StationKeys,
+    /// "Undo my last (Mira)", where the last tap can be undone.
+    pub undo: Option<String>,
+    /// The rule says that it is over.
+    pub done: bool,
+    /// No child is here.
+    pub nobody: bool,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub enum StationKeys {
+    Outcomes(Vec<OutcomeKey>),
+    /// A good one of this group.
+    Lane(GroupNo),
+}
+
+pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
+    let part = &run.main;
+    let Station { group, .. } = part.station?;
+    let over = part.score.rule().over(part.clock.shown_ms(model.writer.series(), model.now)).is_some();
+    let current = part.current(&run.spec);
+    let line = part.turn_order(&run.spec);
+    let all_played = || words::played(part.everyone.all().tries());
+    let of_lane = |group| words::good_together(part.score.rule().standing(Who::Group(group)).now);
+    let (turn, played) = match (&line, current) {
+        (Some(_), Some(player)) => (model.name_of(player), words::played(n_played(run, player))),
+        (Some(_), None) => (words::NOBODY.to_owned(), String::new()),
+        (None, _) => match group.filter(|_| run.spec.board == Board::Lanes) {
+            Some(group) => (board_lines::group_name(group), of_lane(group)),
+            None => (words::ALL.to_owned(), all_played()),
+        },
+    };
+    Some(StationView {
+        group: group.map(board_lines::group_name),
+        turn,
+        played,
+        names: keys::names(model, run, line.as_deref().unwrap_or_default()),
+        keys: match (run.spec.board, group) {
+            (Board::Lanes, group) => StationKeys::Lane(group.unwrap_or(GroupNo(0))),
+            _ => StationKeys::Outcomes(outcomes(run)),
+        },
+        undo: own_last(run).and_then(|_| part.contacts.last()).map(|last| match last.contact.player {
+            Some(player) => words::undo(&board_lines::brief(&model.name_of(player))),
+            None => words::UNDO.to_owned(),
+        }),
+        done: over,
+        nobody: line.is_some() && current.is_none(),
+    })
+}
+
+/// To whom the phone can be handed: everyone, or one of the groups. Nobody where the board needs the coach.
+pub fn stations(model: &Model, run: &RunState) -> Vec<(Option<GroupNo>, String)> {
+    if !fits_station(run) {
+        return Vec::new();
+    }
+    let groups = run.main.lineup.groups.iter().zip(0u8..).filter(|(players, _)| !players.is_empty());
+    let group = |(players, no): (&Vec<PlayerId>, u8)| {
+        let names: Vec<String> = players.iter().map(|player| model.name_of(*player)).collect();
+        (Some(GroupNo(no)), board_lines::group_with(GroupNo(no), &names))
+    };
+    // A lane is one group's.
+    let all = (run.spec.board != Board::Lanes).then(|| (None, words::OPEN_ALL.to_owned()));
+    all.into_iter().chain(groups.map(group)).collect()
+}
+
+fn n_played(run: &RunState, player: PlayerId) -> u32 {
+    run.main.by_child.get(&player).map_or(0, |tally| tally.all().tries())
+}
+
+/// Four vessels of a pass, four places of a serve (nobody judges its own swing), else good or not.
+fn outcomes(run: &RunState) -> Vec<OutcomeKey> {
+    match (run.spec.board, &run.spec.skill) {
+        (Board::Line { .. }, Skill::Pass) => keys::grades().to_vec(),
+        (Board::ServeLine { .. } | Board::ServeFloor { .. }, _) => {
+            keys::serves(false).into_iter().map(|(steady, _)| steady).collect()
+        }
+        _ => keys::two_keys().to_vec(),
+    }
+}

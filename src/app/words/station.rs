@@ -1,0 +1,63 @@
+//! What stands on the phone while children score themselves, and on the keys that lead there and back. Friendly to a child of nine.
+
+pub const OPEN: &str = "Children";
+pub const OPEN_LABEL: &str = "Hand the phone to the children";
+pub const OPEN_ALL: &str = "All of them";
+/// Under the choice: what it means.
+pub const OPEN_LINE: &str = "They score themselves. Hold the coach's key to get the board back.";
+pub const TURN: &str = "Your turn";
+pub const WHO: &str = "Not you? Tap your name.";
+pub const NAMES: &str = "Tap your name";
+pub const ALL: &str = "All together";
+pub const NOBODY: &str = "Nobody is here";
+pub const UNDO: &str = "Undo my last";
+pub const LEAVE: &str = "Coach: hold";
+pub const LEAVE_LABEL: &str = "For the coach: hold to end this";
+pub const DONE: &str = "That's it! Bring the phone back.";
+pub const SELF_SCORED: &str = "self-scored";
+
+/// `12 balls played`: what was done, never how well.
+pub fn played(n: u32) -> String {
+    match n {
+        0 => "your first ball".to_owned(),
+        1 => "1 ball played".to_owned(),
+        n => format!("{n} balls played"),
+    }
+}
+
+/// Of a group that counts its good ones only.
+pub fn good_together(n: u32) -> String {
+    match n {
+        0 => "tap for a good one".to_owned(),
+        1 => "1 good one together".to_owned(),
+        n => format!("{n} good ones together"),
+    }
+}
+
+/// Whose ball undo takes back, and not what came of it.
+pub fn undo(name: &str) -> String {
+    format!("{UNDO} ({name})")
+}
+
+/// `8 of 12 self-scored`, where others scored the rest.
+pub fn self_scored(count: &str) -> String {
+    format!("{count} {SELF_SCORED}")
+}
+
+/// `14 of 20 while watched`
+pub fn watched(count: &str) -> String {
+    format!("{count} while watched")
+}
+
+/// `Watch Mira: 4 of 10`
+pub fn watch(name: &str, n: u32, of: u32) -> String {
+    format!("Watch {name}: {n} of {of}")
+}
+
+/// Under what everyone did.
+pub fn scored_by_children(n: u32) -> String {
+    match n {
+        1 => "1 of these balls was scored by a child itself.".to_owned(),
+        n => format!("{n} of these balls were scored by the children themselves."),
+    }
+}
