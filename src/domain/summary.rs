@@ -12,6 +12,8 @@ use super::scoring::tally::Tally;
 use super::scoring::transition::Duel;
 use super::skill::{FeedKind, Skill};
 use super::time::Stamp;
+use super::together::Groups;
+use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
@@ -29,6 +31,8 @@ pub struct PracticeSummary {
     /// The entries that ended it: taking them back opens it again.
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
+    /// Who was with whom, one round after another.
+    pub rounds: Vec<Groups>,
     pub runs: Vec<RunSummary>,
 }
 
@@ -47,6 +51,8 @@ pub struct RunSummary {
     pub order: Vec<PlayerId>,
     pub joint: u16,
     pub duel: Duel,
+    /// Who touched a ball, in whatever role.
+    pub touches: Vec<(PlayerId, Touches)>,
     /// What other pages counted at the same time: perhaps the same balls, so it is never added.
     pub beside: Counts,
 }
@@ -127,6 +133,7 @@ impl RunSummary {
             order: run.main.lineup.everyone().collect(),
             joint: run.main.transition().map_or(0, |score| score.joint),
             duel: run.main.transition().map_or_else(Duel::default, |score| score.duel),
+            touches: run.main.touches.iter().collect(),
             beside: run.counted_beside(),
         }
     }
@@ -142,6 +149,7 @@ impl PracticeSummary {
             counted: Clock::default(),
             endings: practice.endings.clone(),
             away: practice.away.clone(),
+            rounds: Vec::new(),
             runs: runs.map(RunSummary::of).collect(),
         }
     }
@@ -156,6 +164,11 @@ impl PracticeSummary {
             }
         }
         PracticeSummary { clock, counted, ..self }
+    }
+
+    /// With who was with whom.
+    pub fn with_rounds(self, rounds: Vec<Groups>) -> PracticeSummary {
+        PracticeSummary { rounds, ..self }
     }
 
     /// Contacts and told counts, of all runs.

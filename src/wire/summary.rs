@@ -10,6 +10,7 @@ use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
 use crate::domain::summary::{Count, Counts, FOLD_VERSION, PracticeSummary, RunSummary};
 use crate::domain::time::Stamp;
+use crate::domain::touches::Touches;
 
 #[derive(Serialize, Deserialize)]
 struct Practice {
@@ -21,6 +22,7 @@ struct Practice {
     counted: u64,
     endings: Vec<String>,
     away: Vec<String>,
+    rounds: Vec<Vec<Vec<String>>>,
     runs: Vec<Run>,
 }
 
@@ -38,6 +40,8 @@ struct Run {
     order: Vec<String>,
     joint: u16,
     duel: (u16, u16),
+    /// Judged, fed, caught, fetched.
+    touches: Vec<(String, [u32; 4])>,
     beside: Line,
 }
 
@@ -55,6 +59,11 @@ pub fn encode(summary: &PracticeSummary) -> String {
         counted: summary.counted.0,
         endings: summary.endings.iter().map(EntryId::to_string).collect(),
         away: summary.away.iter().map(|p| p.0.to_string()).collect(),
+        rounds: summary
+            .rounds
+            .iter()
+            .map(|round| round.iter().map(|group| group.iter().map(|p| p.0.to_string()).collect()).collect())
+            .collect(),
         runs: summary.runs.iter().map(run).collect(),
     };
     // Plain fields always serialise; an empty text is read as "make it again".
@@ -67,6 +76,9 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
     if practice.fold != FOLD_VERSION {
         return None;
     }
+    let player = |text: &String| EntryId::from_text(text).map(PlayerId);
+    let group = |group: &Vec<String>| group.iter().map(player).collect::<Option<Vec<_>>>();
+    let round = |round: &Vec<Vec<String>>| round.iter().map(group).collect::<Option<Vec<_>>>();
     let mut away = BTreeSet::new();
     for player in &practice.away {
         away.insert(PlayerId(EntryId::from_text(player)?));
@@ -79,6 +91,7 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         counted: Clock(practice.counted),
         endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
         away,
+        rounds: practice.rounds.iter().map(round).collect::<Option<_>>()?,
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
     })
 }
@@ -100,6 +113,7 @@ fn run(run: &RunSummary) -> Run {
         order: run.order.iter().map(|p| p.0.to_string()).collect(),
         joint: run.joint,
         duel: (run.duel.passers, run.duel.servers),
+        touches: run.touches.iter().map(|(p, t)| (p.0.to_string(), [t.judged, t.fed, t.caught, t.fetched])).collect(),
         beside: line(&run.beside),
     }
 }
@@ -126,8 +140,13 @@ fn run_back(run: Run) -> Option<RunSummary> {
         order: run.order.iter().map(player).collect::<Option<_>>()?,
         joint: run.joint,
         duel: Duel { passers: run.duel.0, servers: run.duel.1 },
+        touches: run.touches.iter().map(|(p, t)| Some((player(p)?, touches_back(*t)))).collect::<Option<_>>()?,
         beside: line_back(run.beside)?,
     })
+}
+
+fn touches_back([judged, fed, caught, fetched]: [u32; 4]) -> Touches {
+    Touches { judged, fed, caught, fetched }
 }
 
 fn at(stamp: Stamp) -> (i64, i16, u64) {

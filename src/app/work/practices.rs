@@ -9,6 +9,7 @@ use crate::domain::log::Log;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
+use crate::domain::together;
 use crate::wire::{block, record, summary};
 
 /// How a damaged parcel is called where the app shows it, as it does at the start.
@@ -110,14 +111,19 @@ pub fn summary_text(key: &str, all: &Log, own: &Log) -> Option<String> {
 /// A practice folded from entries that may hold more than it.
 pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>, own: &Log) -> PracticeSummary {
     let mut runs: std::collections::BTreeMap<RunId, Vec<Entry>> = std::collections::BTreeMap::new();
+    let mut kept: Vec<&Entry> = Vec::new();
     for entry in all {
+        kept.push(entry);
         if let Some(run) = entry.fact.run(entry.id).filter(|run| practice.runs.contains(run)) {
             runs.entry(run).or_default().push(entry.clone());
         }
     }
     let folded: Vec<RunState> =
         practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect();
-    PracticeSummary::of(practice, folded.iter()).with_clocks(own.iter().filter(|e| practice.holds(e)))
+    let rounds = together::rounds(practice, kept.into_iter());
+    PracticeSummary::of(practice, folded.iter())
+        .with_rounds(rounds)
+        .with_clocks(own.iter().filter(|e| practice.holds(e)))
 }
 
 /// The entries of the one block that was asked for; none where there is no block.

@@ -65,6 +65,11 @@ impl Amended {
         self.taken.get(&id).is_some_and(|(_, back)| *back)
     }
 
+    /// When the taking-back that stands was noted.
+    pub fn taken_at(&self, id: EntryId) -> Option<Order> {
+        self.taken.get(&id).filter(|(_, back)| *back).map(|((_, order), _)| *order)
+    }
+
     pub fn contact(&self, id: ContactId) -> Option<&Correction> {
         self.contacts.get(&id).map(|(_, c)| c)
     }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::super::drill::{Board, DrillSpec, LineOrder};
 use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Turn};
 use super::super::ids::{ContactId, EffortId, EntryId, GroupNo, PlayerId, RallyId, Round, SeriesId, Step};
+use super::super::roles;
 use super::super::run_clock::RunClock;
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
@@ -12,6 +13,7 @@ use super::super::scoring::{Ball, Score};
 use super::super::skill::{Feed, Outcome};
 use super::super::time::Stamp;
 use super::super::touches::TouchBook;
+use super::super::turns::History;
 use super::amend::Amended;
 use crate::stats::pace::Pace;
 use crate::stats::proportion::Count;
@@ -66,6 +68,11 @@ pub struct Part {
     pub score: Score,
     pub rallies: Vec<CountedRally>,
     pub touches: TouchBook,
+    /// Who had which role in the turns that are over, where everyone is to have each.
+    pub turns: History,
+    /// Balls of the turn that is on, and the first of them.
+    pub turn_balls: u32,
+    pub turn_from: Option<(SeriesId, Stamp)>,
     pub clock: RunClock,
     pub station: Option<Station>,
     /// The feed's step of groups that are evened out.
@@ -79,6 +86,7 @@ pub struct Part {
     pub played: Option<(Round, Lineup)>,
     /// The latest round after which places were swapped.
     pub swapped: Option<Round>,
+    rotates: bool,
     told: BTreeMap<(PlayerId, u16), Count>,
     /// The told series that was opened last.
     told_series: u16,
@@ -104,6 +112,10 @@ impl Part {
             score: Score::new(&spec.rule),
             rallies: Vec::new(),
             touches: TouchBook::default(),
+            turns: History::default(),
+            turn_balls: 0,
+            turn_from: None,
+            rotates: roles::rotates(spec),
             clock: RunClock::default(),
             station: None,
             group_steps: BTreeMap::new(),
@@ -151,6 +163,9 @@ impl Part {
             Fact::ToldSeriesOpened { told_no, .. } => self.told_series = *told_no,
             Fact::LineupSet { lineup, cause, .. } => {
                 can_undo = !matches!(cause, LineupCause::AfterContact(_));
+                if self.rotates && *cause != LineupCause::ByHand {
+                    self.turn_over();
+                }
                 self.lineup = lineup.clone();
             }
             Fact::TurnGiven { player, .. } => self.given = Some(*player),
@@ -194,6 +209,10 @@ impl Part {
         }
         self.score.note(Ball::Contact(contact));
         self.touches.note(contact, &self.lineup);
+        if contact.outcome != Outcome::NoChance {
+            self.turn_balls += 1;
+            self.turn_from.get_or_insert((counted.id.0.series, counted.at));
+        }
         self.stood(contact.turn);
         let turn_taken = match contact.turn {
             // In a duel the name tapped is a server's: it is used up by the ball that is served.
@@ -206,6 +225,15 @@ impl Part {
         }
         self.timed(counted.id.0.series, counted.at.mono_ms);
         self.contacts.push(counted);
+    }
+
+    /// A turn counts as played once it had a ball: whoever was only passed over is not done with a role.
+    fn turn_over(&mut self) {
+        if self.turn_balls > 0 {
+            self.turns.note(&roles::turn_of(&self.lineup));
+        }
+        self.turn_balls = 0;
+        self.turn_from = None;
     }
 
     /// A game's rally, and who stands where after it.

@@ -1,11 +1,12 @@
-//! Who stands where as the rounds of transition scoring go: which of the rule's swaps stand, and which change of places is due.
+//! Who stands where as rounds and turns go: which of the rule's swaps stand, and which change of places is due.
 //! Owns no totals; writes nothing.
 
 use std::collections::BTreeMap;
 
-use super::super::drill::{DrillSpec, Transition};
+use super::super::drill::{DrillSpec, SwapEvery, Transition};
 use super::super::entry::{Entry, Fact, Lineup, LineupCause};
 use super::super::ids::{ContactId, EntryId, Round};
+use super::super::roles;
 use super::super::scoring::transition::{NextBall, TransitionScore};
 use super::super::scoring::{Ball, ScoringRule};
 use super::amend::Amended;
@@ -38,6 +39,9 @@ impl Swaps<'_> {
 
     /// Advances by one entry that wasn't taken back. `Some`: a swap of a round that isn't over, so nothing changed.
     pub fn advance(&self, part: &mut Part, entry: &Entry, reached: Round) -> Option<Round> {
+        if self.is_undone_turn(entry) {
+            return None;
+        }
         if let Some(round) = self.swapped_after(entry) {
             if round >= reached {
                 return Some(round);
@@ -61,6 +65,19 @@ impl Swaps<'_> {
             }
         }
         score.next().turn.round
+    }
+
+    /// The swap that ended a turn after a ball which was taken back before another was played: the turn isn't over. Once play has
+    /// gone on the children stand where they stand, whatever becomes of that ball.
+    fn is_undone_turn(&self, entry: &Entry) -> bool {
+        let Fact::LineupSet { cause: LineupCause::AfterContact(contact), .. } = &entry.fact else { return false };
+        if self.spec.rule.transition().is_some() {
+            return false;
+        }
+        let Some(taken) = self.amended.taken_at(contact.0) else { return false };
+        let played_on = |e: &&Entry| matches!(e.fact, Fact::ContactNoted { .. }) && !self.amended.is_taken_back(e.id);
+        let between = |e: &&Entry| e.order() > entry.order() && e.order() < taken;
+        !self.entries.values().filter(between).any(|e| played_on(&e))
     }
 
     fn swapped_after(&self, entry: &Entry) -> Option<Round> {
@@ -113,6 +130,39 @@ impl RunState {
         let lineup = played.map(|(_, lineup)| with_those_of(lineup, &self.main.lineup))?;
         let cause = LineupCause::ByHand;
         (lineup != self.main.lineup).then_some(Fact::LineupSet { run: self.id, lineup, cause })
+    }
+
+    /// The change of roles that is due after the ball that was counted last: so many balls were played, or so many minutes. Never by
+    /// time alone, so that no name moves under a thumb: the first ball after the time is the turn's last.
+    pub fn turn_due(&self) -> Option<Fact> {
+        let part = &self.main;
+        let last = part.contacts.last()?;
+        let over = match self.spec.on_floor.swap {
+            SwapEvery::Never => false,
+            SwapEvery::Balls(n) => part.turn_balls >= u32::from(n),
+            SwapEvery::Minutes(n) => part.turn_from.is_some_and(|(series, from)| {
+                let ms = if series == last.id.0.series {
+                    i64::try_from(last.at.mono_ms.saturating_sub(from.mono_ms)).unwrap_or(i64::MAX)
+                } else {
+                    last.at.wall_ms.saturating_sub(from.wall_ms)
+                };
+                ms >= i64::from(n) * 60_000
+            }),
+        };
+        if !over || part.turn_balls == 0 {
+            return None;
+        }
+        let lineup = self.next_turn()?;
+        Some(Fact::LineupSet { run: self.id, lineup, cause: LineupCause::AfterContact(last.id) })
+    }
+
+    /// Who does what in the next turn; nothing where roles don't change by turns, or nobody could.
+    pub fn next_turn(&self) -> Option<Lineup> {
+        if !roles::rotates(&self.spec) {
+            return None;
+        }
+        let lineup = roles::next(&self.spec, &self.main.lineup, &self.main.turns);
+        (lineup != self.main.lineup).then_some(lineup)
     }
 
     /// The swap that was left out because the run was over, once it goes on all the same.
