@@ -107,6 +107,25 @@ pub fn title(heading: &str) -> String {
     format!("{heading} – Peppertally")
 }
 
+pub const CHALLENGE: &str = "Challenge";
+pub const CHALLENGE_LABEL: &str = "Challenge balls";
+pub const STEPS: &str = "Which ball";
+
+/// `Step 2`, of the ball that comes.
+pub fn step(n: u8) -> String {
+    format!("Step {}", u16::from(n) + 1)
+}
+
+/// `9 of 14, step 2`, under a name.
+pub fn of_at(of: &str, n: u8) -> String {
+    format!("{of}, step {}", u16::from(n) + 1)
+}
+
+/// Over the ladder.
+pub fn which_ball(name: &str) -> String {
+    format!("{name}: which ball?")
+}
+
 pub const LANE_UNDO: &str = "Undo";
 pub const GAME_LINE: &str = "Teams that wait";
 pub const GAME_SERVES: &str = "serves";

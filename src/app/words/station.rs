@@ -6,8 +6,9 @@ pub const OPEN_ALL: &str = "All of them";
 /// Under the choice: what it means.
 pub const OPEN_LINE: &str = "They score themselves. Hold the coach's key to get the board back.";
 pub const TURN: &str = "Your turn";
-pub const WHO: &str = "Not you? Tap your name.";
-pub const NAMES: &str = "Tap your name";
+/// Where no names are kept.
+pub const SCORE: &str = "Score each ball";
+pub const GOOD_ONE: &str = "A good one!";
 pub const ALL: &str = "All together";
 pub const NOBODY: &str = "Nobody is here";
 pub const UNDO: &str = "Undo my last";

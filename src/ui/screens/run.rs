@@ -1,6 +1,7 @@
 //! The board of a run: head, net, keys, foot, and what may lie over them. Its geometry follows from the kind of board and the
 //! screen alone: nothing that is counted, said or covered moves a key.
 
+mod choices;
 mod cover;
 mod figures;
 mod foot;
@@ -8,6 +9,7 @@ mod game;
 mod head;
 mod keys;
 mod lanes;
+mod station;
 mod strip;
 mod told;
 
@@ -17,6 +19,7 @@ use cover::OverKeys;
 use foot::Foot;
 use head::Head;
 use keys::Court;
+use station::Station;
 use strip::Strip;
 
 use crate::app::action::Action;
@@ -55,18 +58,14 @@ pub fn Run(view: Part<Option<BoardView>>, run: RunId, shell: Shell) -> impl Into
 pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
     announce(view, shell);
     let kind = view.part(kind);
+    let at_station = view.part(|v| v.station.is_some());
     let ground = view.part(|v| v.ground);
     let left = view.part(|v| v.left_handed);
-    // Over by its rule: undo and the list stay within reach.
-    let covered_whole = view.part(|v| v.cover.as_ref().is_some_and(|c| !matches!(c, Cover::Over { .. })));
-    let calm = view.part(|v| v.calm.is_some());
     // Without how many, so that it is told once and not at every tap.
     let not_saved = view.part(|v| match &v.saved {
         SavedView::NotSaved { why, .. } => words::saved(&SavedView::NotSaved { n: 0, why: why.clone() }),
         _ => String::new(),
     });
-    let choosing = RwSignal::new(None);
-    let covered = view.part(|v| v.cover.is_some());
     let class = move || {
         let ground = match ground.get() {
             Ground::Plain => "",
@@ -78,20 +77,39 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
     };
     view! {
         <main class=class data-screen="run">
-            <div class="run-band" aria-hidden="true"></div>
-            <div class="run-head" class:is-calm=move || calm.get() inert=move || covered_whole.get()>
-                <Head view run choosing shell />
-                <Strip view choosing shell />
-            </div>
-            <div class="run-court" inert=move || covered.get()>
-                <Court view choosing shell />
-            </div>
-            <Foot view shell />
+            {live(move || {
+                if at_station.get() {
+                    view! { <Station view shell /> }
+                } else {
+                    view! { <Whole view run shell /> }
+                }
+            })}
             <p class="visually-hidden" role="alert">
                 {move || not_saved.get()}
             </p>
             <OverKeys view run shell />
         </main>
+    }
+}
+
+/// The coach's board.
+#[component]
+fn Whole(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
+    // Over by its rule: undo and the list stay within reach.
+    let covered_whole = view.part(|v| v.cover.as_ref().is_some_and(|c| !matches!(c, Cover::Over { .. })));
+    let calm = view.part(|v| v.calm.is_some());
+    let choosing = RwSignal::new(None);
+    let covered = view.part(|v| v.cover.is_some());
+    view! {
+        <div class="run-band" aria-hidden="true"></div>
+        <div class="run-head" class:is-calm=move || calm.get() inert=move || covered_whole.get()>
+            <Head view run choosing shell />
+            <Strip view choosing shell />
+        </div>
+        <div class="run-court" inert=move || covered.get()>
+            <Court view choosing shell />
+        </div>
+        <Foot view shell />
     }
 }
 
@@ -138,9 +156,13 @@ fn Gone(shell: Shell) -> impl IntoView {
 
 /// What geometry follows from; constant in a run.
 fn kind(view: &BoardView) -> &'static str {
+    if view.station.is_some() {
+        return "station";
+    }
     match &view.keys {
         Keys::Floor { .. } if view.duel.is_some() => "floor run-duel",
         Keys::Floor { .. } => "floor",
+        Keys::Line { .. } if view.watching => "line run-ten",
         Keys::Line { .. } => "line",
         Keys::Serve { rows, standing, .. } => match (rows.len() > 4, standing) {
             (false, false) => "serve",
@@ -174,6 +196,8 @@ fn announce(view: Watched<BoardView>, shell: Shell) {
         if let Some(before) = before.replace(now.clone()) {
             let line = view.now(|v| match &v.cover {
                 Some(_) if now.2 != before.2 => None,
+                // Of what came of a ball nothing is said where children stand around.
+                _ if v.station.is_some() => v.station.as_ref().map(|s| s.turn.clone()),
                 _ if now.1 != before.1 => Some(v.call.clone()),
                 _ => Some(v.undo.clone().unwrap_or_else(|| words::NOTHING_TO_UNDO.to_owned())),
             });

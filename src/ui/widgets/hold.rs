@@ -17,6 +17,12 @@ pub fn HoldKey(
     #[prop(into)] key: String,
     #[prop(into)] held: Press,
     #[prop(into)] class: &'static str,
+    /// How long, where a child's lean must not be enough.
+    #[prop(default = HOLD)]
+    long: Duration,
+    /// For those who can't see what is on it; else its text is read.
+    #[prop(optional)]
+    label: Option<&'static str>,
     children: Children,
 ) -> impl IntoView {
     let holding = RwSignal::new(false);
@@ -36,7 +42,7 @@ pub fn HoldKey(
                 timer_then.set(None);
                 then.call();
             };
-            match set_timeout_with_handle(done, HOLD) {
+            match set_timeout_with_handle(done, long) {
                 Ok(handle) => timer.set(Some(handle)),
                 // A browser that can't time the press uncovers at once: a board that stays covered would be worse.
                 Err(_) => held.call(),
@@ -63,6 +69,7 @@ pub fn HoldKey(
             class=class
             class:is-held=move || holding.get()
             data-key=key
+            aria-label=label
             on:pointerdown=down
             on:pointerup=leave.clone()
             on:pointerleave=leave.clone()

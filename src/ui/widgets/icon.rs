@@ -19,6 +19,10 @@ pub enum Shape {
     Hold,
     /// A court from above.
     Today,
+    /// A bolt.
+    Challenge,
+    /// Steps that go up.
+    Steps,
     /// Two of the squad.
     Squad,
     /// Bars that tell a range.
@@ -37,6 +41,8 @@ impl Shape {
             Shape::Close => "M6 6l12 12M18 6 6 18",
             Shape::Hold => "M12 3.5a8.5 8.5 0 1 0 .01 0M12 8.5a3.5 3.5 0 1 0 .01 0",
             Shape::Today => "M4.5 3.5h15v17h-15zM2.5 12h19M4.5 8.6h15M4.5 15.4h15",
+            Shape::Challenge => "M13.5 2.8 5 13.5h6.2L10 21.2l8.8-11h-6.3z",
+            Shape::Steps => "M3.5 20.5v-5h5.7v-5.5h5.6V4.5h5.7",
             Shape::Squad => {
                 "M9 11a3.6 3.6 0 1 0-.01 0M2.5 20c.4-3.8 3-6 6.5-6s6.1 2.2 6.5 6M16 4.4a3.4 3.4 0 0 1 0 6.4M18 14.6c2 .8 3.2 2.7 3.5 5.4"
             }

@@ -12,8 +12,8 @@ use super::pictures::court;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillView, Picture};
-use crate::app::words::screens as words;
-use crate::domain::drill::{DrillSpec, LineOrder};
+use crate::app::words::{ladder, screens as words};
+use crate::domain::drill::{Board, ChallengeBy, DrillSpec, LineOrder};
 use crate::domain::ids::Step;
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
 use crate::ui::markup::{Show, live, view};
@@ -194,7 +194,11 @@ fn BoardField(draft: Draft) -> impl IntoView {
     let receiver = draft.part(change::receiver);
     let told = draft.part(change::told_of);
     let places_label = move || if skill.get() == SkillChoice::Serve { words::PLACES_SERVE } else { words::PLACES_PASS };
-    let orders = [(LineOrder::InTurn, "order.turn", words::IN_TURN), (LineOrder::Stays, "order.stays", words::STAYS)];
+    let orders = [
+        (LineOrder::InTurn, "order.turn", words::IN_TURN),
+        (LineOrder::Stays, "order.stays", words::STAYS),
+        (LineOrder::TenForOne, "order.ten", words::TEN_FOR_ONE),
+    ];
     view! {
         <section>
             <h2 class="section-head">{words::DRILL_BOARD}</h2>
@@ -280,7 +284,14 @@ fn GoodField(draft: Draft) -> impl IntoView {
 fn BallField(draft: Draft) -> impl IntoView {
     let kind = draft.part(|s| s.feed.kind);
     let step = draft.part(|s| s.feed.step);
+    let skill = draft.part(|s| s.skill.clone());
     let own_kind = draft.part(|s| change::transition(s).is_none());
+    let by = draft.part(|s| s.on_floor.challenge);
+    let has_challenge = draft.part(|s| !matches!(s.board, Board::Told { .. } | Board::Court));
+    let made_by = [
+        (ChallengeBy::Harder, "challenge.harder", words::CHALLENGE_HARDER),
+        (ChallengeBy::Distracted, "challenge.distracted", words::CHALLENGE_DISTRACTED),
+    ];
     let kinds = [
         (FeedKind::Easy, "ball.easy", words::BALL_EASY),
         (FeedKind::Challenge, "ball.challenge", words::BALL_CHALLENGE),
@@ -310,11 +321,34 @@ fn BallField(draft: Draft) -> impl IntoView {
                         })}
                 </div>
             </Show>
+            <Show when=move || has_challenge.get()>
+                <h3 class="ask">{words::CHALLENGE_BY}</h3>
+                <div class="choices choices-two">
+                    {made_by
+                        .map(|(which, key, label)| {
+                            view! {
+                                <Choice
+                                    key=key.to_owned()
+                                    label
+                                    chosen=Signal::derive(move || by.get() == which)
+                                    on_tap=move || {
+                                        draft
+                                            .change(|s| {
+                                                let mut next = s.clone();
+                                                next.on_floor.challenge = which;
+                                                next
+                                            });
+                                    }
+                                />
+                            }
+                        })}
+                </div>
+            </Show>
             <Stepper
                 key="step"
                 label=words::BALL_STEP
                 line=words::BALL_STEP_LINE
-                figure=Signal::derive(move || words::step(step.get()))
+                figure=Signal::derive(move || skill.with(|skill| ladder::step(skill, step.get())))
                 at_least=Signal::derive(move || step.get() == Step(0))
                 at_most=Signal::derive(move || step.get().0 >= change::MAX_STEP)
                 on_step=move |more| {

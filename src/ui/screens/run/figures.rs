@@ -58,6 +58,7 @@ pub fn Current(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             </strong>
             <span class="current-line">
                 <span class="current-of">{part(|c| Some(c.of.clone()))}</span>
+                <span class="current-step" data-fig="step">{part(|c| c.step_words.clone())}</span>
                 <bdi class="current-then">{part(|c| c.then.clone())}</bdi>
             </span>
             {move || {
@@ -75,7 +76,7 @@ pub fn Current(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     }
 }
 
-fn current_of(view: &BoardView) -> Option<&CurrentView> {
+pub fn current_of(view: &BoardView) -> Option<&CurrentView> {
     match &view.keys {
         Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => current.as_ref(),
         _ => None,

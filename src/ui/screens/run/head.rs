@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 
-use super::figures::{Calm, Current, Duel, Figures};
+use super::figures::{Calm, Current, Duel, Figures, current_of};
 use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Keys};
-use crate::app::words::board as words;
+use crate::app::words::{board as words, station};
 use crate::domain::ids::RunId;
 use crate::ui::markup::view;
 use crate::ui::shell::Shell;
@@ -25,7 +25,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let call = view.part(|v| v.call.clone());
     let is_duel = view.part(|v| v.duel.is_some());
     let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. } | Keys::Propped { .. }));
-    let n_side = view.part(n_side_keys);
+    let side = view.part(SideKeys::of);
     view! {
         <div class="run-bar">
             <div class="run-what">
@@ -66,30 +66,67 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 }}
                 <Calm view />
             </div>
-            {move || (n_side.get() > 0).then(|| view! { <Side view shell n_keys=n_side.get() /> })}
+            {move || (side.get().n() > 0).then(|| view! { <Side view keys=side.get() choosing shell /> })}
         </div>
     }
 }
 
-/// Keys that change who stands where.
-fn n_side_keys(view: &BoardView) -> u8 {
-    match &view.keys {
-        Keys::Floor { .. } => 2,
-        Keys::Serve { standing: true, .. } => 1,
-        _ => 0,
+/// Which keys stand beside the figures: constant in a run.
+#[derive(Clone, Copy, PartialEq)]
+struct SideKeys {
+    swap: bool,
+    turn_round: bool,
+    challenge: bool,
+    step: bool,
+    children: bool,
+}
+
+impl SideKeys {
+    fn of(view: &BoardView) -> SideKeys {
+        let floor = matches!(view.keys, Keys::Floor { .. });
+        SideKeys {
+            swap: floor || matches!(view.keys, Keys::Serve { standing: true, .. }),
+            turn_round: floor,
+            challenge: view.challenge.is_some(),
+            // On the floor a tap on the name leads to it.
+            step: view.ladder.is_some() && !floor,
+            children: !view.stations.is_empty(),
+        }
+    }
+
+    fn n(self) -> usize {
+        [self.swap, self.turn_round, self.challenge, self.step, self.children].into_iter().filter(|is| *is).count()
     }
 }
 
 #[component]
-fn Side(view: Watched<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
+fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let still = view.part(|v| !v.can_swap);
+    let challenge = view.part(|v| v.challenge == Some(true));
+    let step = view.part(|v| current_of(v).map(|c| words::step(c.step.0)).unwrap_or_default());
+    let nobody = view.part(|v| v.nobody);
+    let current = view.part(|v| current_of(v).map(|c| c.player));
+    let many = keys.n() > 2;
+    let choose = move |choice: Choice| choosing.update(|now| *now = (*now != Some(choice)).then_some(choice));
+    let choose_step = move || {
+        if let Some(player) = current.get_untracked() {
+            choose(Choice::Step(player));
+        }
+    };
     view! {
-        <div class="run-side">
-            <Key key="swap" class="small-key is-stacked" off=still press=shell.press(Action::SwapTapped)>
-                <Icon shape=Shape::Swap />
-                <span>{words::SWAP}</span>
-            </Key>
-            {(n_keys > 1)
+        <div class="run-side" class:is-many=many>
+            {keys
+                .swap
+                .then(|| {
+                    view! {
+                        <Key key="swap" class="small-key is-stacked" off=still press=shell.press(Action::SwapTapped)>
+                            <Icon shape=Shape::Swap />
+                            <span>{words::SWAP}</span>
+                        </Key>
+                    }
+                })}
+            {keys
+                .turn_round
                 .then(|| {
                     view! {
                         <Key
@@ -100,6 +137,47 @@ fn Side(view: Watched<BoardView>, shell: Shell, n_keys: u8) -> impl IntoView {
                         >
                             <Icon shape=Shape::TurnRound />
                             <span>{words::TURN_ROUND}</span>
+                        </Key>
+                    }
+                })}
+            {keys
+                .challenge
+                .then(|| {
+                    view! {
+                        <Key
+                            key="challenge"
+                            class="small-key is-stacked"
+                            label=words::CHALLENGE_LABEL
+                            chosen=Signal::derive(move || challenge.get())
+                            press=shell.press(Action::ChallengeTapped)
+                        >
+                            <Icon shape=Shape::Challenge />
+                            <span>{words::CHALLENGE}</span>
+                        </Key>
+                    }
+                })}
+            {keys
+                .step
+                .then(|| {
+                    view! {
+                        <Key key="step" class="small-key is-stacked" off=nobody press=choose_step>
+                            <Icon shape=Shape::Steps />
+                            <span>{move || step.get()}</span>
+                        </Key>
+                    }
+                })}
+            {keys
+                .children
+                .then(|| {
+                    view! {
+                        <Key
+                            key="children"
+                            class="small-key is-stacked"
+                            label=station::OPEN_LABEL
+                            press=move || choose(Choice::Station)
+                        >
+                            <Icon shape=Shape::Squad />
+                            <span>{station::OPEN}</span>
                         </Key>
                     }
                 })}

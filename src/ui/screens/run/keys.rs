@@ -114,7 +114,8 @@ fn floor_column(
     shell: Shell,
 ) -> impl IntoView {
     let name = view.part(move |v| column_of(v, at).map(|c| c.name.clone()).unwrap_or_default());
-    let of = view.part(move |v| column_of(v, at).map(|c| c.of.clone()).unwrap_or_default());
+    let of = view.part(move |v| column_of(v, at).map(of_column).unwrap_or_default());
+    let has_step = view.part(move |v| column_of(v, at).is_some_and(|c| c.step.is_some()));
     let nobody = view.part(move |v| column_of(v, at).is_none_or(|c| c.player.is_none()));
     // A place keeps its number when the floor is turned round, so its keys are made anew then.
     let place = view.part(move |v| column_of(v, at).map(|c| c.place));
@@ -157,13 +158,18 @@ fn floor_column(
                     {move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}
                 </b>
                 " "
-                <span class="stand-of">
+                <span class="stand-of" class:has-step=move || has_step.get()>
                     <span class="own-line">{move || of.get()}</span>
                 </span>
             </Key>
             {live(keys)}
         </div>
     }
+}
+
+/// `9 of 14`, and the step where the child has one of its own.
+fn of_column(column: &Column) -> String {
+    column.step.map_or_else(|| column.of.clone(), |step| words::of_at(&column.of, step.0))
 }
 
 fn column_of(view: &BoardView, at: usize) -> Option<&Column> {
@@ -175,7 +181,7 @@ fn column_of(view: &BoardView, at: usize) -> Option<&Column> {
 
 /// A key whose data-key is the outcome's own.
 #[component]
-fn OutcomeButton(key: OutcomeKey, off: Part<bool>, #[prop(into)] press: Press) -> impl IntoView {
+pub fn OutcomeButton(key: OutcomeKey, off: Part<bool>, #[prop(into)] press: Press) -> impl IntoView {
     view! { <GradeKey id=key.id.to_owned() key press label=MaybeProp::default() off /> }
 }
 

@@ -6,9 +6,10 @@ use leptos::prelude::*;
 use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
+use super::choices::{Stations, Steps};
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, EffortView, NameKey};
-use crate::app::words::board as words;
+use crate::app::view::board::{BoardView, EffortView, Keys, NameKey};
+use crate::app::words::{board as words, station};
 use crate::domain::ids::PlayerId;
 use crate::ui::markup::{live, view};
 use crate::ui::part::{Part, watch};
@@ -21,8 +22,12 @@ use crate::ui::widgets::{Answer, Icon, Key, Shape};
 pub enum Choice {
     /// Another one serves next.
     Server,
-    /// Another one stands where this child does.
+    /// Another one stands where this child does; and this child's step.
     InFor(PlayerId),
+    /// This child's step.
+    Step(PlayerId),
+    /// To whom the phone is handed.
+    Station,
 }
 
 #[component]
@@ -57,6 +62,7 @@ fn Choosing(
         let (first, instead_of) = match choice {
             Choice::Server => (servers.clone(), servers.iter().find(|n| n.current).map(|n| n.player)),
             Choice::InFor(player) => (Vec::new(), Some(player)),
+            Choice::Step(_) | Choice::Station => return Vec::new(),
         };
         let is_first = |name: &NameKey| first.iter().any(|n| n.player == name.player);
         let others: Vec<_> =
@@ -80,23 +86,52 @@ fn Choosing(
             .collect::<Vec<_>>()
     };
     let title = match choice {
-        Choice::Server => words::WHO_SERVES,
-        Choice::InFor(_) => words::WHO_STANDS,
+        Choice::Server => words::WHO_SERVES.to_owned(),
+        Choice::InFor(_) => words::WHO_STANDS.to_owned(),
+        Choice::Step(player) => words::which_ball(&name_of(view, player)),
+        Choice::Station => station::OPEN_LABEL.to_owned(),
     };
+    let label = title.clone();
     view! {
         <section class="strip">
             <div class="strip-head">
-                <h2>{title}</h2>
+                <h2 dir="auto">{title}</h2>
                 <Key key="choice-close" class="small-key" press=move || choosing.set(None)>
                     <Icon shape=Shape::Close />
                     <span>{words::CLOSE}</span>
                 </Key>
             </div>
-            <div class="strip-chips is-names" role="group" aria-label=title>
-                {live(keys)}
-            </div>
+            {match choice {
+                Choice::Server => view! { <Others keys=ViewFn::from(keys) label /> },
+                Choice::InFor(player) => view! {
+                    <Others keys=ViewFn::from(keys) label />
+                    <Steps view player shell />
+                },
+                Choice::Step(player) => view! { <Steps view player shell /> },
+                Choice::Station => view! { <Stations view choosing shell /> },
+            }}
         </section>
     }
+}
+
+/// The names that may be chosen.
+#[component]
+fn Others(keys: ViewFn, label: String) -> impl IntoView {
+    view! {
+        <div class="strip-chips is-names" role="group" aria-label=label>
+            {keys.run()}
+        </div>
+    }
+}
+
+/// The child whose turn it is.
+fn name_of(view: Watched<BoardView>, player: PlayerId) -> String {
+    view.now(|v| match &v.keys {
+        Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => {
+            current.as_ref().filter(|c| c.player == player).map(|c| c.name.clone()).unwrap_or_default()
+        }
+        _ => String::new(),
+    })
 }
 
 #[component]

@@ -1,0 +1,138 @@
+//! What children see who score themselves: whose turn it is, huge keys, their names, one undo. Nothing else can be reached; the coach
+//! holds a key of its own to end it.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::keys::OutcomeButton;
+use super::length;
+use crate::app::action::Action;
+use crate::app::view::board::{BoardView, NameKey, StationKeys, StationView};
+use crate::app::words::{board as board_words, station as words};
+use crate::ui::markup::{live, view};
+use crate::ui::shell::Shell;
+use crate::ui::watched::Watched;
+use crate::ui::widgets::{Answer, HoldKey, Icon, Key, Saved, Shape};
+
+/// Longer than a child leans on a key; `--hold` in station.css shows the same time.
+const LEAVE: Duration = Duration::from_millis(2_000);
+
+/// Up to so many names stand without scrolling.
+const N_STANDING: usize = 9;
+
+#[component]
+pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+    let text = move |f: fn(&StationView) -> String| view.part(move |v| v.station.as_ref().map(f).unwrap_or_default());
+    let title = view.part(|v| match v.station.as_ref().and_then(|s| s.group.as_ref()) {
+        Some(group) => format!("{}, {group}", v.title),
+        None => v.title.clone(),
+    });
+    let saved = view.part(|v| v.saved.clone());
+    let turn = text(|s| s.turn.clone());
+    let played = text(|s| s.played.clone());
+    let undo = view.part(|v| v.station.as_ref().and_then(|s| s.undo.clone()));
+    let covered = view.part(|v| v.cover.is_some());
+    let done = view.part(|v| v.station.as_ref().is_some_and(|s| s.done));
+    let off = view.part(|v| v.station.as_ref().is_none_or(|s| s.done || s.nobody));
+    let named = view.part(|v| v.station.as_ref().is_some_and(|s| !s.names.is_empty()));
+    let keys = view.part(|v| v.station.as_ref().map(|s| s.keys.clone()));
+    let undo_off = Signal::derive(move || undo.with(Option::is_none));
+    let pressed = move || match keys.get() {
+        None => Vec::new(),
+        Some(StationKeys::Lane(group)) => vec![view! {
+            <Key key="lane.own" class="station-lane" off=off press=shell.press(Action::LaneTapped(group))>
+                <b>{words::GOOD_ONE}</b>
+            </Key>
+        }],
+        Some(StationKeys::Outcomes(keys)) => keys
+            .into_iter()
+            .map(|key| view! { <OutcomeButton key off=off press=shell.press(Action::OutcomeTapped(key.outcome)) /> })
+            .collect(),
+    };
+    let class = move || {
+        let n = keys.with(|keys| match keys {
+            Some(StationKeys::Outcomes(keys)) => keys.len(),
+            _ => 1,
+        });
+        format!("outcomes station-keys is-{n}")
+    };
+    view! {
+        <div class="run-band" aria-hidden="true"></div>
+        <div class="station" inert=move || covered.get()>
+            <div class="station-head">
+                <div class="station-bar">
+                    <h1 tabindex="-1" dir="auto">{move || title.get()}</h1>
+                    <Saved saved shell />
+                </div>
+                <p class="station-says" role="status" data-fig="station">
+                    {move || if done.get() { words::DONE } else if named.get() { words::TURN } else { words::SCORE }}
+                </p>
+                <strong class=move || turn.with(|name| format!("station-name {}", length(name))) data-fig="turn" dir="auto">
+                    {move || turn.get()}
+                </strong>
+                <span class="station-played" data-fig="played">{move || played.get()}</span>
+            </div>
+            <Names view shell />
+            <div class=class>{live(pressed)}</div>
+            <div class="station-foot">
+                <Key key="undo" class="undo-key" off=undo_off press=shell.press(Action::UndoTapped)>
+                    <Icon shape=Shape::Undo />
+                    <bdi>{move || undo.get().unwrap_or_else(|| words::UNDO.to_owned())}</bdi>
+                </Key>
+                <HoldKey
+                    key="station-leave"
+                    class="hold-key"
+                    long=LEAVE
+                    label=words::LEAVE_LABEL
+                    held=shell.press(Action::StationLeft)
+                >
+                    <Icon shape=Shape::Hold />
+                    <span>{words::LEAVE}</span>
+                </HoldKey>
+            </div>
+        </div>
+    }
+}
+
+/// The children's names, to say who it is.
+#[component]
+fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+    let names = view.part(|v| names_of(v).iter().map(|n| (n.player, n.name.clone())).collect::<Vec<_>>());
+    let current = view.part(|v| names_of(v).iter().find(|n| n.current).map(|n| n.player));
+    live(move || {
+        let names = names.get();
+        if names.is_empty() {
+            return None;
+        }
+        let long = names.len() > N_STANDING;
+        let answer = if long { Answer::Up } else { Answer::Down };
+        let keys: Vec<_> = names
+            .into_iter()
+            .enumerate()
+            .map(|(i, (player, name))| {
+                let on = Signal::derive(move || (current.get() == Some(player)).then_some("true"));
+                view! {
+                    <Key
+                        key=format!("name.{i}")
+                        class=format!("name-key {}", length(&name))
+                        answer
+                        current=on
+                        press=shell.press(Action::NameTapped(player))
+                    >
+                        <bdi>{name}</bdi>
+                    </Key>
+                }
+            })
+            .collect();
+        Some(view! {
+            <div class="names station-names" class:is-long=long role="group" aria-label=board_words::NAMES>
+                {keys}
+            </div>
+        })
+    })
+}
+
+fn names_of(view: &BoardView) -> &[NameKey] {
+    view.station.as_ref().map(|s| s.names.as_slice()).unwrap_or_default()
+}
