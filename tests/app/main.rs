@@ -1,5 +1,6 @@
 //! The app without a browser: actions in, entries and view models out, through one pretended phone.
 
+mod calls;
 mod closed;
 mod corrections;
 mod damage;
@@ -11,6 +12,7 @@ mod parcels;
 mod phone;
 mod practices;
 mod sent;
+mod station;
 mod steps;
 mod storage;
 mod words;

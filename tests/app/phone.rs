@@ -16,6 +16,9 @@ use peppertally::domain::ids::PlayerId;
 use peppertally::domain::skill::{Outcome, PassGrade};
 use peppertally::domain::time::Stamp;
 
+/// Between one thing and the next.
+const PACE_MS: u32 = 2_100;
+
 pub struct Phone {
     pub model: Model,
     pub db: BTreeMap<String, String>,
@@ -40,6 +43,8 @@ pub struct Phone {
     holding: bool,
     wall_ms: i64,
     mono_ms: u64,
+    /// When the last tap was.
+    acted_ms: u64,
     bits: u64,
 }
 
@@ -115,6 +120,7 @@ impl Phone {
             holding: false,
             wall_ms: at.wall_ms + i64::try_from(bits).expect("small") * 60_000,
             mono_ms: 0,
+            acted_ms: 0,
             bits,
         };
         phone.report(phone.all_read());
@@ -200,8 +206,15 @@ impl Phone {
 
     pub fn act(&mut self, action: Action) {
         let now = self.now();
+        self.acted_ms = now.mono_ms;
         let effects = update::act(&mut self.model, action, now);
         self.carry_out(effects);
+    }
+
+    /// A tap so long after the one before, whatever the storage said meanwhile.
+    pub fn act_after(&mut self, ms: u32, action: Action) {
+        self.mono_ms = self.acted_ms + u64::from(ms) - u64::from(PACE_MS);
+        self.act(action);
     }
 
     pub fn report(&mut self, report: Report) {
@@ -254,8 +267,8 @@ impl Phone {
     }
 
     fn now(&mut self) -> Stamp {
-        self.wall_ms += 2_100;
-        self.mono_ms += 2_100;
+        self.wall_ms += i64::from(PACE_MS);
+        self.mono_ms += u64::from(PACE_MS);
         Stamp { wall_ms: self.wall_ms, offset_min: 60, mono_ms: self.mono_ms }
     }
 

@@ -8,6 +8,7 @@ mod geometry;
 mod hands;
 mod keeps;
 mod screens;
+mod station;
 mod survive;
 mod troubles;
 mod worker;

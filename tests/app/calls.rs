@@ -1,0 +1,220 @@
+//! What the phone calls aloud: whose turn it is, challenge, swap; never what came of a ball. And the marks behind two of them.
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Call, Effect, Signal};
+use peppertally::app::screen::Screen;
+use peppertally::app::settings::Settings;
+use peppertally::app::view::board::{Ground, Keys};
+use peppertally::app::view::report::{contacts, run_report};
+use peppertally::app::view::share;
+use peppertally::app::words::ladder;
+use peppertally::domain::drill::{Board, ChallengeBy, DrillSpec, LineOrder, OnFloor};
+use peppertally::domain::ids::{Place, Step};
+use peppertally::domain::skill::{Outcome, ServeOutcome, Skill};
+
+use super::phone::{Phone, pass};
+
+const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
+
+/// What was called at this tap.
+fn calls(phone: &mut Phone, action: Action) -> Vec<(Call, String)> {
+    phone.effects.clear();
+    phone.act(action);
+    let told = phone.effects.iter().filter_map(|effect| match effect {
+        Effect::Tell(Signal::Call(call, words)) => Some((*call, words.clone())),
+        _ => None,
+    });
+    told.collect()
+}
+
+fn called(call: Call, words: &str) -> Vec<(Call, String)> {
+    vec![(call, words.to_owned())]
+}
+
+fn drafted(index: usize, change: impl FnOnce(DrillSpec) -> DrillSpec) -> Phone {
+    let mut phone = Phone::with_squad(SQUAD);
+    let drills: Vec<_> = phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).collect();
+    let (drill, spec) = drills[index].clone();
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    phone.act(Action::DrillDrafted(change(spec)));
+    phone.act(Action::DrillKept);
+    phone.drill(index);
+    phone
+}
+
+/// The name is called when the turn moves on, whatever came of the ball, and never after an undo.
+#[test]
+fn the_next_name_is_called() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(2);
+    for (grade, next) in [(3, "Tove"), (0, "Odile"), (1, "Bram")] {
+        assert_eq!(calls(&mut phone, Action::OutcomeTapped(pass(grade))), called(Call::Name, next), "grade {grade}");
+    }
+    assert_eq!(calls(&mut phone, Action::NoChanceTapped), [], "the turn stays");
+    assert_eq!(calls(&mut phone, Action::UndoTapped), [], "an undo calls nobody");
+    assert_eq!(calls(&mut phone, Action::UndoTapped), []);
+    let lasse = phone.player("Lasse");
+    assert_eq!(calls(&mut phone, Action::NameTapped(lasse)), called(Call::Name, "Lasse"));
+    assert_eq!(calls(&mut phone, Action::NameTapped(lasse)), []);
+    assert_eq!(calls(&mut phone, Action::EffortTapped), []);
+    // Where no turns are taken nobody is called.
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    assert_eq!(calls(&mut phone, Action::PlaceTapped(Place(0), pass(0))), []);
+    // The same child again and again: not called.
+    let stays = |spec: DrillSpec| DrillSpec { board: Board::Line { order: LineOrder::Stays }, ..spec };
+    let mut phone = drafted(2, stays);
+    assert_eq!(calls(&mut phone, Action::OutcomeTapped(pass(3))), []);
+    // After the tenth the next one to watch.
+    let ten = |spec: DrillSpec| DrillSpec { board: Board::Line { order: LineOrder::TenForOne }, ..spec };
+    let mut phone = drafted(2, ten);
+    for _ in 0..9 {
+        assert_eq!(calls(&mut phone, Action::OutcomeTapped(pass(2))), []);
+    }
+    assert_eq!(calls(&mut phone, Action::OutcomeTapped(pass(2))), called(Call::Name, "Tove"));
+}
+
+/// No word for what came of a ball is ever called, on any board, whatever is tapped.
+#[test]
+fn a_fault_is_never_called() {
+    let outcomes = [
+        pass(0),
+        Outcome::Serve { outcome: ServeOutcome::Net, fast: true },
+        Outcome::TwoKey { good: false },
+        Outcome::NoChance,
+    ];
+    for index in 0..8 {
+        let mut phone = Phone::with_squad(SQUAD);
+        phone.drill(index);
+        let names = SQUAD.split('\n').map(str::to_owned).chain(["Swap", "Challenge", "Easy balls"].map(str::to_owned));
+        let allowed: Vec<String> = names.collect();
+        let places = (0..3u8).flat_map(|p| [0, 1].map(|grade| Action::PlaceTapped(Place(p), pass(grade))));
+        let taps = outcomes.map(Action::OutcomeTapped).into_iter().chain(places);
+        let more = [Action::NoChanceTapped, Action::ServeMissedTapped, Action::UndoTapped, Action::SwapTapped];
+        for action in taps.chain(more) {
+            for (_, words) in calls(&mut phone, action) {
+                assert!(allowed.contains(&words), "drill {index}: {words}");
+            }
+        }
+    }
+}
+
+/// The challenge mark: called, seen by the ground, undone under its own name, kept at each contact, told apart in the report.
+#[test]
+fn the_challenge_mark() {
+    let by = |spec: DrillSpec| DrillSpec {
+        on_floor: OnFloor { challenge: ChallengeBy::Distracted, ..OnFloor::default() },
+        ..spec
+    };
+    let mut phone = drafted(2, by);
+    let three = |phone: &mut Phone| phone.act(Action::OutcomeTapped(pass(3)));
+    assert_eq!((phone.board().challenge, phone.board().ground), (Some(false), Ground::Plain));
+    three(&mut phone);
+    three(&mut phone);
+    assert_eq!(calls(&mut phone, Action::ChallengeTapped), called(Call::Phase, "Challenge"));
+    let board = phone.board();
+    assert_eq!((board.challenge, board.ground), (Some(true), Ground::Challenge));
+    assert_eq!(board.call, "Challenge: touch neither ball nor player");
+    assert!(board.undo.expect("an undo").starts_with("challenge on"));
+    phone.act(Action::OutcomeTapped(pass(0)));
+    phone.act(Action::OutcomeTapped(pass(3)));
+    // Easy and challenge balls are never one figure: of tries nothing is told, the goal counts every good one.
+    let figures = phone.board().figures;
+    assert_eq!((figures.n_good, figures.of.as_str()), (3, "good ones"));
+    let Keys::Line { current: Some(current), .. } = phone.board().keys else { panic!("a line") };
+    assert_eq!((current.name.as_str(), current.of.as_str()), ("Iva", "0 of 0"));
+    assert_eq!(calls(&mut phone, Action::ChallengeTapped), called(Call::Phase, "Easy balls"));
+    assert!(phone.board().undo.expect("an undo").starts_with("challenge off"));
+    phone.act(Action::UndoTapped);
+    assert_eq!(phone.board().challenge, Some(true));
+    // It survives a kill, as all that is folded.
+    phone.restart();
+    assert_eq!(phone.board().ground, Ground::Challenge);
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    let report = run_report(&phone.model, run).expect("a report");
+    let headings: Vec<&str> = report.sections.iter().map(|s| s.heading.as_str()).collect();
+    assert_eq!(headings, ["Passing, easy balls", "Passing, challenge balls"]);
+    assert!(report.everyone.starts_with("Easy balls: 2 good of 2"), "{}", report.everyone);
+    assert!(report.everyone.contains("Challenge balls: 1 good of 2"), "{}", report.everyone);
+    // After a pause each is told for itself, as in a duel.
+    for _ in 0..3 {
+        phone.report(peppertally::app::effect::Report::Ticked);
+    }
+    let who: Vec<String> = phone.board().calm.expect("calm").lines.into_iter().map(|line| line.who).collect();
+    assert_eq!(who, ["Everyone, challenge"]);
+    // Duels give their own kinds of balls; told counts have none.
+    for index in [1, 5] {
+        let mut phone = Phone::with_squad(SQUAD);
+        phone.drill(index);
+        let before = phone.db.len();
+        phone.act(Action::ChallengeTapped);
+        assert_eq!((phone.board().challenge, phone.db.len()), (None, before), "drill {index}");
+    }
+}
+
+/// A child's own step: kept for the drill over runs and kills, at each of its contacts, without a tap a ball.
+#[test]
+fn a_child_keeps_its_step() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(3);
+    let serve = |fast| Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast });
+    let mira = phone.player("Mira");
+    assert_eq!(phone.board().ladder, Some(Skill::Serve));
+    phone.act(Action::StepChosen(mira, Step(1)));
+    let n_taps = phone.board().n_taps;
+    let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
+    assert_eq!((current.name.as_str(), current.step, current.step_words.as_deref()), ("Mira", Step(1), Some("4.5 m")));
+    phone.act(serve(false));
+    phone.act(serve(false));
+    let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
+    assert_eq!((current.name.as_str(), current.step, current.step_words), ("Odile", Step(0), None));
+    assert_eq!(phone.board().n_taps, n_taps + 2);
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    let rows = contacts(&phone.model, run).expect("contacts").rows;
+    assert_eq!(rows.iter().rev().map(|r| r.feed.as_deref()).collect::<Vec<_>>(), [Some("4.5 m"), None]);
+    // The next run of the drill, on a page loaded anew.
+    phone.act(Action::Finish);
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    phone.drill(3);
+    phone.act(serve(false));
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    assert_eq!(phone.model.runs[&run].main.contacts[0].contact.feed.step, Step(1));
+    // Groups show it with the name; in another drill she has none.
+    let grouped = |spec: DrillSpec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec };
+    let mut phone = drafted(3, grouped);
+    let mira = phone.player("Mira");
+    phone.act(Action::StepChosen(mira, Step(4)));
+    assert_eq!(phone.board().groups[0].who, "Mira (behind the line), Odile, Iva");
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(4);
+    let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
+    assert_eq!(current.step, Step(0));
+}
+
+#[test]
+fn the_ladder_in_words() {
+    let of = |skill: &Skill| (0..6).map(|i| ladder::step(skill, Step(i))).collect::<Vec<_>>().join(", ");
+    assert_eq!(of(&Skill::Serve), "3 m, 4.5 m, 6 m, 7.5 m, behind the line, step 6");
+    assert_eq!(of(&Skill::Pass), "tossed, thrown over the net, served easy, served hard, hard, far steps only, step 6");
+    assert_eq!(of(&Skill::Own("Setting".to_owned())), "step 1, step 2, step 3, step 4, step 5, step 6");
+}
+
+/// Each call can be off, and is kept so; a text from before there were any has them all.
+#[test]
+fn each_call_can_be_off() {
+    const ALL: [Call; 5] = [Call::Name, Call::Phase, Call::Swap, Call::Pace, Call::Time];
+    let mut phone = Phone::with_squad(SQUAD);
+    for call in ALL {
+        assert!(share::phone(&phone.model).calls.has(call), "{call:?} is on at first");
+        phone.act(Action::CallSet(call, false));
+        assert!(!share::phone(&phone.model).calls.has(call), "{call:?}");
+    }
+    phone.act(Action::CallSet(Call::Swap, true));
+    phone.restart();
+    let on: Vec<Call> = ALL.into_iter().filter(|call| share::phone(&phone.model).calls.has(*call)).collect();
+    assert_eq!(on, [Call::Swap]);
+    let old = Settings::from_json("{\"sound\":true}").expect("settings");
+    assert!(ALL.into_iter().all(|call| old.calls.has(call)));
+}
