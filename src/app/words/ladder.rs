@@ -1,19 +1,29 @@
-//! The steps of a drill's ladder in words: how far from the net, how hard the ball comes. Easiest first.
+//! The ladder of a drill in words: what each step of the ball is called. Serving moves back, passing gets a harder ball (common
+//! practice, no source); a skill of the coach's own has numbered steps.
 
 use crate::domain::ids::Step;
 use crate::domain::skill::Skill;
 
-/// From where one serves.
+/// Where the server stands.
 const SERVE: [&str; 5] = ["3 m", "4.5 m", "6 m", "7.5 m", "behind the line"];
-/// How the ball comes to one who passes. Hard serves come from the far steps alone.
-const PASS: [&str; 5] = ["tossed", "thrown over the net", "served easy", "served hard", "hard, far steps only"];
+/// How the ball comes to the passer. From the far steps only: the server who stands deepest gives it.
+const PASS: [&str; 5] =
+    ["tossed", "thrown over the net", "served easy", "served hard", "hard from the far steps only"];
 
-/// `4.5 m`, `served easy`; `step 3` of a skill of the coach's own and beyond the list.
+/// `tossed`, `6 m`, `step 3`; past the top of a ladder its step has a number.
 pub fn step(skill: &Skill, step: Step) -> String {
-    let named = match skill {
-        Skill::Serve => SERVE.get(usize::from(step.0)),
-        Skill::Pass => PASS.get(usize::from(step.0)),
-        Skill::Own(_) => None,
+    let ladder: &[&str] = match skill {
+        Skill::Pass => &PASS,
+        Skill::Serve => &SERVE,
+        Skill::Own(_) => &[],
     };
-    named.map_or_else(|| format!("step {}", u16::from(step.0) + 1), |word| (*word).to_owned())
+    ladder.get(usize::from(step.0)).map_or_else(|| format!("step {}", u32::from(step.0) + 1), |word| (*word).to_owned())
+}
+
+/// The highest step that has a word, or that the form offers a skill of the coach's own.
+pub const fn top(skill: &Skill) -> Step {
+    match skill {
+        Skill::Pass | Skill::Serve => Step(4),
+        Skill::Own(_) => Step(9),
+    }
 }
