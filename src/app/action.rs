@@ -70,6 +70,8 @@ pub enum Action {
     StationLeft,
     Uncovered,
     PlayOn,
+    /// The run is over: its drill once more, as a new run.
+    Again(RunId),
     TakeOver(RunId),
     Finish,
     /// Opens a finished run again.

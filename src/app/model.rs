@@ -119,6 +119,8 @@ pub struct BoardMemory {
     pub pocket: bool,
     /// The coach plays on after the rule said over.
     pub play_on: bool,
+    /// Seconds left on the run's clock when it was last looked at: what was called is called once.
+    pub left_s: Option<u32>,
     /// The run that all this is about.
     pub run: Option<RunId>,
     /// At a station: what was tapped last, and when. A double tap is one.

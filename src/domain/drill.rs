@@ -234,7 +234,11 @@ impl DrillSpec {
             Rule::Transition(_) if !matches!(self.board, Board::Floor { .. }) => Some(DrillFault::TransitionBoard),
             rule if rule.is_game() != (self.board == Board::Court) => Some(DrillFault::CourtBoard),
             rule if rule.needs_misses() && self.board == Board::Lanes => Some(DrillFault::NeedsMisses),
-            Rule::Tens(_) if self.board == Board::Group => Some(DrillFault::NeedsEach),
+            rule if rule.needs_each() && matches!(self.board, Board::Group | Board::Lanes) => {
+                Some(DrillFault::NeedsEach)
+            }
+            // Balls with no child named belong to no group.
+            Rule::FirstTo(_) if self.board == Board::Group => Some(DrillFault::NeedsEach),
             Rule::Tally { .. } | Rule::Tens(_) if told => None,
             _ if told => Some(DrillFault::NeedsEach),
             _ => None,

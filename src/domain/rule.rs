@@ -159,6 +159,32 @@ impl Rule {
         }
     }
 
+    /// Whether each ball must have its child: balls with no child named would count for nobody.
+    pub const fn needs_each(&self) -> bool {
+        match self {
+            Rule::Tens(_) => true,
+            Rule::InRow(InRow { whose, .. }) | Rule::InTime(InTime { whose, .. }) => matches!(whose, Whose::Child),
+            _ => false,
+        }
+    }
+
+    /// Whether children of several groups may play against each other by it.
+    pub const fn has_groups(&self) -> bool {
+        match self {
+            Rule::FirstTo(_) => true,
+            Rule::InRow(InRow { whose, .. }) | Rule::InTime(InTime { whose, .. }) => matches!(whose, Whose::Group),
+            _ => false,
+        }
+    }
+
+    /// The rule as a drill keeps it: what only a run knows is left out.
+    pub const fn as_kept(self) -> Rule {
+        match self {
+            Rule::Together(rule) => Rule::Together(Together { to_beat: None, ..rule }),
+            rule => rule,
+        }
+    }
+
     /// Something is 0 that can't be, or outside what the rule allows.
     pub fn fault(&self) -> Option<RuleFault> {
         let zero = |bad: bool| bad.then_some(RuleFault::Nothing);

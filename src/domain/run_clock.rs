@@ -26,13 +26,14 @@ impl RunClock {
         *self != RunClock::default()
     }
 
-    /// What it shows on the page of this series: by the reading that no one can turn back while the page is the one that set it
-    /// going, by the wall clock afterwards; never less than it showed then.
+    /// What it shows on the page of this series, never less than it showed when it was set. The page that set it going has a
+    /// reading that no one can turn back, but it may stand still while the phone sleeps; the wall clock goes on then, and is all
+    /// that another page has. The longer of both is right unless the wall clock is put forward in the middle of a run.
     pub fn shown_ms(&self, series: SeriesId, now: Stamp) -> u32 {
         let gone = self.since.map_or(0, |(set_by, at)| {
             let mono = now.mono_ms.saturating_sub(at.mono_ms);
             let wall = u64::try_from(now.wall_ms.saturating_sub(at.wall_ms)).unwrap_or(0);
-            if set_by == series { mono } else { wall }
+            if set_by == series { mono.max(wall) } else { wall }
         });
         self.shown_ms.saturating_add(u32::try_from(gone).unwrap_or(u32::MAX))
     }

@@ -8,6 +8,8 @@ use super::entry::Entry;
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::replay::base::Practice;
 use super::replay::run::RunState;
+use super::rule::{Rule, Together};
+use super::scoring::Who;
 use super::scoring::tally::Tally;
 use super::scoring::transition::Duel;
 use super::skill::{FeedKind, Skill};
@@ -53,8 +55,26 @@ pub struct RunSummary {
     pub duel: Duel,
     /// Who touched a ball, in whatever role.
     pub touches: Vec<(PlayerId, Touches)>,
+    /// What everyone reached together, where that is what the drill is played for.
+    pub together: Option<Reached>,
     /// What other pages counted at the same time: perhaps the same balls, so it is never added.
     pub beside: Counts,
+}
+
+/// A total or row of everyone together, and what it was of: only the same is compared.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reached {
+    pub row: bool,
+    pub balls: Option<u16>,
+    pub best: u32,
+}
+
+impl Reached {
+    pub fn of(run: &RunState) -> Option<Reached> {
+        let Rule::Together(Together { row, balls, .. }) = run.spec.rule else { return None };
+        let best = run.main.score.rule().standing(Who::Everyone).best;
+        Some(Reached { row, balls, best })
+    }
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -67,6 +87,8 @@ pub struct Counts {
     pub best_easy: u32,
     pub best_challenge: u32,
     pub n_no_chance: u32,
+    /// Good ones counted where the others aren't.
+    pub n_counted: u32,
     pub n_efforts: u32,
 }
 
@@ -81,6 +103,7 @@ impl Counts {
             best_easy: easy.rows.best(),
             best_challenge: challenge.rows.best(),
             n_no_chance: tally.n_no_chance,
+            n_counted: tally.n_counted,
             n_efforts: tally.n_efforts,
         }
     }
@@ -88,6 +111,16 @@ impl Counts {
     /// Of both kinds of balls together: how much was counted, never how well.
     pub fn tries(&self) -> u32 {
         (self.easy + self.challenge + self.told).tries()
+    }
+
+    /// Tries, and good ones counted where there are none: whether there is anything to tell of.
+    pub fn n_noted(&self) -> u32 {
+        self.tries() + self.n_counted
+    }
+
+    /// Good ones of every kind.
+    pub fn good(&self) -> u32 {
+        (self.easy + self.challenge + self.told).good() + self.n_counted
     }
 
     /// What may be told: one count, or easy and challenge balls apart where there are both.
@@ -113,6 +146,7 @@ impl Add for Counts {
             best_easy: self.best_easy.max(other.best_easy),
             best_challenge: self.best_challenge.max(other.best_challenge),
             n_no_chance: self.n_no_chance + other.n_no_chance,
+            n_counted: self.n_counted + other.n_counted,
             n_efforts: self.n_efforts + other.n_efforts,
         }
     }
@@ -134,6 +168,7 @@ impl RunSummary {
             joint: run.main.transition().map_or(0, |score| score.joint),
             duel: run.main.transition().map_or_else(Duel::default, |score| score.duel),
             touches: run.main.touches.iter().collect(),
+            together: Reached::of(run),
             beside: run.counted_beside(),
         }
     }

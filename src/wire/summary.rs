@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use crate::domain::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
-use crate::domain::summary::{Count, Counts, FOLD_VERSION, PracticeSummary, RunSummary};
+use crate::domain::summary::{Count, Counts, FOLD_VERSION, PracticeSummary, Reached, RunSummary};
 use crate::domain::time::Stamp;
 use crate::domain::touches::Touches;
 
@@ -42,12 +42,14 @@ struct Run {
     duel: (u16, u16),
     /// Judged, fed, caught, fetched.
     touches: Vec<(String, [u32; 4])>,
+    /// One row or a total, of how many balls, what was reached.
+    together: Option<(bool, Option<u16>, u32)>,
     beside: Line,
 }
 
 /// Easy good, easy tries, challenge good and tries, told good and tries, watched good and tries, best row of
-/// either kind, no chance, efforts.
-type Line = [u32; 12];
+/// either kind, no chance, efforts, good ones counted where the others aren't.
+type Line = [u32; 13];
 
 pub fn encode(summary: &PracticeSummary) -> String {
     let practice = Practice {
@@ -114,6 +116,7 @@ fn run(run: &RunSummary) -> Run {
         joint: run.joint,
         duel: (run.duel.passers, run.duel.servers),
         touches: run.touches.iter().map(|(p, t)| (p.0.to_string(), [t.judged, t.fed, t.caught, t.fetched])).collect(),
+        together: run.together.map(|t| (t.row, t.balls, t.best)),
         beside: line(&run.beside),
     }
 }
@@ -141,6 +144,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         joint: run.joint,
         duel: Duel { passers: run.duel.0, servers: run.duel.1 },
         touches: run.touches.iter().map(|(p, t)| Some((player(p)?, touches_back(*t)))).collect::<Option<_>>()?,
+        together: run.together.map(|(row, balls, best)| Reached { row, balls, best }),
         beside: line_back(run.beside)?,
     })
 }
@@ -171,6 +175,7 @@ fn line(c: &Counts) -> Line {
         c.best_challenge,
         c.n_no_chance,
         c.n_efforts,
+        c.n_counted,
     ]
 }
 
@@ -188,6 +193,7 @@ fn line_back(line: Line) -> Option<Counts> {
         best_challenge,
         n_no_chance,
         n_efforts,
+        n_counted,
     ] = line;
     Some(Counts {
         easy: Count::new(easy_good, easy)?,
@@ -197,6 +203,7 @@ fn line_back(line: Line) -> Option<Counts> {
         best_easy,
         best_challenge,
         n_no_chance,
+        n_counted,
         n_efforts,
     })
 }

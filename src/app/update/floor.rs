@@ -39,7 +39,7 @@ fn lane(model: &Model, run: &RunState, group: GroupNo) -> Option<Fact> {
     let part = &run.main;
     // A station is one group's: its children score for no other.
     let others = part.station.and_then(|station| station.group).is_some_and(|own| own != group);
-    if run.spec.board != Board::Lanes || others || !has_group(run, group) {
+    if run.spec.board != Board::Lanes || others || !counts_now(model, run) || !has_group(run, group) {
         return None;
     }
     let role = match run.spec.skill {
@@ -68,6 +68,22 @@ fn lane(model: &Model, run: &RunState, group: GroupNo) -> Option<Fact> {
 /// There is such a group, with somebody in it.
 fn has_group(run: &RunState, group: GroupNo) -> bool {
     run.main.lineup.groups.get(usize::from(group.0)).is_some_and(|players| !players.is_empty())
+}
+
+/// Whether a ball counts in the run: not before its clock went, nor after its end unless the coach plays on.
+pub(super) fn counts_now(model: &Model, run: &RunState) -> bool {
+    if matches!(run.spec.rule, Rule::InTime(_)) && !run.main.clock.was_set() {
+        return false;
+    }
+    let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
+    model.board.play_on || run.main.score.rule().over(shown_ms).is_none()
+}
+
+/// Seconds left on the run's clock; nothing where its rule has none, or it stands.
+pub(super) fn left_s(model: &Model, run: &RunState) -> Option<u32> {
+    let Rule::InTime(InTime { seconds, .. }) = run.spec.rule else { return None };
+    let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
+    run.main.clock.is_going().then(|| (u32::from(seconds) * 1000).saturating_sub(shown_ms).div_ceil(1000))
 }
 
 /// What the run's clock shows now; nothing where it never went.

@@ -1,12 +1,13 @@
 //! The life of the page: the storage opens or refuses, writings are confirmed or fail, other tabs write, time passes.
 
-use super::super::effect::{Effect, LockState, Opened, Record, Report, Signal, Trouble};
+use super::super::effect::{Call, Effect, LockState, Opened, Record, Report, Signal, Trouble};
 use super::super::model::{Model, Parcel, StorageState};
 use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
 use super::super::work::{Job, Note};
-use super::{copies, packing, run, show, squad, station};
+use super::{copies, floor, packing, run, show, squad, station};
+use crate::domain::drill::Board;
 use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, RunId};
 use crate::domain::log::Arrival;
@@ -19,6 +20,8 @@ pub const CALM_AFTER_MS: u64 = 5_000;
 pub const POCKET_AFTER_MS: u64 = 45_000;
 /// Long enough to look for a name and a kind; then the strip gives the head free again.
 const STRIP_AFTER_MS: u64 = 12_000;
+/// So many seconds before its end the time is called.
+const CALL_AT_S: u32 = 10;
 /// A run whose last note is older isn't opened by itself any more.
 const RESUME_WITHIN_MS: i64 = 3 * 3_600_000;
 
@@ -88,7 +91,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             }
             return conflicts(model).into_iter().collect();
         }
-        Report::Ticked => tick(model),
+        Report::Ticked => return tick(model),
         Report::Address(text) => {
             let screen = Screen::from_address(&text).unwrap_or_default();
             // Children who score themselves are led back, though the screen stays as it is.
@@ -279,13 +282,33 @@ pub fn wants_tick(model: &Model, now: Stamp) -> bool {
     }
 }
 
-fn tick(model: &mut Model) {
+fn tick(model: &mut Model) -> Vec<Effect> {
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
-    let running = matches!(model.screen, Screen::Run(id) if model.runs.get(&id).is_some_and(|r| !r.main.finished));
-    if running && quiet_ms >= POCKET_AFTER_MS {
+    let on = match model.screen {
+        Screen::Run(id) => model.runs.get(&id).filter(|run| !run.main.finished),
+        _ => None,
+    };
+    // A phone that is propped up stands in sight.
+    let can_be_in_a_pocket = on.is_some_and(|run| !matches!(run.spec.board, Board::Propped { .. }));
+    let left_s = on.and_then(|run| floor::left_s(model, run));
+    if can_be_in_a_pocket && quiet_ms >= POCKET_AFTER_MS {
         model.board.pocket = true;
     }
     if quiet_ms >= STRIP_AFTER_MS {
         model.board.effort = None;
     }
+    call_time(model, left_s)
+}
+
+/// Time is called once shortly before its end, where it lasts long enough, and once at the end; a phone that slept over both calls
+/// the end alone.
+fn call_time(model: &mut Model, left_s: Option<u32>) -> Vec<Effect> {
+    let before = std::mem::replace(&mut model.board.left_s, left_s);
+    let (Some(before), Some(now)) = (before, left_s) else { return Vec::new() };
+    let call = match now {
+        0 if before > 0 => words::calls::TIME,
+        1..=CALL_AT_S if before > CALL_AT_S => words::calls::SOON,
+        _ => return Vec::new(),
+    };
+    vec![Effect::Tell(Signal::Call(Call::Time, call.to_owned()))]
 }

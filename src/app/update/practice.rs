@@ -7,12 +7,13 @@ use super::super::screen::Screen;
 use super::super::words;
 use super::run::taken_over;
 use super::{go, write};
-use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule};
+use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Together};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
 use crate::domain::replay::base::Practice;
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
+use crate::domain::summary::Reached;
 use crate::stats::arrange::arranged;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -103,11 +104,15 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
 }
 
 /// One tap: the practice is on, the run is on, the board is there, ready as last time.
-fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
-    let Some(spec) = model.base.drill(drill).cloned() else { return Vec::new() };
-    if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && r.spec == spec) {
+pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
+    let Some(mut spec) = model.base.drill(drill).cloned() else { return Vec::new() };
+    let is_same = |run: &RunState| DrillSpec { rule: run.spec.rule.as_kept(), ..run.spec.clone() } == spec;
+    if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && is_same(r)) {
         let id = run.id;
         return go(model, Screen::Run(id));
+    }
+    if let Rule::Together(rule) = &mut spec.rule {
+        rule.to_beat = best_before(model, drill, *rule);
     }
     let here = model.here();
     let groups = super::groups::opening(model, &spec, &here);
@@ -185,9 +190,19 @@ fn last_order(model: &Model, drill: DrillId) -> Vec<PlayerId> {
     latest.map(|(_, order): (i64, Vec<PlayerId>)| order).unwrap_or_default()
 }
 
+/// The squad's own best in earlier runs of this drill, of as many balls and counted alike; nothing while there is none.
+fn best_before(model: &Model, drill: DrillId, rule: Together) -> Option<u16> {
+    let in_memory = model.runs.values().filter(|r| r.drill == Some(drill)).filter_map(Reached::of);
+    let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
+    let all = in_memory.chain(packed.filter_map(|r| r.together));
+    let alike = all.filter(|had| had.row == rule.row && had.balls == rule.balls && had.best > 0);
+    alike.map(|had| u16::try_from(had.best).unwrap_or(u16::MAX)).max()
+}
+
 fn keep(model: &mut Model) -> Vec<Effect> {
     let Some(draft) = model.drafts.drill.clone() else { return Vec::new() };
-    let spec = words::drills::named(draft.spec);
+    let mut spec = words::drills::named(draft.spec);
+    spec.rule = spec.rule.as_kept();
     if spec.fault().is_some() {
         return Vec::new();
     }

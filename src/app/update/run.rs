@@ -17,6 +17,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::TakeOver(id) => return take_over(model, id),
         Action::RunReopened(id) => return reopen(model, id),
+        Action::Again(id) => return again(model, id),
         Action::Uncovered => {
             model.board.pocket = false;
             model.board.last_tap_ms = model.now.mono_ms;
@@ -74,6 +75,16 @@ fn take_over(model: &mut Model, id: RunId) -> Vec<Effect> {
     let mut effects = vec![Effect::TakeLock];
     effects.extend(write(model, facts));
     effects.extend(go(model, Screen::Run(id)));
+    effects
+}
+
+/// The run is finished, and its drill starts once more as it is kept now.
+fn again(model: &mut Model, id: RunId) -> Vec<Effect> {
+    let Some(run) = model.runs.get(&id).filter(|run| model.is_mine(run)) else { return Vec::new() };
+    let Some(drill) = run.drill.filter(|drill| model.base.drill(*drill).is_some()) else { return Vec::new() };
+    let ends = (!run.main.finished).then_some(Fact::RunFinished { run: id });
+    let mut effects = write(model, ends.into_iter().collect());
+    effects.extend(super::practice::start(model, drill));
     effects
 }
 
@@ -324,6 +335,7 @@ fn note(
             let server = if challenge { part.current(&run.spec) } else { None };
             (Some(next.turn), Feed { kind: next.kind, step: part.feed.step }, server)
         }
+        None if !super::floor::counts_now(model, run) => return None,
         None => (None, super::floor::feed_of(model, run, player, group), None),
     };
     let role = match (&run.spec.skill, outcome) {

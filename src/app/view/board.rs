@@ -33,7 +33,7 @@ pub struct BoardView {
     /// Open after a tap on effort: whose, and which kind, if the coach wants to say.
     pub effort: Option<EffortView>,
     pub keys: Keys,
-    /// No child is here whom a key could be about: the keys rest, and the call says why.
+    /// No child is here whom a key could be about, or the clock hasn't gone yet: the keys rest, and the call says why.
     pub nobody: bool,
     /// What the key of a ball without a chance is called; it stands at the same place on every board.
     pub no_chance: &'static str,
@@ -275,6 +275,17 @@ pub struct Lane {
     pub can_undo: bool,
     /// Nobody is in it.
     pub empty: bool,
+    /// The ball it is fed, where the rule sets groups against each other.
+    pub step: Option<LaneStep>,
+}
+
+/// The ball's step for one group: how unequal groups are evened out.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LaneStep {
+    /// "tossed", "6 m", "step 2"
+    pub word: String,
+    /// What a tap makes of it: one harder, and after the hardest the easiest.
+    pub next: Step,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -311,6 +322,15 @@ pub struct ToldRow {
     pub told: Option<u8>,
 }
 
+/// What may be done in a run that is over by its rule, besides finishing it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ways {
+    /// Its drill once more, as a new run.
+    pub again: bool,
+    /// The same run goes on: not where all time or all balls are used up.
+    pub play_on: bool,
+}
+
 /// Why the keys don't answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Cover {
@@ -319,7 +339,7 @@ pub enum Cover {
     /// Another window or phone goes on with this run.
     Elsewhere,
     /// The rule says the run is over: who won, in words. The coach may finish, undo, or play on.
-    Over { line: String },
+    Over { line: String, ways: Ways },
     /// Finished: look at it, or open it again.
     Finished,
     /// Nobody has tapped for a while: a held press uncovers it (a pocket counts nothing).

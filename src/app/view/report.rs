@@ -6,6 +6,7 @@ use crate::domain::skill::Outcome;
 mod contacts;
 mod practice;
 mod run;
+mod score;
 
 pub use contacts::contacts;
 pub use practice::{after, missing, practice_report};
@@ -29,6 +30,14 @@ pub struct RunReportView {
     pub caution: Option<&'static str>,
     /// The result of transition scoring, in words.
     pub duel: Option<String>,
+    /// What the rule says at the end: "Group 2 (Tove, Bram) has it, with 10.", "34 together. Your best before was 31."
+    pub score: Option<String>,
+    /// Each group and what it reached, in the order of the groups.
+    pub groups: Vec<GroupLine>,
+    /// Where good ones were counted and misses weren't.
+    pub counts_only: Option<&'static str>,
+    /// Own small goals for next time, for the coach alone: name and goal.
+    pub goals: Vec<(String, String)>,
     pub efforts: Vec<EffortLine>,
     /// Counted by another window or phone at the same time: shown beside, never added.
     pub beside: Vec<BesideReport>,
@@ -37,6 +46,15 @@ pub struct RunReportView {
     pub goes_on: bool,
     /// Nothing was counted.
     pub empty: bool,
+}
+
+/// A group, who is in it, and what it reached.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GroupLine {
+    pub name: String,
+    pub who: String,
+    /// "10", "best row 12"
+    pub what: String,
 }
 
 /// What one other page counted.

@@ -201,7 +201,8 @@ fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
     let in_memory = in_memory.map(|r| (r.started.wall_ms, Counts::of(&r.main.everyone), on == Some(r.practice)));
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
     let packed = packed.map(|r| (r.started.wall_ms, r.everyone, false));
-    let last = in_memory.chain(packed).filter(|(_, counts, _)| counts.tries() > 0).max_by_key(|(wall_ms, ..)| *wall_ms);
+    let last =
+        in_memory.chain(packed).filter(|(_, counts, _)| counts.n_noted() > 0).max_by_key(|(wall_ms, ..)| *wall_ms);
     DrillCard {
         drill,
         name: spec.name.clone(),

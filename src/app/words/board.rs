@@ -30,6 +30,12 @@ pub const ELSEWHERE: &str = "This run goes on in another window or on another ph
 pub const GO_ON_HERE: &str = "Go on here";
 pub const LEAVE: &str = "Back to today";
 pub const PLAY_ON: &str = "Play on";
+pub const AGAIN: &str = "Another go";
+pub const CLOCK_START: &str = "Start";
+pub const CLOCK_GO_ON: &str = "Go on";
+pub const CLOCK_PAUSE: &str = "Pause";
+pub const CLOCK_OVER: &str = "time";
+pub const GROUPS: &str = "Groups";
 pub const FINISHED: &str = "This run is finished.";
 pub const SEE_REPORT: &str = "See what came of it";
 pub const OPEN_AGAIN: &str = "Open it again";
@@ -67,7 +73,7 @@ pub fn cover(cover: &Cover) -> &str {
     match cover {
         Cover::Asking => OPENING,
         Cover::Elsewhere => ELSEWHERE,
-        Cover::Over { line } => line,
+        Cover::Over { line, .. } => line,
         Cover::Finished => FINISHED,
         Cover::Pocket => POCKET,
     }
@@ -129,6 +135,21 @@ pub fn which_ball(name: &str) -> String {
 pub const LANE_UNDO: &str = "Undo";
 pub const GAME_LINE: &str = "Teams that wait";
 pub const GAME_SERVES: &str = "serves";
+
+/// `1:30 left: pause`, for those who hear the clock's key.
+pub fn clock(left: &str, does: &str) -> String {
+    format!("{left} left: {does}")
+}
+
+/// `Group 1: 7`
+pub fn group_has(name: &str, n: u32) -> String {
+    format!("{name}: {n}")
+}
+
+/// `Group 2, ball: tossed. Another ball`
+pub fn lane_step(group: &str, word: &str) -> String {
+    format!("{group}, ball: {word}. Another ball")
+}
 
 pub fn lane_good(group: &str) -> String {
     format!("{group}: a good one")

@@ -12,6 +12,10 @@ pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
 pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
 pub const OWN_SKILL: &str = "Good or not?";
+pub const EACH_GOOD: &str = "Tap each good one";
+pub const CLOCK_FIRST: &str = "Start the clock when they are ready.";
+/// A group of a run in which too few children are here.
+pub const EMPTY_GROUP: &str = "A group has nobody: fewer groups, under Change.";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_SERIES: &str = "next series";
@@ -29,6 +33,8 @@ pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
     }
     match (&spec.skill, spec.board) {
         (_, Board::Told { of }) => format!("How many of {of} were good?"),
+        (_, Board::Lanes) => EACH_GOOD.to_owned(),
+        (Skill::Pass | Skill::Serve, Board::Propped { .. }) => OWN_SKILL.to_owned(),
         (Skill::Pass, _) => "How far did the target move?".to_owned(),
         (Skill::Serve, _) => "Where did the serve go?".to_owned(),
         // Its name stands in the head already.
@@ -177,6 +183,8 @@ pub fn over_children(names: &[String], points: u16, joint: u16) -> String {
 }
 
 pub const IN_A_ROW: &str = "in a row";
+/// Where each has a row of its own and no one child is on: nobody is named.
+pub const LONGEST_NOW: &str = "the longest row now";
 pub const GOOD: &str = "good ones";
 
 /// `best 7, goal 10`, under a row.
@@ -188,10 +196,34 @@ pub fn row_goal(best: u32, goal: Option<u32>) -> String {
     }
 }
 
-/// `good of 8, then 2 more`, in a series of so many.
+/// `goal 10 each`
+pub fn row_each(goal: Option<u32>) -> Option<String> {
+    goal.map(|goal| format!("goal {goal} each"))
+}
+
+/// `Group 2: in a row`
+pub fn of_group(group: Option<GroupNo>, of: String) -> String {
+    group.map_or(of.clone(), |no| format!("{}, {of}", group_name(no)))
+}
+
+/// `series of 10 each`
+pub fn series_each(n: u8) -> String {
+    format!("in series of {n} each")
+}
+
+pub fn by_two(by_two: bool) -> Option<String> {
+    by_two.then(|| "by two".to_owned())
+}
+
+/// `first to 10, by two`
+pub fn first_to_by(n: u16, is_by_two: bool) -> String {
+    by_two(is_by_two).map_or_else(|| first_to(n), |by| format!("{}, {by}", first_to(n)))
+}
+
+/// `of 8, 2 to come`, in a series of so many.
 pub fn of_series(tries: u32, n: u8) -> String {
     match u32::from(n).saturating_sub(tries) {
-        0 => format!("of this {n}"),
+        0 => format!("of {n}, done"),
         left => format!("of {tries}, {left} to come"),
     }
 }
@@ -218,7 +250,7 @@ pub fn to_beat(before: Option<u32>, reached: bool) -> String {
     match before {
         Some(before) if reached => format!("your best before was {before}"),
         Some(before) => format!("your best is {before}"),
-        None => "the first of its kind".to_owned(),
+        None => "your first: no best yet".to_owned(),
     }
 }
 
@@ -261,13 +293,25 @@ pub fn clock(left_s: u32) -> String {
 
 pub fn over_groups(names: &[String], points: u32) -> String {
     match names.len() {
-        1 => format!("{} has it, with {points}.", names.join("")),
+        1 => format!("{} has it, with {points}.", names.concat()),
         _ => format!("Level, with {points} each: {}.", names.join(" and ")),
     }
 }
 
-pub fn over_done(good: u32) -> String {
-    format!("That's it: {good} good ones.")
+/// The time is up, and nobody plays against another.
+pub fn over_time(good: u32) -> String {
+    format!("Time: {}.", counts::plural(good as usize, "good one", "good ones"))
+}
+
+/// `All balls are played: 34. Your best before was 31.`
+pub fn over_together(now: u32, row: bool, before: Option<u32>) -> String {
+    let now = if row { format!("{now} in a row at best") } else { format!("{now} good together") };
+    format!("All balls are played: {now}. {}", against_best(before))
+}
+
+pub fn against_best(before: Option<u32>) -> String {
+    before
+        .map_or_else(|| "It is your first of its kind.".to_owned(), |before| format!("Your best before was {before}."))
 }
 
 pub fn undo_rally(won: Side) -> String {

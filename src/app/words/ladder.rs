@@ -7,8 +7,7 @@ use crate::domain::skill::Skill;
 /// Where the server stands.
 const SERVE: [&str; 5] = ["3 m", "4.5 m", "6 m", "7.5 m", "behind the line"];
 /// How the ball comes to the passer. From the far steps only: the server who stands deepest gives it.
-const PASS: [&str; 5] =
-    ["tossed", "thrown over the net", "served easy", "served hard", "hard from the far steps only"];
+const PASS: [&str; 5] = ["tossed", "thrown over the net", "served easy", "served hard", "hard, far steps only"];
 
 /// `tossed`, `6 m`, `step 3`; past the top of a ladder its step has a number.
 pub fn step(skill: &Skill, step: Step) -> String {
@@ -20,10 +19,5 @@ pub fn step(skill: &Skill, step: Step) -> String {
     ladder.get(usize::from(step.0)).map_or_else(|| format!("step {}", u32::from(step.0) + 1), |word| (*word).to_owned())
 }
 
-/// The highest step that has a word, or that the form offers a skill of the coach's own.
-pub const fn top(skill: &Skill) -> Step {
-    match skill {
-        Skill::Pass | Skill::Serve => Step(4),
-        Skill::Own(_) => Step(9),
-    }
-}
+/// The highest step of a ladder; that of a skill of the coach's own ends there too.
+pub const TOP: Step = Step(4);

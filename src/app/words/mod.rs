@@ -2,6 +2,7 @@
 
 pub mod board;
 pub mod board_lines;
+pub mod calls;
 pub mod copies;
 pub mod counts;
 pub mod drills;
@@ -10,6 +11,7 @@ pub mod panic;
 pub mod report;
 pub mod roster;
 pub mod rules;
+pub mod scores;
 pub mod screens;
 pub mod station;
 pub mod today;

@@ -13,6 +13,8 @@ use crate::stats::proportion::Count;
 pub const OVERLAP: &str = "The bars overlap: no order can be told from these balls.";
 pub const APART: &str = "Some bars stand apart; a few more balls each would still move them.";
 pub const FAST_CAUTION: &str = "Fast swings are counted as you noticed them, here alone: at least so many. A young shoulder needs rest; local rules and qualified staff come first.";
+/// Where only good ones are counted.
+pub const NO_RATE: &str = "counts only, no rate";
 pub const NOBODY_NAMED: &str = "nobody named";
 
 /// `23 good of 41, about 4 to 7 in 10`; of a duel a sentence for the easy and one for the challenge balls.
@@ -20,6 +22,9 @@ pub fn everyone(counts: &Counts) -> String {
     let one = |(kind, count): &(Option<FeedKind>, Count)| {
         let told = format!("{} good of {}, {}", count.good(), count.tries(), counts::share(*count));
         match kind {
+            _ if counts.tries() == 0 && counts.n_counted > 0 => {
+                format!("{}.", super::scores::counted(counts.n_counted))
+            }
             _ if count.tries() == 0 => "Nothing counted yet.".to_owned(),
             None => told,
             Some(kind) => format!("{}: {told}.", balls(*kind)),
@@ -28,9 +33,15 @@ pub fn everyone(counts: &Counts) -> String {
     counts.apart().iter().map(one).collect::<Vec<_>>().join(" ")
 }
 
+/// `own goal 8`, on the calm view
+pub fn own_goal(goal: u32) -> String {
+    format!("own goal {goal}")
+}
+
 /// `about 4 to 7 in 10`, of a duel for each kind of ball.
 pub fn shares(counts: &Counts) -> String {
     let one = |(kind, count): &(Option<FeedKind>, Count)| match kind {
+        None if counts.tries() == 0 && counts.n_counted > 0 => NO_RATE.to_owned(),
         None => counts::share(*count),
         Some(kind) => format!("{}: {}", balls(*kind), counts::share(*count)),
     };
@@ -119,7 +130,7 @@ pub fn presence(away: &[String]) -> String {
 
 /// `8 good of 20 counted beside it, not added`
 pub fn beside(counts: &Counts) -> Option<String> {
-    (counts.tries() > 0).then(|| format!("{} counted beside it, not added", super::today::good_of(counts)))
+    (counts.n_noted() > 0).then(|| format!("{} counted beside it, not added", super::today::good_of(counts)))
 }
 
 /// `3 drills, 214 contacts`

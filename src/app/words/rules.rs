@@ -117,6 +117,11 @@ fn match_game(rule: &MatchGame) -> String {
     format!("{} a side, to {} by two{cap}", rule.a_side, rule.to)
 }
 
+/// `2:00`, `0:45`
+pub fn clock(seconds: u16) -> String {
+    super::board_lines::clock(u32::from(seconds))
+}
+
 /// `2 min`, `1 min 30 s`, `45 s`
 pub fn time(seconds: u16) -> String {
     match (seconds / 60, seconds % 60) {

@@ -30,6 +30,7 @@ pub fn good_of(counts: &Counts) -> String {
     let one = |(kind, count): &(Option<FeedKind>, Count)| {
         let told = format!("{} good of {}", count.good(), count.tries());
         match kind {
+            _ if counts.tries() == 0 && counts.n_counted > 0 => super::scores::counted(counts.n_counted),
             _ if count.tries() == 0 => "nothing counted yet".to_owned(),
             None => told,
             Some(FeedKind::Easy) => format!("{told} easy"),

@@ -140,7 +140,8 @@ impl Part {
             Fact::ContactNoted { contact, .. } => {
                 let id = ContactId(entry.id);
                 let corrected = amended.contact(id).is_some();
-                self.note(Counted { id, at: entry.at, contact: amended.read(id, contact), corrected });
+                let read = self.with_group(amended.read(id, contact), contact);
+                self.note(Counted { id, at: entry.at, contact: read, corrected });
             }
             Fact::EffortNoted { player, kind, .. } => {
                 let id = EffortId(entry.id);
@@ -194,6 +195,13 @@ impl Part {
         if can_undo {
             self.undoable.push(entry.id);
         }
+    }
+
+    /// A ball that was another child's after all is scored for that child's group, as the groups were then.
+    fn with_group(&self, read: Contact, noted: &Contact) -> Contact {
+        let moved = read.player.filter(|_| read.player != noted.player && noted.group.is_some());
+        let group = moved.and_then(|player| self.group_of(player)).or(read.group);
+        Contact { group, ..read }
     }
 
     fn note(&mut self, counted: Counted) {

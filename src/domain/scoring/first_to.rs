@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::{Ball, Over, ScoringRule, Standing, Who, leaders, scored_for};
-use crate::domain::rule::{FirstTo, Whose};
+use super::{Ball, Over, ScoringRule, Standing, Who, leaders};
+use crate::domain::rule::FirstTo;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct RaceScore {
@@ -22,7 +22,8 @@ impl RaceScore {
 impl ScoringRule for RaceScore {
     fn note(&mut self, ball: Ball<'_>) {
         let Ball::Contact(contact) = ball else { return };
-        let Some(who) = scored_for(Whose::Group, contact).filter(|_| contact.outcome.scores(contact.good_from)) else {
+        // Who is in no group plays for none.
+        let Some(who) = contact.group.filter(|_| contact.outcome.scores(contact.good_from)).map(Who::Group) else {
             return;
         };
         let points = self.points.entry(who).or_default();

@@ -50,7 +50,8 @@ impl ScoringRule for TimeScore {
         if shown_ms < self.limit_ms() {
             return None;
         }
-        let groups = self.rule.whose == Whose::Group && self.points.keys().any(|who| matches!(who, Who::Group(_)));
-        Some(if groups { Over::Have(leaders(&self.points)) } else { Over::Done })
+        let mut first = leaders(&self.points);
+        first.retain(|who| matches!(who, Who::Group(_)));
+        Some(if self.rule.whose == Whose::Group && !first.is_empty() { Over::Have(first) } else { Over::Done })
     }
 }

@@ -16,6 +16,8 @@ pub struct Tally {
     /// Of the balls of one who was watched alone, all of them: the honest sample.
     watched: Count,
     pub n_no_chance: u32,
+    /// Good ones counted where the others aren't: no rate comes of them.
+    pub n_counted: u32,
     pub n_efforts: u32,
     pub serve: ServeTally,
 }
@@ -45,6 +47,7 @@ impl Tally {
             self.serve.note(outcome, fast);
         }
         self.n_no_chance += u32::from(contact.outcome == Outcome::NoChance);
+        self.n_counted += u32::from(contact.outcome == Outcome::Counted);
         let Some(good) = contact.good_from.judge(contact.outcome) else { return };
         self.judged.note(good);
         if contact.watched {

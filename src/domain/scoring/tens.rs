@@ -48,6 +48,15 @@ impl Child {
         }
     }
 
+    /// This series and the good ones of the one before. Where all was told, the latest told series is this one.
+    fn series(&self) -> (Count, Option<u32>) {
+        let mut told = self.told.values().rev();
+        match told.next() {
+            Some(count) if self.now == Count::NONE => (*count, told.next().map(|count| count.good())),
+            _ => (self.now, self.last),
+        }
+    }
+
     fn best(&self) -> u32 {
         let told = self.told.values().map(|count| count.good()).max();
         self.best.max(told).unwrap_or(0)
@@ -76,16 +85,11 @@ impl ScoringRule for TensScore {
                 let Some(child) = self.by_child.get(&player) else {
                     return Standing { of: Some(0), ..Standing::default() };
                 };
-                // Where all was told, the latest told series is this one, the one before it the last.
-                let mut told = child.told.values().rev();
-                let (now, last) = match told.next() {
-                    Some(count) if child.now == Count::NONE => (*count, told.next().map(|count| count.good())),
-                    _ => (child.now, child.last),
-                };
+                let (now, last) = child.series();
                 Standing { now: now.good(), of: Some(now.tries()), best: child.best(), last, goal: None }
             }
             Who::Everyone | Who::Group(_) => {
-                let now: Count = self.by_child.values().map(|child| child.now).sum();
+                let now: Count = self.by_child.values().map(|child| child.series().0).sum();
                 let best = self.by_child.values().map(Child::best).max().unwrap_or(0);
                 Standing { now: now.good(), of: Some(now.tries()), best, ..Standing::default() }
             }

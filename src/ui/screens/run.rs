@@ -6,6 +6,7 @@ mod cover;
 mod figures;
 mod foot;
 mod game;
+mod groups;
 mod head;
 mod keys;
 mod lanes;
@@ -59,6 +60,12 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
     announce(view, shell);
     let kind = view.part(kind);
     let at_station = view.part(|v| v.station.is_some());
+    let extra = view.part(|v| match (v.groups.is_empty(), v.clock.is_some()) {
+        (true, false) => "",
+        (false, false) => " has-groups",
+        (true, true) => " has-clock",
+        (false, true) => " has-groups has-clock",
+    });
     let ground = view.part(|v| v.ground);
     let left = view.part(|v| v.left_handed);
     // Without how many, so that it is told once and not at every tap.
@@ -73,7 +80,7 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
             Ground::Challenge => " is-challenge",
         };
         let left = if left.get() { " is-left-handed" } else { "" };
-        format!("run run-{}{ground}{left}", kind.get())
+        format!("run run-{}{}{ground}{left}", kind.get(), extra.get())
     };
     view! {
         <main class=class data-screen="run">

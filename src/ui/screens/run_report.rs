@@ -6,8 +6,8 @@ use super::parts::{Head, NotHere};
 use super::report::{efforts, section};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
-use crate::app::view::report::RunReportView;
-use crate::app::words::screens as words;
+use crate::app::view::report::{GroupLine, RunReportView};
+use crate::app::words::{scores, screens as words};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -59,7 +59,11 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             {report.self_scored.clone().map(|line| view! { <p class="hint" data-fig="self-scored">{line}</p> })}
             {report.row.clone().map(|row| view! { <p class="best-row"><span class="hint">{words::LONGEST}</span><b data-fig="row">{row}</b></p> })}
             {report.duel.clone().map(|duel| view! { <p class="lead duel-line" data-fig="duel">{duel}</p> })}
+            {report.score.clone().map(|score| view! { <p class="lead" data-fig="score">{score}</p> })}
+            {groups(&report.groups)}
+            {report.counts_only.map(|line| view! { <p class="hint" data-fig="counts-only">{line}</p> })}
             {sections}
+            {goals(&report.goals)}
             {report.caution.map(|caution| view! { <p class="hint" data-fig="caution">{caution}</p> })}
             {efforts(&report.efforts)}
             {(!beside.is_empty())
@@ -130,4 +134,42 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             </div>
         </main>
     }
+}
+
+/// In the order of the groups: a report is not a ranking.
+fn groups(lines: &[GroupLine]) -> Option<AnyView> {
+    let row = |line: &GroupLine| {
+        view! {
+            <li>
+                <b>{line.name.clone()}</b>
+                <span class="group-what">{line.what.clone()}</span>
+                <span class="hint" dir="auto">{line.who.clone()}</span>
+            </li>
+        }
+    };
+    let rows: Vec<_> = lines.iter().map(row).collect();
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section>
+                <h2 class="section-head">{scores::GROUPS}</h2>
+                <ul class="group-lines" data-fig="groups">{rows}</ul>
+            </section>
+        }
+    })
+}
+
+fn goals(goals: &[(String, String)]) -> Option<AnyView> {
+    let row = |(name, goal): &(String, String)| {
+        view! { <li><b dir="auto">{name.clone()}</b><span class="group-what">{goal.clone()}</span></li> }
+    };
+    let rows: Vec<_> = goals.iter().map(row).collect();
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section>
+                <h2 class="section-head">{scores::OWN_GOALS}</h2>
+                <p class="hint">{scores::OWN_GOALS_LINE}</p>
+                <ul class="group-lines" data-fig="goals">{rows}</ul>
+            </section>
+        }
+    })
 }

@@ -3,9 +3,10 @@
 use super::{Figures, GroupFigure, keys};
 use crate::app::model::Model;
 use crate::app::words::{board_lines, counts, ladder};
+use crate::domain::drill::Board;
 use crate::domain::ids::{GroupNo, PlayerId};
 use crate::domain::replay::run::RunState;
-use crate::domain::rule::{InTime, Rule, Whose};
+use crate::domain::rule::{InRow, InTime, Rule, Whose};
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::{Standing, Who};
 use crate::domain::skill::FeedKind;
@@ -13,44 +14,80 @@ use crate::stats::proportion::Count;
 
 pub fn figures(run: &RunState) -> Figures {
     let rule = run.main.score.rule();
-    let everyone = rule.standing(Who::Everyone);
-    let standing = match run.main.current(&run.spec).filter(|_| is_by_child(&run.spec.rule)) {
-        Some(player) => rule.standing(Who::Child(player)),
-        None => everyone,
+    let whose = whose(run);
+    let standing = rule.standing(whose);
+    let is_child = matches!(whose, Who::Child(_));
+    let group = match whose {
+        Who::Group(no) => Some(no),
+        _ => None,
     };
-    let plain = |standing: Standing, of: String, goal: Option<String>| Figures {
-        n_good: standing.now,
-        of,
+    let plain = |n_good: u32, of: String, goal: Option<String>| Figures {
+        n_good,
+        of: board_lines::of_group(group, of),
         goal,
         reached: standing.reached(),
     };
+    if run.spec.board == Board::Lanes {
+        return lanes(run, rule.standing(Who::Everyone));
+    }
     match run.spec.rule {
         Rule::Tally { .. } | Rule::Transition(_) => tally(run),
-        Rule::InRow(_) => {
-            plain(standing, board_lines::IN_A_ROW.to_owned(), Some(board_lines::row_goal(standing.best, standing.goal)))
+        // Rows of each, and no one child to tell of.
+        Rule::InRow(InRow { whose: Whose::Child, .. }) if !is_child => {
+            plain(standing.now, board_lines::LONGEST_NOW.to_owned(), board_lines::row_each(standing.goal))
+        }
+        Rule::InRow(_) => plain(
+            standing.now,
+            board_lines::IN_A_ROW.to_owned(),
+            Some(board_lines::row_goal(standing.best, standing.goal)),
+        ),
+        Rule::Tens(rule) if !is_child => {
+            let count = run.main.everyone.all();
+            plain(count.good(), counts::good_of(count), Some(board_lines::series_each(rule.n)))
         }
         Rule::Tens(rule) => plain(
-            standing,
+            standing.now,
             board_lines::of_series(standing.of.unwrap_or(0), rule.n),
             board_lines::series_before(standing.last, standing.best),
         ),
-        Rule::FirstTo(rule) => plain(standing, board_lines::first_to(rule.n), None),
-        Rule::InTime(_) => plain(everyone, board_lines::GOOD.to_owned(), None),
+        Rule::FirstTo(rule) => plain(standing.now, board_lines::first_to(rule.n), board_lines::by_two(rule.by_two)),
+        Rule::InTime(_) => plain(standing.now, board_lines::GOOD.to_owned(), None),
         Rule::Together(_) => plain(
-            standing,
+            standing.now,
             board_lines::together(standing.of),
             Some(board_lines::to_beat(standing.last, standing.reached())),
         ),
-        Rule::WinnersStay(_) => plain(everyone, board_lines::games(everyone.now), None),
-        Rule::MatchGame(_) => plain(everyone, board_lines::rallies(everyone.now), None),
+        Rule::WinnersStay(_) => plain(standing.now, board_lines::games(standing.now), None),
+        Rule::MatchGame(_) => plain(standing.now, board_lines::rallies(standing.now), None),
     }
 }
 
-/// Each child has a figure of its own.
-fn is_by_child(rule: &Rule) -> bool {
-    match rule {
-        Rule::InRow(rule) => rule.whose == Whose::Child,
-        Rule::Tens(_) => true,
+/// Whose figure is the large one: the child's whose turn it is, or its group's, where the rule counts for these; else everyone's.
+fn whose(run: &RunState) -> Who {
+    let Some(player) = run.main.current(&run.spec) else { return Who::Everyone };
+    match run.spec.rule {
+        Rule::InRow(InRow { whose: Whose::Child, .. }) | Rule::Tens(_) => Who::Child(player),
+        rule if rule.has_groups() => run.main.group_of(player).map_or(Who::Everyone, Who::Group),
+        _ => Who::Everyone,
+    }
+}
+
+/// Where each group has its own key and figure, the large one is what all have together.
+fn lanes(run: &RunState, standing: Standing) -> Figures {
+    let goal = match run.spec.rule {
+        Rule::FirstTo(rule) => Some(board_lines::first_to_by(rule.n, rule.by_two)),
+        Rule::Together(_) => Some(board_lines::to_beat(standing.last, standing.reached())),
+        _ => standing.goal.map(|goal| board_lines::goal(goal, standing.reached())),
+    };
+    let reached = standing.reached() && !matches!(run.spec.rule, Rule::FirstTo(_));
+    Figures { n_good: run.main.everyone.n_counted, of: board_lines::GOOD.to_owned(), goal, reached }
+}
+
+/// Whether one row is kept alive by several: then nothing on the board says who ended it.
+pub fn is_shared_row(run: &RunState) -> bool {
+    match run.spec.rule {
+        Rule::InRow(rule) => rule.whose == Whose::Group,
+        Rule::Together(rule) => rule.row,
         _ => false,
     }
 }
@@ -58,18 +95,13 @@ fn is_by_child(rule: &Rule) -> bool {
 fn tally(run: &RunState) -> Figures {
     let count = counted(run, &run.main.everyone);
     let standing = run.main.score.rule().standing(Who::Everyone);
-    // Toward a goal every good one counts, of either kind; of tries nothing is told then. Nor where only good ones are counted.
+    // Toward a goal every good one counts, of either kind; of tries nothing is told then.
     let both = run.next_ball().is_none() && kind_shown(run).is_some();
-    let only_good = both || (count.tries() == 0 && standing.now > 0 && run.next_ball().is_none());
-    let n_good = if only_good { standing.now } else { count.good() };
+    let n_good = if both { standing.now } else { count.good() };
     let goal = standing.goal;
     let reached = goal.is_some_and(|goal| n_good >= goal);
-    Figures {
-        n_good,
-        of: if only_good { board_lines::GOOD.to_owned() } else { counts::good_of(count) },
-        goal: goal.map(|goal| board_lines::goal(goal, reached)),
-        reached,
-    }
+    let of = if both { board_lines::GOOD.to_owned() } else { counts::good_of(count) };
+    Figures { n_good, of, goal: goal.map(|goal| board_lines::goal(goal, reached)), reached }
 }
 
 /// Good of tries as the board tells them: where there are both, on balls of the kind that comes, since easy and challenge balls are
@@ -97,6 +129,9 @@ pub fn kind_shown(run: &RunState) -> Option<FeedKind> {
 /// What stands under a child's name.
 pub fn of_child(run: &RunState, player: PlayerId) -> String {
     let standing = run.main.score.rule().standing(Who::Child(player));
+    if is_shared_row(run) {
+        return String::new();
+    }
     match run.spec.rule {
         Rule::InRow(rule) if rule.whose == Whose::Child => board_lines::row_of(standing.now, standing.best),
         Rule::Tens(_) => board_lines::ten_of(standing.now, standing.of.unwrap_or(0)),
@@ -105,14 +140,9 @@ pub fn of_child(run: &RunState, player: PlayerId) -> String {
     }
 }
 
-/// The groups with their figures, where the rule counts for groups and the board doesn't show them anyway.
+/// The groups with their figures, where the rule counts for groups.
 pub fn groups(model: &Model, run: &RunState) -> Vec<GroupFigure> {
-    let counts_groups = match run.spec.rule {
-        Rule::FirstTo(_) | Rule::Tally { .. } => true,
-        Rule::InRow(rule) => rule.whose == Whose::Group,
-        Rule::InTime(rule) => rule.whose == Whose::Group,
-        _ => false,
-    };
+    let counts_groups = run.spec.rule.has_groups() || matches!(run.spec.rule, Rule::Tally { .. });
     let groups = run.main.lineup.groups.iter().zip(0u8..).filter(|_| counts_groups);
     groups.map(|(players, no)| group(model, run, GroupNo(no), players)).collect()
 }

@@ -1,12 +1,13 @@
 //! The board but for its keys: figures, duel, calm view, effort strip, undo, cover.
 
 use super::{
-    BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, NameKey, Pip, SavedView,
-    ServeMissedKey, figures, keys, station,
+    BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, Keys, NameKey, Pip, SavedView,
+    ServeMissedKey, Ways, figures, keys, station,
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
 use crate::app::update::{CALM_AFTER_MS, kinds, marks_challenge, presence_with};
+use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
 use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use crate::domain::entry::{Entry, Fact, LineupCause};
@@ -32,7 +33,9 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
     let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something();
     let keys = keys::keys(model, run);
-    let nobody = keys.for_nobody();
+    let clock = clock(model, run);
+    let waits = clock.as_ref().is_some_and(|clock| !clock.started);
+    let for_nobody = keys.for_nobody();
     Some(BoardView {
         title: if model.demo { words::board_lines::demo_title(&run.spec.name) } else { run.spec.name.clone() },
         saved: saved(model),
@@ -42,19 +45,19 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
             Some((_, next)) if next.kind == FeedKind::Easy => Ground::Easy,
             Some(_) => Ground::Challenge,
         },
-        call: call(model, run, nobody, duel.as_ref().map(|(_, next)| next)),
+        call: call(model, run, &keys, (for_nobody, waits), duel.as_ref().map(|(_, next)| next)),
         figures: figures::figures(run),
         groups: if matches!(run.spec.board, Board::Lanes | Board::Court) {
             Vec::new()
         } else {
             figures::groups(model, run)
         },
-        clock: clock(model, run),
+        clock,
         duel: duel.as_ref().and_then(|(rule, next)| duel_view(model, run, rule, next)),
-        calm: calm.then(|| calm_view(model, run)),
+        calm: calm.then(|| calm_view(model, run)).flatten(),
         effort: model.board.effort.and_then(|effort| effort_view(model, run, effort)),
         keys,
-        nobody,
+        nobody: for_nobody || waits,
         no_chance: words::board_lines::NO_CHANCE,
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
         station: station::station(model, run),
@@ -72,10 +75,17 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
 }
 
 /// The one line over the figures: whom to watch, what the ball is, or what to look at.
-fn call(model: &Model, run: &RunState, nobody: bool, next: Option<&NextBall>) -> String {
+/// What keeps the keys from answering comes first (nobody is here; the clock has to go), then what to look at.
+fn call(model: &Model, run: &RunState, keys: &Keys, (nobody, waits): (bool, bool), next: Option<&NextBall>) -> String {
     let part = &run.main;
     if nobody {
         return words::board_lines::NOBODY_HERE.to_owned();
+    }
+    if waits {
+        return words::board_lines::CLOCK_FIRST.to_owned();
+    }
+    if matches!(keys, Keys::Lanes { lanes } if lanes.iter().any(|lane| lane.empty)) {
+        return words::board_lines::EMPTY_GROUP.to_owned();
     }
     if let Some((child, n)) = part.watching(&run.spec) {
         return words::station::watch(&words::board_lines::brief(&model.name_of(child)), n, LineOrder::WATCHED);
@@ -163,7 +173,8 @@ fn pip(mark: BallMark) -> Pip {
     }
 }
 
-fn calm_view(model: &Model, run: &RunState) -> CalmView {
+/// Nothing where nothing can be said: no rate comes of good ones alone.
+fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
     let part = &run.main;
     let current = match run.spec.board {
         Board::Floor { .. } => part.contacts.iter().rev().find_map(|c| c.contact.player),
@@ -175,12 +186,20 @@ fn calm_view(model: &Model, run: &RunState) -> CalmView {
         FeedKind::Easy => FeedKind::Challenge,
         FeedKind::Challenge => FeedKind::Easy,
     });
-    let current = current.and_then(|p| calm_line(kind, model.name_of(p), part.by_child.get(&p)?));
+    let current = current.filter(|_| !figures::is_shared_row(run)).and_then(|p| {
+        let line = calm_line(kind, model.name_of(p), part.by_child.get(&p)?)?;
+        let goal = own_goal::of(model, run, p).filter(|_| part.station.is_none());
+        Some(match goal {
+            Some(goal) => CalmLine { rows: words::report::own_goal(goal), ..line },
+            None => line,
+        })
+    });
     let everyone = calm_line(kind, words::board_lines::EVERYONE.to_owned(), &part.everyone);
-    let lines = current.into_iter().chain(everyone).collect();
+    let lines: Vec<CalmLine> = current.into_iter().chain(everyone).collect();
     let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
     let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
-    CalmView { lines, pace: pace.map(counts::pace) }
+    let pace = pace.filter(|_| run.spec.board != Board::Lanes).map(counts::pace);
+    (!lines.is_empty() || pace.is_some()).then_some(CalmView { lines, pace })
 }
 
 /// `None` where nothing has been counted yet.
@@ -219,7 +238,11 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         Fact::ContactNoted { contact, .. } => {
             let fixed = run.amended.contact(crate::domain::ids::ContactId(entry.id));
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
-            words::board_lines::contact(player.as_ref().map(name).as_deref(), outcome)
+            let who = match player.filter(|_| !figures::is_shared_row(run)) {
+                Some(player) => Some(name(&player)),
+                None => contact.group.filter(|_| player.is_none()).map(words::board_lines::group_name),
+            };
+            words::board_lines::contact(who.as_deref(), outcome)
         }
         Fact::EffortNoted { player, .. } => words::board_lines::undo_effort(player.as_ref().map(name).as_deref(), None),
         Fact::EffortCorrected { player, kind, .. } => {
@@ -269,7 +292,9 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
     }
     let Some((rule, next)) = duel else {
         let over = run.main.score.rule().over(run.main.clock.shown_ms(model.writer.series(), model.now))?;
-        return Some(Cover::Over { line: over_line(model, run, &over) });
+        let again = run.drill.is_some_and(|drill| model.base.drill(drill).is_some());
+        let ways = Ways { again, play_on: !matches!(run.spec.rule, Rule::InTime(_) | Rule::Together(_)) };
+        return Some(Cover::Over { line: over_line(model, run, &over), ways });
     };
     if !next.over {
         return None;
@@ -284,7 +309,7 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
             words::board_lines::over_children(&names, best, score.joint)
         }
     };
-    Some(Cover::Over { line })
+    Some(Cover::Over { line, ways: Ways { again: false, play_on: true } })
 }
 
 /// How a run ended by its rule. Of children nobody is named: who was best is nobody's business on a shared screen.
@@ -296,7 +321,13 @@ fn over_line(model: &Model, run: &RunState, over: &Over) -> String {
             let points = groups.first().map_or(0, |who| score.standing(*who).now);
             words::board_lines::over_groups(&names, points)
         }
-        _ => words::board_lines::over_done(score.standing(Who::Everyone).now),
+        _ => {
+            let standing = score.standing(Who::Everyone);
+            match run.spec.rule {
+                Rule::Together(rule) => words::board_lines::over_together(standing.best, rule.row, standing.last),
+                _ => words::board_lines::over_time(standing.now),
+            }
+        }
     }
 }
 

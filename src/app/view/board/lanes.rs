@@ -1,8 +1,9 @@
 //! Groups at once: a key and an undo for each. Only good ones are counted, so no rate is told.
 
-use super::{GroupFigure, Keys, Lane, figures};
+use super::{GroupFigure, Keys, Lane, LaneStep, figures};
 use crate::app::model::Model;
-use crate::domain::ids::{ContactId, GroupNo};
+use crate::app::words::ladder;
+use crate::domain::ids::{ContactId, GroupNo, Step};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::Outcome;
 
@@ -10,9 +11,22 @@ pub fn lanes(model: &Model, run: &RunState) -> Keys {
     let groups = run.main.lineup.groups.iter().zip(0u8..);
     let lane = |(players, no): (&Vec<_>, u8)| {
         let figure: GroupFigure = figures::group(model, run, GroupNo(no), players);
-        Lane { can_undo: last_of(run, GroupNo(no)).is_some(), empty: players.is_empty(), figure }
+        Lane {
+            can_undo: last_of(run, GroupNo(no)).is_some(),
+            empty: players.is_empty(),
+            step: run.spec.rule.has_groups().then(|| step(run, GroupNo(no))),
+            figure,
+        }
     };
     Keys::Lanes { lanes: groups.map(lane).collect() }
+}
+
+/// The ball this group is fed, and the next on the ladder.
+fn step(run: &RunState, group: GroupNo) -> LaneStep {
+    let skill = &run.spec.skill;
+    let now = run.main.group_steps.get(&group).copied().unwrap_or(run.main.feed.step);
+    let next = if now >= ladder::TOP { Step(0) } else { Step(now.0 + 1) };
+    LaneStep { word: ladder::step(skill, now), next }
 }
 
 /// What a lane's own undo takes back.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView};
+use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView, score};
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
@@ -10,6 +10,7 @@ use crate::domain::entry::Contact;
 use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
+use crate::domain::rule::Rule;
 use crate::domain::scoring::tally::{ServeTally, Tally};
 use crate::domain::skill::{FeedKind, Outcome, Skill};
 use crate::domain::summary::Counts;
@@ -26,10 +27,15 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         when: counts::when(run.started, model.now),
         everyone: words::report::everyone(&Counts::of(&run.main.everyone)),
         self_scored: self_scored(&run.main),
-        row: counts::best_row(run.main.everyone.of(None).rows.best()).filter(|_| run.spec.board == Board::Group),
+        row: counts::best_row(run.main.everyone.of(None).rows.best())
+            .filter(|_| run.spec.board == Board::Group && matches!(run.spec.rule, Rule::Tally { .. })),
         sections: sections(model, run, &run.main),
         caution: run.parts().any(|part| part.everyone.serve.n_fast > 0).then_some(words::report::FAST_CAUTION),
         duel: duel(model, run),
+        score: score::score(model, run),
+        groups: score::groups(model, run),
+        counts_only: (run.main.everyone.n_counted > 0).then_some(words::scores::COUNTS_ONLY),
+        goals: score::goals(model, run),
         efforts: efforts(model, run.main.efforts.iter()),
         beside: run
             .beside
@@ -71,8 +77,8 @@ fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -
         count: counts::of(count(tally)),
         share: counts::share(count(tally)),
         bar: bar(count(tally)),
-        row: counts::best_row(tally.of(kind).rows.best()),
-        more: joined([serves(run, part, *player, kind), samples(part, *player, kind)]),
+        row: score::own_row(run, part, *player).unwrap_or_else(|| counts::best_row(tally.of(kind).rows.best())),
+        more: joined([score::own(run, part, *player), serves(run, part, *player, kind), samples(part, *player, kind)]),
     };
     (!children.is_empty()).then(|| ReportSection {
         heading: words::report::section(&run.spec, kind),
@@ -115,7 +121,7 @@ fn samples(part: &Part, player: PlayerId, kind: Option<FeedKind>) -> Option<Stri
     ])
 }
 
-fn joined(parts: [Option<String>; 2]) -> Option<String> {
+fn joined(parts: impl IntoIterator<Item = Option<String>>) -> Option<String> {
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     (!parts.is_empty()).then(|| parts.join("; "))
 }

@@ -1,22 +1,20 @@
 //! What one tap in a drill's form makes of the draft. Pure; keeps the draft fit for use, so that a fault is only ever a missing name.
 
+mod played;
+pub use played::*;
+
 use crate::app::view::today::Picture;
-use crate::app::words;
-use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Transition, TransitionEnd, WinnersStay};
+use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule, Transition, TransitionEnd, WinnersStay};
 use crate::domain::ids::Step;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 
-/// Most of a goal, of told balls, of points and rounds to play to.
-pub const MAX_GOAL: u16 = 200;
+/// Most of told balls, of points and rounds to play to.
 pub const MAX_TOLD: u8 = 20;
 pub const MAX_END: u16 = 30;
 /// Steps of a drill's ladder that the form offers.
 pub const MAX_STEP: u8 = 9;
 /// Most easy or challenge balls of a round.
 pub const MAX_ROUND: u8 = 10;
-
-/// A goal to start from.
-const GOAL: u16 = 30;
 
 /// The three large answers to "What is practised?".
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,14 +38,36 @@ impl SkillChoice {
     /// The pictures to choose from.
     pub fn boards(self) -> &'static [Picture] {
         match self {
-            SkillChoice::Pass => &[Picture::Floor, Picture::Duel, Picture::Line, Picture::Told, Picture::Group],
-            SkillChoice::Serve => &[Picture::ServeLine, Picture::Serve, Picture::Told, Picture::Group],
-            SkillChoice::Own => &[Picture::Line, Picture::Told, Picture::Group],
+            SkillChoice::Pass => &[
+                Picture::Floor,
+                Picture::Duel,
+                Picture::Line,
+                Picture::Told,
+                Picture::Group,
+                Picture::Lanes,
+                Picture::Propped,
+            ],
+            SkillChoice::Serve => {
+                &[Picture::ServeLine, Picture::Serve, Picture::Told, Picture::Group, Picture::Lanes, Picture::Propped]
+            }
+            SkillChoice::Own => &[Picture::Line, Picture::Told, Picture::Group, Picture::Lanes, Picture::Propped],
         }
     }
 
-    /// The answers to "What counts as good?"; one alone is not asked.
-    pub fn goods(self) -> &'static [GoodFrom] {
+    /// What counts as good until the coach says otherwise.
+    const fn usual_good(self) -> GoodFrom {
+        match self {
+            SkillChoice::Pass => GoodFrom::Grade(PassGrade::Moved),
+            SkillChoice::Serve => GoodFrom::ServeIn,
+            SkillChoice::Own => GoodFrom::GoodKey,
+        }
+    }
+
+    /// The answers to "What counts as good?" on a board; one alone is not asked.
+    pub fn goods(self, board: Picture) -> &'static [GoodFrom] {
+        if is_good_key(board) {
+            return &[GoodFrom::GoodKey];
+        }
         match self {
             SkillChoice::Pass => &[
                 GoodFrom::Grade(PassGrade::Stood),
@@ -58,6 +78,11 @@ impl SkillChoice {
             SkillChoice::Own => &[GoodFrom::GoodKey],
         }
     }
+}
+
+/// Boards on which the coach's own eye says good, whatever the skill.
+const fn is_good_key(board: Picture) -> bool {
+    matches!(board, Picture::Lanes | Picture::Propped)
 }
 
 /// The picture of a draft.
@@ -81,10 +106,10 @@ pub fn with_skill(spec: &DrillSpec, choice: SkillChoice) -> DrillSpec {
     if SkillChoice::of(&spec.skill) == choice {
         return spec.clone();
     }
-    let (skill, good_from) = match choice {
-        SkillChoice::Pass => (Skill::Pass, GoodFrom::Grade(PassGrade::Moved)),
-        SkillChoice::Serve => (Skill::Serve, GoodFrom::ServeIn),
-        SkillChoice::Own => (Skill::Own(String::new()), GoodFrom::GoodKey),
+    let skill = match choice {
+        SkillChoice::Pass => Skill::Pass,
+        SkillChoice::Serve => Skill::Serve,
+        SkillChoice::Own => Skill::Own(String::new()),
     };
     // One after another stays that, with the skill's own picture.
     let before = match (picture(spec), choice) {
@@ -94,7 +119,7 @@ pub fn with_skill(spec: &DrillSpec, choice: SkillChoice) -> DrillSpec {
     };
     let boards = choice.boards();
     let wanted = if boards.contains(&before) { before } else { boards[0] };
-    with_board(&DrillSpec { skill, good_from, ..spec.clone() }, wanted)
+    with_board(&DrillSpec { skill, good_from: choice.usual_good(), ..spec.clone() }, wanted)
 }
 
 /// Another board: its rule and places as usual, the goal kept where there was one.
@@ -130,29 +155,15 @@ pub fn with_board(spec: &DrillSpec, wanted: Picture) -> DrillSpec {
         (Picture::Duel, _) => Rule::Transition(Transition::default()),
         (Picture::Court, rule) if rule.is_game() => rule,
         (Picture::Court, _) => Rule::WinnersStay(WinnersStay::default()),
-        (_, Rule::Transition(_) | Rule::WinnersStay(_) | Rule::MatchGame(_)) => Rule::Tally { goal: Some(GOAL) },
+        (_, Rule::Transition(_) | Rule::WinnersStay(_) | Rule::MatchGame(_)) => USUAL,
         (_, rule) => rule,
     };
-    let next = DrillSpec { board, rule, ..spec.clone() };
-    fitting(if wanted == Picture::Lanes { with_groups(&next, Some(next.on_floor.groups.unwrap_or(3))) } else { next })
-}
-
-/// A rule that its board can't keep gives way to a goal.
-fn fitting(spec: DrillSpec) -> DrillSpec {
-    use crate::domain::drill::DrillFault::{NeedsEach, NeedsMisses};
-    let named = words::drills::named(spec.clone());
-    match named.fault() {
-        Some(NeedsEach | NeedsMisses) => DrillSpec { rule: Rule::Tally { goal: Some(GOAL) }, ..spec },
-        _ => spec,
-    }
-}
-
-/// So many groups, within what board and rule can have.
-pub fn with_groups(spec: &DrillSpec, groups: Option<u8>) -> DrillSpec {
-    let most = if spec.board == Board::Lanes { Board::MAX_LANES } else { Board::MAX_GROUPS };
-    let needed = spec.board == Board::Lanes || matches!(spec.rule, Rule::FirstTo(_));
-    let groups = groups.map(|n| n.clamp(2, most)).or(needed.then_some(2));
-    DrillSpec { on_floor: OnFloor { groups, ..spec.on_floor }, ..spec.clone() }
+    let skill = SkillChoice::of(&spec.skill);
+    let good_from = match spec.good_from {
+        good if skill.goods(wanted).contains(&good) => good,
+        _ => skill.goods(wanted).iter().copied().find(|good| *good == skill.usual_good()).unwrap_or(GoodFrom::GoodKey),
+    };
+    settled(DrillSpec { board, rule, good_from, ..spec.clone() })
 }
 
 /// Places on the floor with the most there may be; `None` on other boards.
@@ -223,36 +234,6 @@ pub fn step_told(spec: &DrillSpec, more: bool) -> DrillSpec {
     DrillSpec { board, ..spec.clone() }
 }
 
-/// The goal of a tally; the outer `None` where the rule has none to set.
-pub fn goal(spec: &DrillSpec) -> Option<Option<u16>> {
-    match spec.rule {
-        Rule::Tally { goal } => Some(goal),
-        _ => None,
-    }
-}
-
-pub fn with_goal(spec: &DrillSpec, on: bool) -> DrillSpec {
-    tally(spec, on.then_some(GOAL))
-}
-
-/// By fives where the goal is a round one.
-pub fn step_goal(spec: &DrillSpec, more: bool) -> DrillSpec {
-    match spec.rule {
-        Rule::Tally { goal: Some(goal) } => {
-            let by = if goal % 5 == 0 && (more || goal > 5) { 5 } else { 1 };
-            tally(spec, Some(step_u16(goal, more, by, 1, MAX_GOAL)))
-        }
-        _ => spec.clone(),
-    }
-}
-
-fn tally(spec: &DrillSpec, goal: Option<u16>) -> DrillSpec {
-    match spec.rule {
-        Rule::Tally { .. } => DrillSpec { rule: Rule::Tally { goal }, ..spec.clone() },
-        _ => spec.clone(),
-    }
-}
-
 pub fn transition(spec: &DrillSpec) -> Option<Transition> {
     spec.rule.transition().copied()
 }
@@ -319,50 +300,10 @@ pub fn step_u8(n: u8, more: bool, low: u8, high: u8) -> u8 {
     n.clamp(low, high)
 }
 
-fn step_u16(n: u16, more: bool, by: u16, low: u16, high: u16) -> u16 {
+pub fn step_u16(n: u16, more: bool, by: u16, low: u16, high: u16) -> u16 {
     let n = if more { n.saturating_add(by) } else { n.saturating_sub(by) };
     n.clamp(low, high)
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Every way through the large choices, from every ready drill, gives a draft without a fault.
-    #[test]
-    fn every_choice_keeps_the_draft_usable() {
-        for start in DrillSpec::starters(|i| format!("drill {i}")) {
-            for skill in SkillChoice::ALL {
-                for &board in skill.boards() {
-                    for &good_from in skill.goods() {
-                        let mut spec = with_board(&with_skill(&start, skill), board);
-                        spec.good_from = good_from;
-                        if let Skill::Own(name) = &mut spec.skill {
-                            *name = "setting".to_owned();
-                        }
-                        assert_eq!(spec.fault(), None, "{start:?} {skill:?} {board:?}");
-                        assert_eq!(picture(&spec), board);
-                    }
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn steppers_stop_at_their_ends() {
-        let spec = DrillSpec::starters(|i| format!("drill {i}")).remove(1);
-        let few = with_transition(&spec, |t| {
-            t.earn = Some(4);
-            t.n_easy = 2;
-        });
-        assert_eq!(transition(&few).and_then(|t| t.earn), Some(2));
-        let mut spec = with_board(&spec, Picture::Floor);
-        for more in [true, false] {
-            for _ in 0..300 {
-                spec = step_goal(&step_places(&spec, more), more);
-                assert_eq!(spec.fault(), None);
-            }
-        }
-        assert_eq!(goal(&spec), Some(Some(1)));
-    }
-}
+mod tests;

@@ -1,6 +1,7 @@
 //! A drill as a row of large answers, not a form: each tap changes the draft whole, and a sentence says how it will run.
 
 pub mod change;
+mod played;
 mod rule;
 
 use leptos::prelude::*;
@@ -254,10 +255,11 @@ fn BoardField(draft: Draft) -> impl IntoView {
 
 #[component]
 fn GoodField(draft: Draft) -> impl IntoView {
-    let skill = draft.part(|s| SkillChoice::of(&s.skill));
+    let asked = draft.part(|s| (SkillChoice::of(&s.skill), change::picture(s)));
     let good = draft.part(|s| s.good_from);
     live(move || {
-        let goods = skill.get().goods();
+        let (skill, board) = asked.get();
+        let goods = skill.goods(board);
         (goods.len() > 1).then(|| {
             let choice = |(i, &which): (usize, &GoodFrom)| {
                 view! {

@@ -1,9 +1,10 @@
-//! The part of a drill's form that says what is played for: a goal, or rounds of easy and challenge balls.
+//! The part of a drill's form that says what is played for: rounds of easy and challenge balls, or a rule that is chosen.
 
 use leptos::prelude::*;
 
 use super::Draft;
 use super::change::{self, EndChoice};
+use super::played::PlayedFor;
 use crate::app::words::screens as words;
 use crate::domain::drill::{DuelBetween, Transition};
 use crate::ui::markup::{Show, live, view};
@@ -17,30 +18,9 @@ pub(super) fn RuleFields(draft: Draft) -> impl IntoView {
         if duel.get() {
             view! { <Rounds draft /> }
         } else {
-            view! { <Goal draft /> }
+            view! { <PlayedFor draft /> }
         }
     })
-}
-
-#[component]
-fn Goal(draft: Draft) -> impl IntoView {
-    let goal = draft.part(|s| change::goal(s).flatten());
-    let on = Part::new(move || goal.with(Option::is_some));
-    view! {
-        <section>
-            <Switch key="goal-on" label=words::GOAL_ON on on_tap=move |on| draft.change(|s| change::with_goal(s, on)) />
-            <Show when=move || on.get()>
-                <Stepper
-                    key="goal"
-                    label=words::GOAL
-                    figure=Signal::derive(move || goal.get().map(|n| n.to_string()).unwrap_or_default())
-                    at_least=Signal::derive(move || goal.get().is_some_and(|n| n <= 1))
-                    at_most=Signal::derive(move || goal.get().is_some_and(|n| n >= change::MAX_GOAL))
-                    on_step=move |more| draft.change(|s| change::step_goal(s, more))
-                />
-            </Show>
-        </section>
-    }
 }
 
 /// The rule of a draft that has one, and its change.

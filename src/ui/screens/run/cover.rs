@@ -91,10 +91,17 @@ fn ways(cover: &Cover, run: RunId, shell: Shell) -> AnyView {
             {way("take-over", true, words::GO_ON_HERE, Action::TakeOver(run))}
             {way("leave", false, words::LEAVE, Action::Go(Screen::Today))}
         },
-        Cover::Over { .. } => view! {
-            {way("over-finish", true, words::FINISH, Action::Finish)}
-            {way("play-on", false, words::PLAY_ON, Action::PlayOn)}
-        },
+        Cover::Over { ways, .. } => {
+            let more = [
+                ways.again.then(|| way("again", false, words::AGAIN, Action::Again(run))),
+                ways.play_on.then(|| way("play-on", false, words::PLAY_ON, Action::PlayOn)),
+            ];
+            let more: Vec<_> = more.into_iter().flatten().collect();
+            view! {
+                {way("over-finish", true, words::FINISH, Action::Finish)}
+                <div class="cover-more">{more}</div>
+            }
+        }
         Cover::Finished => view! {
             {way("report", true, words::SEE_REPORT, Action::Go(Screen::RunReport(run)))}
             {way("reopen", false, words::OPEN_AGAIN, Action::RunReopened(run))}

@@ -3,13 +3,14 @@
 use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures, current_of};
+use super::groups::{Clock, Groups};
 use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Keys};
 use crate::app::words::{board as words, station};
 use crate::domain::ids::RunId;
-use crate::ui::markup::view;
+use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Saved, Shape};
@@ -26,6 +27,9 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let is_duel = view.part(|v| v.duel.is_some());
     let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. } | Keys::Propped { .. }));
     let side = view.part(SideKeys::of);
+    // What keeps the keys from answering is said in the place of the groups.
+    let has_groups = view.part(|v| !v.groups.is_empty() && !v.nobody);
+    let has_clock = view.part(|v| v.clock.is_some());
     view! {
         <div class="run-bar">
             <div class="run-what">
@@ -47,9 +51,13 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 <span>{words::FINISH}</span>
             </Key>
         </div>
-        <p class="run-call" data-fig="call" dir="auto">
-            {move || call.get()}
-        </p>
+        {live(move || {
+            if has_groups.get() {
+                view! { <Groups view /> }
+            } else {
+                view! { <p class="run-call" data-fig="call" dir="auto">{move || call.get()}</p> }
+            }
+        })}
         <div class="run-room">
             <div class="run-figures">
                 {move || {
@@ -66,6 +74,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 }}
                 <Calm view />
             </div>
+            {move || has_clock.get().then(|| view! { <Clock view shell /> })}
             {move || (side.get().n() > 0).then(|| view! { <Side view keys=side.get() choosing shell /> })}
         </div>
     }

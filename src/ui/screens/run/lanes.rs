@@ -9,7 +9,7 @@ use crate::domain::ids::GroupNo;
 use crate::ui::markup::view;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
-use crate::ui::widgets::Key;
+use crate::ui::widgets::{Icon, Key, Shape};
 
 #[component]
 pub fn Lanes(view: Watched<BoardView>, n: usize, shell: Shell) -> impl IntoView {
@@ -19,28 +19,34 @@ pub fn Lanes(view: Watched<BoardView>, n: usize, shell: Shell) -> impl IntoView 
 
 fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
     let now = view.part(move |v| of(v, at).map(|lane| lane.figure.now).unwrap_or_default());
+    let wide = view.part(move |v| of(v, at).is_some_and(|lane| lane.figure.now > 99));
     let name = view.part(move |v| of(v, at).map(|lane| lane.figure.name.clone()).unwrap_or_default());
     let who = view.part(move |v| of(v, at).map(|lane| lane.figure.who.clone()).unwrap_or_default());
-    let empty = view.part(move |v| of(v, at).is_none_or(|lane| lane.empty));
+    let reached = view.part(move |v| of(v, at).is_some_and(|lane| lane.figure.reached));
+    let off = view.part(move |v| v.nobody || of(v, at).is_none_or(|lane| lane.empty));
     let nothing = view.part(move |v| of(v, at).is_none_or(|lane| !lane.can_undo));
+    let has_step = view.part(move |v| of(v, at).is_some_and(|lane| lane.step.is_some()));
     let group = GroupNo(u8::try_from(at).unwrap_or(u8::MAX));
     let label = Signal::derive(move || name.with(|name| words::lane_good(name)));
     let undo_label = Signal::derive(move || name.with(|name| words::lane_undo(name)));
     view! {
-        <div class="lane">
+        <div class="lane" class:is-empty=move || off.get() class:is-reached=move || reached.get()>
             <Key
                 key=format!("lane.{at}")
                 class="lane-key"
                 label=label
-                off=empty
+                off
                 press=shell.press(Action::LaneTapped(group))
             >
-                <b class="lane-now numeral" data-fig=format!("lane.{at}")>
-                    {move || now.get()}
-                </b>
                 <span class="lane-name">{move || name.get()}</span>
+                <span class="lane-room">
+                    <b class="lane-now numeral" class:is-wide=move || wide.get() data-fig=format!("lane.{at}")>
+                        {move || now.get()}
+                    </b>
+                </span>
                 <bdi class="lane-who">{move || who.get()}</bdi>
             </Key>
+            {move || has_step.get().then(|| step(view, at, group, shell))}
             <Key
                 key=format!("lane-undo.{at}")
                 class="lane-undo"
@@ -48,9 +54,29 @@ fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
                 off=nothing
                 press=shell.press(Action::LaneUndone(group))
             >
+                <Icon shape=Shape::Undo />
                 <span>{words::LANE_UNDO}</span>
             </Key>
         </div>
+    }
+}
+
+/// The ball this group is fed; a tap gives the next of the ladder.
+fn step(view: Watched<BoardView>, at: usize, group: GroupNo, shell: Shell) -> AnyView {
+    let word = view
+        .part(move |v| of(v, at).and_then(|lane| lane.step.as_ref()).map(|step| step.word.clone()).unwrap_or_default());
+    let name = view.part(move |v| of(v, at).map(|lane| lane.figure.name.clone()).unwrap_or_default());
+    let label = Signal::derive(move || words::lane_step(&name.get(), &word.get()));
+    let press = move || {
+        let next = view.now(|v| of(v, at).and_then(|lane| lane.step.as_ref()).map(|step| step.next));
+        if let Some(next) = next {
+            shell.send(Action::GroupStepChosen(group, next));
+        }
+    };
+    view! {
+        <Key key=format!("lane-step.{at}") class="lane-step" label press>
+            <span>{move || word.get()}</span>
+        </Key>
     }
 }
 

@@ -1,0 +1,88 @@
+//! After a run: what its rule says, of everyone, of each group, of each child.
+
+use super::GroupLine;
+use crate::app::model::Model;
+use crate::app::view::own_goal;
+use crate::app::words::{board_lines, scores};
+use crate::domain::ids::{GroupNo, PlayerId};
+use crate::domain::replay::part::Part;
+use crate::domain::replay::run::RunState;
+use crate::domain::rule::{InRow, InTime, Rule, Whose};
+use crate::domain::scoring::{Over, Who};
+use crate::stats::arrange::arranged;
+
+/// One sentence; nothing where the rule only counts, or tells it of each child.
+pub fn score(model: &Model, run: &RunState) -> Option<String> {
+    let score = run.main.score.rule();
+    let everyone = score.standing(Who::Everyone);
+    Some(match run.spec.rule {
+        Rule::InRow(InRow { whose: Whose::Group, .. }) if run.main.lineup.groups.is_empty() => scores::row(everyone),
+        Rule::FirstTo(rule) => won(model, run).unwrap_or_else(|| scores::race_on(rule.n)),
+        Rule::InTime(rule) => match won(model, run) {
+            Some(won) => won,
+            None => scores::time(rule, everyone.now),
+        },
+        Rule::Together(rule) => scores::together(rule, everyone),
+        _ => return None,
+    })
+}
+
+/// The groups who have it, all its time taken as gone.
+fn won(model: &Model, run: &RunState) -> Option<String> {
+    let score = run.main.score.rule();
+    let Some(Over::Have(groups)) = score.over(u32::MAX) else { return None };
+    let named = |who: &Who| match who {
+        Who::Group(no) => Some(board_lines::group_with(*no, &names(model, run, *no))),
+        _ => None,
+    };
+    let names: Vec<String> = groups.iter().filter_map(named).collect();
+    let points = groups.first().map_or(0, |who| score.standing(*who).now);
+    (!names.is_empty()).then(|| board_lines::over_groups(&names, points))
+}
+
+pub fn groups(model: &Model, run: &RunState) -> Vec<GroupLine> {
+    let score = run.main.score.rule();
+    let is_row = matches!(run.spec.rule, Rule::InRow(_));
+    let counts = run.spec.rule.has_groups() || matches!(run.spec.rule, Rule::Tally { .. });
+    let groups = (0..run.main.lineup.groups.len()).filter_map(|at| u8::try_from(at).ok().map(GroupNo));
+    let line = |no: GroupNo| {
+        let standing = score.standing(Who::Group(no));
+        GroupLine {
+            name: board_lines::group_name(no),
+            who: names(model, run, no).join(", "),
+            what: if is_row { scores::row_short(standing.best) } else { scores::counted(standing.now) },
+        }
+    };
+    groups.filter(|_| counts).map(line).collect()
+}
+
+/// What stands beside a child's name: its series, what it had in the time.
+pub fn own(run: &RunState, part: &Part, player: PlayerId) -> Option<String> {
+    let standing = part.score.rule().standing(Who::Child(player));
+    match run.spec.rule {
+        Rule::Tens(rule) => Some(scores::tens(rule, standing)),
+        Rule::InTime(rule @ InTime { whose: Whose::Child, .. }) => Some(scores::own_time(rule, standing.now)),
+        _ => None,
+    }
+}
+
+/// The best row where the rule has rows of its own; the outer `None`: it hasn't. Of one row of many there is none of a child.
+pub fn own_row(run: &RunState, part: &Part, player: PlayerId) -> Option<Option<String>> {
+    let Rule::InRow(rule) = run.spec.rule else { return None };
+    let best = part.score.rule().standing(Who::Child(player)).best;
+    Some(if rule.whose == Whose::Child { scores::own_row(rule, best) } else { None })
+}
+
+/// Own small goals for next time, in the order of the squad.
+pub fn goals(model: &Model, run: &RunState) -> Vec<(String, String)> {
+    let squad = model.base.players();
+    let place = |player: &PlayerId| squad.iter().position(|known| known.id == *player);
+    let children = arranged(run.everyone(), |a, b| (place(a), a).cmp(&(place(b), b)));
+    let goal = |player| Some((model.name_of(player), scores::goal(own_goal::next(model, run, player)?)));
+    children.into_iter().filter_map(goal).collect()
+}
+
+fn names(model: &Model, run: &RunState, no: GroupNo) -> Vec<String> {
+    let players = run.main.lineup.groups.get(usize::from(no.0));
+    players.into_iter().flatten().map(|player| model.name_of(*player)).collect()
+}

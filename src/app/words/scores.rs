@@ -1,0 +1,82 @@
+//! What a scoring rule says at the end of a run: of groups who has it, of children only what is each one's own.
+
+use super::board_lines;
+use super::counts::plural;
+use super::rules;
+use crate::domain::rule::{InRow, InTime, Tens, Together};
+use crate::domain::scoring::Standing;
+
+pub const COUNTS_ONLY: &str = "Good ones were counted and misses weren't: counts only, no rate.";
+pub const GROUPS: &str = "Groups";
+pub const OWN_GOALS: &str = "Each child's own next step";
+pub const OWN_GOALS_LINE: &str =
+    "One more than it usually has: than the middle one of its last three times. For you, not for the others.";
+
+/// `Best row 12, goal 10 reached.`
+pub fn row(standing: Standing) -> String {
+    let goal = standing.goal.map(|goal| match standing.best >= goal {
+        true => format!(", goal {goal} reached"),
+        false => format!(", goal {goal}"),
+    });
+    format!("Best row {}{}.", standing.best, goal.unwrap_or_default())
+}
+
+/// `best row 12`, of a group
+pub fn row_short(best: u32) -> String {
+    format!("best row {best}")
+}
+
+/// `12 in a row, goal reached`, of a child
+pub fn own_row(rule: InRow, best: u32) -> Option<String> {
+    (best > 1).then(|| match rule.goal {
+        Some(goal) if best >= u32::from(goal) => format!("{best} in a row, goal reached"),
+        _ => format!("{best} in a row"),
+    })
+}
+
+/// `this one 7 of 8, last 6, best 9`, of a child's series
+pub fn tens(rule: Tens, standing: Standing) -> String {
+    let mut text = format!("this {} {} of {}", rule.n, standing.now, standing.of.unwrap_or(0));
+    if let Some(last) = standing.last {
+        text.push_str(&format!(", last {last}"));
+    }
+    if standing.best > 0 {
+        text.push_str(&format!(", best {}", standing.best));
+    }
+    text
+}
+
+/// `12 in 2 min`, of a child
+pub fn own_time(rule: InTime, n: u32) -> String {
+    format!("{n} in {}", rules::time(rule.seconds))
+}
+
+/// `27 good ones in 2 min.`
+pub fn time(rule: InTime, n: u32) -> String {
+    format!("{} in {}.", plural(n as usize, "good one", "good ones"), rules::time(rule.seconds))
+}
+
+/// `34 together. Your best before was 31.`
+pub fn together(rule: Together, standing: Standing) -> String {
+    let now = match (rule.row, rule.balls) {
+        (true, _) => format!("{} in a row together", standing.best),
+        (false, Some(n)) => format!("{} together, of {n} balls", standing.now),
+        (false, None) => format!("{} together", standing.now),
+    };
+    format!("{now}. {}", board_lines::against_best(standing.last))
+}
+
+/// Nobody has it yet.
+pub fn race_on(n: u16) -> String {
+    format!("Nobody has it yet: first to {n}.")
+}
+
+/// `34 good ones`
+pub fn counted(n: u32) -> String {
+    plural(n as usize, "good one", "good ones")
+}
+
+/// `8 good ones`
+pub fn goal(goal: u32) -> String {
+    format!("{goal} good ones")
+}
