@@ -194,6 +194,37 @@ impl DrillSpec {
                 GoodFrom::GoodKey,
             ),
             spec(7, Skill::Own(name_of(7)), Board::Group, tally(Some(20)), GoodFrom::GoodKey),
+            spec(
+                8,
+                Skill::Pass,
+                Board::Line { order: LineOrder::InTurn },
+                Rule::InRow(InRow { goal: Some(10), whose: Whose::Group, falls_to_five: true }),
+                moved,
+            ),
+            spec(
+                9,
+                Skill::Serve,
+                Board::ServeLine { order: LineOrder::Stays, receiver: false },
+                Rule::Tens(Tens { n: 10 }),
+                GoodFrom::ServeIn,
+            ),
+            DrillSpec {
+                on_floor: OnFloor { groups: Some(Board::MAX_LANES), ..OnFloor::default() },
+                ..spec(
+                    10,
+                    Skill::Own(name_of(6)),
+                    Board::Lanes,
+                    Rule::FirstTo(FirstTo { n: 10, by_two: false }),
+                    GoodFrom::GoodKey,
+                )
+            },
+            spec(
+                11,
+                Skill::Pass,
+                Board::Propped { order: LineOrder::InTurn },
+                Rule::Together(Together { row: false, balls: Some(40), to_beat: None }),
+                GoodFrom::GoodKey,
+            ),
         ]
     }
 

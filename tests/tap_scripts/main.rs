@@ -60,7 +60,8 @@ macro_rules! scripts {
     };
 }
 
-scripts! { floor, line, serve, two_key, told, efforts, corrections, undo, transition, duel, earn, late, ten, writers }
+scripts! { floor, line, serve, two_key, told, efforts, corrections, undo, transition, duel, earn, late, ten, writers, in_row, tens, first_to,
+in_time, together, lanes }
 
 #[test]
 #[should_panic(expected = "wanted: Mira 1/1")]

@@ -193,6 +193,9 @@ fn tallied(tally: &Tally) -> String {
     if tally.n_no_chance > 0 {
         line += &format!(" nochance {}", tally.n_no_chance);
     }
+    if tally.n_counted > 0 {
+        line += &format!(" counted {}", tally.n_counted);
+    }
     if tally.n_efforts > 0 {
         line += &format!(" efforts {}", tally.n_efforts);
     }

@@ -75,8 +75,9 @@ impl Court {
                 let (going, shown_ms) = (going == "goes", number(shown)?);
                 self.write(Fact::ClockSet { run: self.id(), going, shown_ms });
             }
-            ["lane", no] => self.lane(no, Outcome::Counted)?,
-            ["lane", no, outcome] => self.lane(no, judged(outcome)?)?,
+            ["lane", no] => self.lane(no, Outcome::Counted, None)?,
+            ["lane", no, outcome] => self.lane(no, judged(outcome)?, None)?,
+            ["lane", no, outcome, "at", shown] => self.lane(no, judged(outcome)?, Some(number(shown)?))?,
             ["won", side] => self.won(side, None)?,
             ["won", side, "served", served] => self.won(side, Some(served))?,
             ["rewon", n, side] => self.rewon(number(n)?, side)?,
@@ -101,8 +102,9 @@ impl Court {
             ["take", "back", n] => self.take(number(n)?, true)?,
             ["put", "back", n] => self.take(number(n)?, false)?,
             ["shift", "from", n] => self.shift(number(n)?)?,
-            [name, outcome] => self.tap(name, outcome, None)?,
-            [name, outcome, "served", "by", server] => self.tap(name, outcome, Some(server))?,
+            [name, outcome] => self.tap(name, outcome, None, None)?,
+            [name, outcome, "served", "by", server] => self.tap(name, outcome, Some(server), None)?,
+            [name, outcome, "at", shown] => self.tap(name, outcome, None, Some(number(shown)?))?,
             _ => return Err("not a tap".to_owned()),
         }
         Ok(())
@@ -165,7 +167,7 @@ impl Court {
     }
 
     /// `-` is a ball of the group; `next` is the child whose turn it is.
-    fn tap(&mut self, name: &str, outcome: &str, server: Option<&str>) -> Played {
+    fn tap(&mut self, name: &str, outcome: &str, server: Option<&str>, clock_ms: Option<u32>) -> Played {
         let run = self.run();
         let player = match name {
             "-" => None,
@@ -174,6 +176,8 @@ impl Court {
         };
         let mut touched = contact(&run.spec, player, judged(outcome)?);
         touched.feed = run.main.feed;
+        touched.group = player.and_then(|p| run.main.lineup.group_of(p));
+        touched.clock_ms = clock_ms;
         touched.place = player.and_then(|p| run.main.lineup.place_of(p));
         touched.self_scored = run.main.station.is_some();
         touched.watched = !touched.self_scored && run.spec.board.order() == Some(LineOrder::TenForOne);
@@ -197,10 +201,10 @@ impl Court {
     }
 
     /// A ball of a group, no child named. Groups count from 1 in a script.
-    fn lane(&mut self, no: &str, outcome: Outcome) -> Played {
+    fn lane(&mut self, no: &str, outcome: Outcome, clock_ms: Option<u32>) -> Played {
         let run = self.run();
         let group = Some(GroupNo(number::<u8>(no)?.saturating_sub(1)));
-        let touched = Contact { group, feed: run.main.feed, ..contact(&run.spec, None, outcome) };
+        let touched = Contact { group, clock_ms, feed: run.main.feed, ..contact(&run.spec, None, outcome) };
         self.write(Fact::ContactNoted { run: self.id(), contact: touched });
         Ok(())
     }

@@ -4,7 +4,7 @@ use crate::domain::drill::{Board, DrillFault, DrillSpec, LineOrder, MAX_NAME, Ru
 use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
 
 /// Names of the drills a new squad finds ready.
-pub const STARTERS: [&str; 8] = [
+pub const STARTERS: [&str; 12] = [
     "Three passers",
     "Easy balls, then a challenge",
     "Passing one by one",
@@ -13,6 +13,10 @@ pub const STARTERS: [&str; 8] = [
     "Ten serves each",
     "Setting to the target",
     "Keep it off the floor",
+    "Ten in a row together",
+    "Out of ten",
+    "First to ten",
+    "Forty balls together",
 ];
 
 /// What a drill is called where the coach gave no name: its skill, and nothing where that has no name yet.

@@ -43,7 +43,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("the sheet", "tap contact.0 | there fix-done".to_string()),
         ("report", "seek fix-done | gone fix-done | tap go-on | screen run | tap finish | screen run-report".to_string()),
         ("finished", "seek contacts | screen contacts | seek go-on | screen run | there report".to_string()),
-        ("own board", "tap leave | screen today | seek drill.8 | screen run | tap good".to_string()),
+        ("own board", "tap leave | screen today | seek drill.12 | screen run | tap good".to_string()),
         ("duel", "tap finish | screen run-report | tap tab.today | screen today | seek drill.1 | screen run | tap pass.0.3 x 4".to_string()),
         ("duel, challenge over", "tap pass.0.3 x 3".to_string()),
         ("told", "tap finish | screen run-report | tap tab.today | screen today | seek drill.5 | screen run | tap told.0.3".to_string()),
