@@ -11,6 +11,7 @@ mod packing;
 mod parcels;
 mod phone;
 mod practices;
+mod rules;
 mod sent;
 mod station;
 mod steps;

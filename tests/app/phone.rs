@@ -12,6 +12,7 @@ use peppertally::app::view::today;
 use peppertally::app::work::doing::{Change, Found, FoundParcel, Need, Which, do_job};
 use peppertally::app::work::{Answer, Job, Note};
 use peppertally::app::writer::Writer;
+use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::ids::PlayerId;
 use peppertally::domain::skill::{Outcome, PassGrade};
 use peppertally::domain::time::Stamp;
@@ -248,6 +249,22 @@ impl Phone {
     pub fn next_day(&mut self) {
         self.wall_ms += 86_400_000;
         self.report(Report::Ticked);
+    }
+
+    /// Time passes by both clocks: the page's own, and the one on the wall, which someone may set meanwhile.
+    pub fn wait(&mut self, mono_ms: u64, wall_ms: i64) {
+        self.mono_ms += mono_ms;
+        self.wall_ms += wall_ms;
+        self.report(Report::Ticked);
+    }
+
+    /// Keeps a drill, and starts it.
+    pub fn new_drill(&mut self, spec: DrillSpec) {
+        self.act(Action::Go(Screen::Drill(None)));
+        self.act(Action::DrillDrafted(spec));
+        self.act(Action::DrillKept);
+        let drills = today::today(&self.model).drills;
+        self.act(Action::DrillTapped(drills.last().expect("a drill").drill));
     }
 
     pub fn board(&self) -> BoardView {

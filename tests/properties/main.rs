@@ -2,6 +2,7 @@
 
 mod base;
 mod lineup;
+mod rules;
 mod runs;
 #[path = "../support/mod.rs"]
 mod support;

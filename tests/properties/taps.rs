@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use peppertally::domain::drill::*;
 use peppertally::domain::entry::{Correction, Entry, Fact, Lineup, LineupCause};
-use peppertally::domain::ids::{EntryId, PlayerId, RunId, Step};
+use peppertally::domain::ids::{EntryId, GroupNo, PlayerId, RunId, Step};
 use peppertally::domain::replay::part::Part;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::skill::*;
@@ -54,6 +54,13 @@ pub enum Act {
     Feed {
         step: u8,
     },
+    /// The run's clock goes or stands.
+    Clock {
+        shown: u8,
+    },
+    GroupStep {
+        who: u8,
+    },
     Finish,
     Undo,
     /// Takes any entry back, or puts it back.
@@ -81,6 +88,8 @@ pub fn coach() -> impl Strategy<Value = Vec<Act>> {
         1 => (n(), any::<bool>()).prop_map(|(who, here)| Act::Presence { who, here }),
         1 => n().prop_map(|who| Act::Turn { who }),
         1 => n().prop_map(|step| Act::Feed { step }),
+        1 => n().prop_map(|shown| Act::Clock { shown }),
+        1 => n().prop_map(|who| Act::GroupStep { who }),
         1 => Just(Act::Finish),
         5 => Just(Act::Undo),
         1 => n().prop_map(|page| Act::TakeOver { page }),
@@ -121,6 +130,43 @@ pub fn specs() -> impl Strategy<Value = DrillSpec> {
     ])
 }
 
+/// Every rule that is no duel and no game, on boards that it fits.
+pub fn rule_specs() -> impl Strategy<Value = DrillSpec> {
+    let moved = GoodFrom::Grade(PassGrade::Moved);
+    let spec = |skill: Skill, board, good_from, rule, groups| DrillSpec {
+        name: "A drill".to_owned(),
+        skill,
+        board,
+        rule,
+        good_from,
+        feed: DrillSpec::EASY,
+        on_floor: OnFloor { groups, ..OnFloor::default() },
+    };
+    let line = |rule, groups| spec(Skill::Pass, Board::Line { order: LineOrder::InTurn }, moved, rule, groups);
+    let floor = |rule, groups| spec(Skill::Pass, Board::Floor { n_places: 2 }, moved, rule, groups);
+    let own = |board, rule, groups| spec(Skill::Own("Setting".to_owned()), board, GoodFrom::GoodKey, rule, groups);
+    let in_row = |whose, falls_to_five| Rule::InRow(InRow { goal: Some(5), whose, falls_to_five });
+    let first_to = |by_two| Rule::FirstTo(FirstTo { n: 4, by_two });
+    let in_time = |whose| Rule::InTime(InTime { seconds: 60, whose });
+    let together = |row, balls| Rule::Together(Together { row, balls, to_beat: Some(3) });
+    let specs = vec![
+        line(in_row(Whose::Child, false), None),
+        line(in_row(Whose::Group, true), Some(3)),
+        floor(in_row(Whose::Group, false), None),
+        line(Rule::Tens(Tens { n: 3 }), None),
+        spec(Skill::Serve, Board::Told { of: 10 }, GoodFrom::ServeIn, Rule::Tens(Tens { n: 10 }), None),
+        floor(first_to(false), Some(4)),
+        own(Board::Lanes, first_to(true), Some(3)),
+        own(Board::Lanes, in_time(Whose::Group), Some(2)),
+        own(Board::Propped { order: LineOrder::Stays }, in_time(Whose::Child), None),
+        own(Board::Group, together(true, None), None),
+        line(together(false, Some(8)), None),
+        own(Board::Lanes, together(false, None), Some(2)),
+    ];
+    assert!(specs.iter().all(|spec| spec.fault().is_none()));
+    prop::sample::select(specs)
+}
+
 /// One run being written.
 pub struct Court {
     pub run: RunState,
@@ -137,7 +183,10 @@ impl Court {
         // Later pages have lower series and clocks: importing moves no clock.
         let mut pages: Vec<Page> = (0..N_PAGES as u64).map(|n| Page::new(30 - n, 900 - 300 * n)).collect();
         let here: Vec<PlayerId> = (0..N_CHILDREN).map(child).collect();
-        let start = pages[0].write(run_started(spec, Lineup::opening(spec, &here, &[])));
+        let n = usize::from(spec.on_floor.groups.unwrap_or(0));
+        let groups = (0..n).map(|at| here.iter().copied().skip(at).step_by(n).collect()).collect();
+        let lineup = Lineup { groups, ..Lineup::opening(spec, &here, &[]) };
+        let start = pages[0].write(run_started(spec, lineup));
         let run = RunState::fold(vec![start.clone()]).expect("a start is a run");
         Court { run, log: vec![start], before: HashMap::new(), pages, writer: 0 }
     }
@@ -189,6 +238,14 @@ impl Court {
                 let player = (who % 8 != 7).then(|| some_child(who));
                 let mut contact = contact(spec, player, outcome_of(spec, outcome));
                 contact.feed = main.feed;
+                contact.group = player.and_then(|player| main.lineup.group_of(player));
+                if spec.board == Board::Lanes {
+                    contact.player = None;
+                    contact.group = Some(GroupNo(who % spec.on_floor.groups.unwrap_or(1)));
+                }
+                // A clock that goes on with the balls, past the end of the time.
+                let shown = u32::try_from(main.contacts.len()).unwrap_or(u32::MAX) * 4_000;
+                contact.clock_ms = main.clock.was_set().then_some(shown);
                 if matches!(spec.rule, Rule::Transition(_)) {
                     let next = main.transition().expect("a duel").next();
                     contact.turn = Some(next.turn);
@@ -228,6 +285,8 @@ impl Court {
             }
             Act::Turn { who } => Fact::TurnGiven { run, player: some_child(who) },
             Act::Feed { step } => Fact::FeedSet { run, feed: Feed { kind: FeedKind::Easy, step: Step(step % 4) } },
+            Act::Clock { shown } => Fact::ClockSet { run, going: shown % 2 == 0, shown_ms: u32::from(shown) * 500 + 1 },
+            Act::GroupStep { who } => Fact::GroupStepSet { run, group: GroupNo(who % 4), step: Step(who % 5) },
             Act::Finish => Fact::RunFinished { run },
             Act::Undo => self.take(self.run.next_undo()?.id, true),
             Act::Take { which, back } => self.take(self.log[usize::from(which) % self.log.len()].id, back),
@@ -251,6 +310,7 @@ fn outcome_of(spec: &DrillSpec, n: u8) -> Outcome {
     let (which, mark) = (usize::from(n / 2), n % 2 == 1);
     match (n % 16, &spec.skill) {
         (15, _) => Outcome::NoChance,
+        _ if spec.board == Board::Lanes => Outcome::Counted,
         (14, Skill::Pass) if matches!(spec.rule, Rule::Transition(_)) => Outcome::ServeMissed,
         (_, Skill::Serve) => Outcome::Serve { outcome: ServeOutcome::ALL[which % 5], fast: mark },
         (_, Skill::Pass) => {

@@ -78,5 +78,5 @@ pub fn counted(n: u32) -> String {
 
 /// `8 good ones`
 pub fn goal(goal: u32) -> String {
-    format!("{goal} good ones")
+    counted(goal)
 }

@@ -1,0 +1,393 @@
+//! Scoring rules on the phone: the clock through reload, sleep and a wall clock that is set; the squad's own best; groups at once;
+//! a drill changed while its run is on.
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Effect, Signal};
+use peppertally::app::screen::Screen;
+use peppertally::app::view::board::{BoardView, Cover, Keys, Ways};
+use peppertally::app::view::{report, today};
+use peppertally::domain::drill::*;
+use peppertally::domain::entry::Fact;
+use peppertally::domain::ids::{DrillId, GroupNo, RunId, Step};
+use peppertally::domain::skill::{GoodFrom, Outcome, Skill};
+
+use super::phone::Phone;
+
+const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
+
+fn spec(board: Board, rule: Rule, groups: Option<u8>) -> DrillSpec {
+    DrillSpec {
+        name: "A rule".to_owned(),
+        skill: Skill::Own("Setting".to_owned()),
+        board,
+        rule,
+        good_from: GoodFrom::GoodKey,
+        feed: DrillSpec::EASY,
+        on_floor: OnFloor { groups, ..OnFloor::default() },
+    }
+}
+
+fn in_turn() -> Board {
+    Board::Line { order: LineOrder::InTurn }
+}
+
+fn timed(seconds: u16) -> DrillSpec {
+    spec(Board::Lanes, Rule::InTime(InTime { seconds, whose: Whose::Group }), Some(2))
+}
+
+fn with_run(spec: DrillSpec) -> Phone {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.new_drill(spec);
+    phone
+}
+
+fn on_screen(phone: &Phone) -> RunId {
+    let Screen::Run(run) = phone.model.screen else { panic!("no run on screen") };
+    run
+}
+
+fn drill_of(phone: &Phone) -> DrillId {
+    phone.model.runs[&on_screen(phone)].drill.expect("a drill")
+}
+
+fn good(phone: &mut Phone, good: bool) {
+    phone.act(Action::OutcomeTapped(Outcome::TwoKey { good }));
+}
+
+fn lanes(view: &BoardView) -> Vec<u32> {
+    let Keys::Lanes { lanes } = &view.keys else { panic!("lanes") };
+    lanes.iter().map(|lane| lane.figure.now).collect()
+}
+
+fn left(phone: &Phone) -> String {
+    phone.board().clock.expect("a clock").left
+}
+
+fn calls(phone: &Phone) -> Vec<String> {
+    let call = |effect: &Effect| match effect {
+        Effect::Tell(Signal::Call(word)) => Some(word.clone()),
+        _ => None,
+    };
+    phone.effects.iter().filter_map(call).collect()
+}
+
+/// Before the clock goes the keys rest; it goes on through pauses, and its end ends the counting.
+#[test]
+fn a_clock_from_start_to_end() {
+    let mut phone = with_run(timed(60));
+    assert_eq!(phone.board().call, "Start the clock when they are ready.");
+    assert!(phone.board().nobody);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    assert_eq!(lanes(&phone.board()), [0, 0], "nothing counts before it goes");
+    phone.act(Action::ClockTapped);
+    assert!(!phone.board().nobody);
+    // Each action of the test takes 2.1 seconds, and its saving as many.
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    phone.act(Action::LaneTapped(GroupNo(1)));
+    phone.act(Action::LaneTapped(GroupNo(1)));
+    assert_eq!((lanes(&phone.board()), left(&phone)), (vec![1, 2], "0:46".to_owned()));
+    phone.act(Action::ClockTapped);
+    let paused = left(&phone);
+    phone.wait(20_000, 20_000);
+    assert_eq!(left(&phone), paused, "a pause");
+    phone.act(Action::ClockTapped);
+    phone.wait(30_000, 30_000);
+    assert!(phone.board().cover.is_none());
+    phone.wait(30_000, 30_000);
+    // So long without a tap it has covered itself; under that it is over.
+    assert_eq!(phone.board().cover, Some(Cover::Pocket));
+    phone.act(Action::Uncovered);
+    let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
+    assert_eq!(line, "Group 2 (Tove, Bram, Lasse) has it, with 2.");
+    assert_eq!(ways, Ways { again: true, play_on: false });
+    // What is tapped after the end is not written.
+    let n = phone.db.len();
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    assert_eq!((phone.db.len(), lanes(&phone.board())), (n, vec![1, 2]));
+    // Undo stays.
+    phone.act(Action::LaneUndone(GroupNo(1)));
+    assert_eq!(lanes(&phone.board()), [1, 1]);
+    let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("over") };
+    assert_eq!(line, "Level, with 1 each: Group 1 (Mira, Odile, Iva) and Group 2 (Tove, Bram, Lasse).");
+}
+
+/// Time is called ten seconds before its end and at the end, each once.
+#[test]
+fn time_is_called() {
+    let mut phone = with_run(timed(30));
+    phone.act(Action::ClockTapped);
+    for _ in 0..20 {
+        phone.wait(0, 0);
+    }
+    assert_eq!(calls(&phone), ["Ten seconds", "Time"]);
+    // Ten seconds are no warning of ten seconds; a phone that slept over the end calls the end alone.
+    let mut phone = with_run(timed(60));
+    phone.act(Action::ClockTapped);
+    phone.wait(0, 0);
+    phone.wait(90_000, 90_000);
+    assert_eq!(calls(&phone), ["Time"]);
+}
+
+#[test]
+fn the_clock_survives_a_new_page() {
+    let mut phone = with_run(timed(120));
+    phone.act(Action::ClockTapped);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    let before = phone.board().clock.expect("a clock");
+    assert_eq!(before.left, "1:54");
+    let started = phone.model.runs[&on_screen(&phone)].entries().find(|e| matches!(e.fact, Fact::ClockSet { .. }));
+    let started = started.expect("it was set going").at.wall_ms;
+    phone.restart();
+    let after = phone.board().clock.expect("a clock");
+    assert!(after.going && after.started);
+    // By the wall clock, since the new page has no other.
+    let gone_ms = phone.model.now.wall_ms - started;
+    assert!(gone_ms > 30_000, "some time passed: {gone_ms} ms");
+    let left_s = (120_000 - gone_ms + 999) / 1000;
+    assert_eq!(after.left, format!("{}:{:02}", left_s / 60, left_s % 60));
+    assert_eq!(lanes(&phone.board()), [1, 0]);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    assert_eq!(lanes(&phone.board()), [2, 0], "it counts on the new page");
+    // Paused, then killed: it stands where it stood.
+    phone.act(Action::ClockTapped);
+    let paused = left(&phone);
+    phone.restart();
+    assert_eq!(left(&phone), paused);
+    assert!(!phone.board().clock.expect("a clock").going);
+}
+
+/// Someone sets the phone's clock back: on the page that set it going the time goes on; on a new page it shows no less than then.
+#[test]
+fn a_wall_clock_turned_back_gives_no_time() {
+    let mut phone = with_run(timed(120));
+    phone.act(Action::ClockTapped);
+    phone.wait(30_000, -3_600_000);
+    let shown = left(&phone);
+    assert!(shown.as_str() < "1:30", "{shown}");
+    phone.restart();
+    phone.wait(0, -3_600_000);
+    assert_eq!(left(&phone), "2:00", "what it showed when it was set, and no more than that");
+    phone.act(Action::ClockTapped);
+    phone.act(Action::ClockTapped);
+    assert!(phone.board().clock.expect("a clock").going);
+}
+
+/// The page's own clock may stand still while the phone sleeps.
+#[test]
+fn a_phone_that_slept_shows_the_right_time() {
+    let mut phone = with_run(timed(120));
+    phone.act(Action::ClockTapped);
+    phone.wait(0, 60_000);
+    let shown = left(&phone);
+    assert!(shown.as_str() <= "0:58" && shown.as_str() > "0:50", "{shown}");
+    phone.wait(0, 600_000);
+    assert!(matches!(phone.board().cover, Some(Cover::Over { .. })));
+}
+
+/// Another go is a run of its own; the finished one keeps what it had.
+#[test]
+fn another_go_is_a_new_run() {
+    let mut phone = with_run(timed(30));
+    let first = on_screen(&phone);
+    phone.act(Action::ClockTapped);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    phone.wait(30_000, 30_000);
+    phone.act(Action::Again(first));
+    let second = on_screen(&phone);
+    assert_ne!(first, second);
+    assert!(phone.model.runs[&first].main.finished);
+    assert_eq!((lanes(&phone.board()), left(&phone)), (vec![0, 0], "0:30".to_owned()));
+    let report = report::run_report(&phone.model, first).expect("a report");
+    assert_eq!(report.score.as_deref(), Some("Group 1 (Mira, Odile, Iva) has it, with 1."));
+}
+
+/// Three lanes, an undo of each, the first who has it; a step of its own for one group.
+#[test]
+fn groups_at_once() {
+    let race = Rule::FirstTo(FirstTo { n: 3, by_two: false });
+    let mut phone = with_run(spec(Board::Lanes, race, Some(3)));
+    for lane in [0, 1, 0, 2] {
+        phone.act(Action::LaneTapped(GroupNo(lane)));
+    }
+    assert_eq!(lanes(&phone.board()), [2, 1, 1]);
+    assert_eq!(phone.board().undo.as_deref(), Some("Group 3, good, just now"));
+    phone.act(Action::LaneUndone(GroupNo(0)));
+    assert_eq!(lanes(&phone.board()), [1, 1, 1]);
+    let figures = phone.board().figures;
+    assert_eq!((figures.n_good, figures.of.as_str(), figures.goal.as_deref()), (3, "good ones", Some("first to 3")));
+    let step = |phone: &Phone| match phone.board().keys {
+        Keys::Lanes { lanes } => lanes[1].step.clone().expect("a step"),
+        _ => panic!("lanes"),
+    };
+    assert_eq!(step(&phone).word, "step 1");
+    phone.act(Action::GroupStepChosen(GroupNo(1), step(&phone).next));
+    assert_eq!((step(&phone).word.as_str(), step(&phone).next), ("step 2", Step(2)));
+    phone.act(Action::LaneTapped(GroupNo(1)));
+    let last = phone.model.runs[&on_screen(&phone)].main.contacts.last().expect("a contact").contact.clone();
+    assert_eq!((last.feed.step, last.group), (Step(1), Some(GroupNo(1))));
+    phone.act(Action::LaneTapped(GroupNo(1)));
+    let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
+    assert_eq!((line.as_str(), ways), ("Group 2 (Tove, Iva) has it, with 3.", Ways { again: true, play_on: true }));
+    phone.restart();
+    assert_eq!(lanes(&phone.board()), [1, 3, 1], "killed, and still there");
+    phone.act(Action::PlayOn);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    assert_eq!(lanes(&phone.board()), [2, 3, 1]);
+    phone.act(Action::Finish);
+    let Screen::RunReport(run) = phone.model.screen else { panic!("report") };
+    let report = report::run_report(&phone.model, run).expect("a report");
+    assert_eq!(report.everyone, "6 good ones.");
+    assert_eq!(report.counts_only, Some("Good ones were counted and misses weren't: counts only, no rate."));
+    let lines: Vec<_> = report.groups.iter().map(|line| (line.name.as_str(), line.what.as_str())).collect();
+    assert_eq!(lines, [("Group 1", "2 good ones"), ("Group 2", "3 good ones"), ("Group 3", "1 good one")]);
+    phone.act(Action::Go(Screen::Today));
+    let card = today::today(&phone.model).drills.pop().expect("a drill");
+    assert_eq!(card.last.as_deref(), Some("Today 6\u{a0}good\u{a0}ones"));
+    assert_eq!(today::today(&phone.model).open.expect("a practice").runs[0].count, "6 good ones");
+}
+
+fn together(balls: Option<u16>) -> DrillSpec {
+    spec(in_turn(), Rule::Together(Together { row: false, balls, to_beat: None }), None)
+}
+
+/// A run of one drill: so many good ones of four balls.
+fn four_balls(phone: &mut Phone, drill: DrillId, n_good: usize) {
+    phone.act(Action::Go(Screen::Today));
+    phone.act(Action::DrillTapped(drill));
+    (0..4).for_each(|ball| good(phone, ball < n_good));
+}
+
+/// What is to beat comes from earlier runs, in memory and packed; it stays as it was known at the start.
+#[test]
+fn the_squads_own_best() {
+    let mut phone = with_run(together(Some(4)));
+    let drill = drill_of(&phone);
+    assert_eq!(phone.board().figures.goal.as_deref(), Some("your first: no best yet"));
+    // Tapped again, the drill leads to the run that is on.
+    let run = on_screen(&phone);
+    phone.act(Action::Go(Screen::Today));
+    phone.act(Action::DrillTapped(drill));
+    assert_eq!(on_screen(&phone), run);
+    (0..4).for_each(|ball| good(&mut phone, ball < 3));
+    let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
+    assert_eq!(line, "All balls are played: 3 good together. It is your first of its kind.");
+    assert_eq!(ways, Ways { again: true, play_on: false });
+    phone.act(Action::Finish);
+    four_balls(&mut phone, drill, 2);
+    let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("over") };
+    assert_eq!(line, "All balls are played: 2 good together. Your best before was 3.");
+    // A run that is on leads back to itself, with its best before filled in.
+    let run = on_screen(&phone);
+    phone.act(Action::Go(Screen::Today));
+    phone.act(Action::DrillTapped(drill));
+    assert_eq!(on_screen(&phone), run);
+    phone.act(Action::Finish);
+    phone.end_practice();
+    phone.restart();
+    assert!(phone.model.runs.is_empty(), "all lies packed");
+    four_balls(&mut phone, drill, 4);
+    let report = report::run_report(&phone.model, on_screen(&phone)).expect("a report");
+    assert_eq!(report.score.as_deref(), Some("4 together, of 4 balls. Your best before was 3."));
+    // Three runs of this drill: 3, 2, 4 good, so each child's next step can be told. Mira had the first ball of each, all good,
+    // and the fifth never came: one more than one.
+    let goals: Vec<_> = report.goals.iter().map(|(name, goal)| (name.as_str(), goal.as_str())).collect();
+    assert_eq!(
+        goals,
+        [("Mira", "2 good ones"), ("Tove", "2 good ones"), ("Odile", "2 good ones"), ("Bram", "1 good one")]
+    );
+}
+
+/// Of another number of balls nothing is compared.
+#[test]
+fn only_the_same_is_compared() {
+    let mut phone = with_run(together(Some(4)));
+    let drill = drill_of(&phone);
+    (0..4).for_each(|_| good(&mut phone, true));
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    phone.act(Action::DrillDrafted(together(Some(9))));
+    phone.act(Action::DrillKept);
+    four_balls(&mut phone, drill, 1);
+    assert_eq!(phone.board().figures.goal.as_deref(), Some("your first: no best yet"));
+}
+
+/// A run keeps the rule it began with, on its board and in its report; the drill's next run has the new one.
+#[test]
+fn a_drill_changed_while_its_run_is_on() {
+    let row = |goal| {
+        spec(in_turn(), Rule::InRow(InRow { goal: Some(goal), whose: Whose::Group, falls_to_five: false }), None)
+    };
+    let mut phone = with_run(row(10));
+    let (drill, run) = (drill_of(&phone), on_screen(&phone));
+    good(&mut phone, true);
+    good(&mut phone, true);
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    phone.act(Action::DrillDrafted(row(3)));
+    phone.act(Action::DrillKept);
+    phone.act(Action::Go(Screen::Run(run)));
+    good(&mut phone, true);
+    let figures = phone.board().figures;
+    assert_eq!((figures.n_good, figures.goal.as_deref()), (3, Some("best 3, goal 10")));
+    phone.act(Action::Go(Screen::Today));
+    phone.act(Action::DrillTapped(drill));
+    assert_ne!(on_screen(&phone), run, "what was changed starts anew");
+    assert_eq!(phone.board().figures.goal.as_deref(), Some("best 0, goal 3"));
+    let report = report::run_report(&phone.model, run).expect("a report");
+    assert!(report.finished);
+    assert_eq!(report.score.as_deref(), Some("Best row 3, goal 10."));
+}
+
+/// One row that all keep alive: nothing on the board says who ended it.
+#[test]
+fn nobody_ended_the_row() {
+    let rule = Rule::InRow(InRow { goal: None, whose: Whose::Group, falls_to_five: true });
+    let mut phone = with_run(spec(in_turn(), rule, None));
+    (0..7).for_each(|_| good(&mut phone, true));
+    good(&mut phone, false);
+    let view = phone.board();
+    assert_eq!((view.figures.n_good, view.figures.goal.as_deref()), (5, Some("best 7")));
+    assert_eq!(view.undo.as_deref(), Some("not good, just now"));
+    let Keys::Line { current: Some(current), .. } = view.keys else { panic!("a line") };
+    assert_eq!((current.name.as_str(), current.of.as_str()), ("Odile", ""));
+    phone.wait(6_000, 6_000);
+    let who: Vec<_> = phone.board().calm.expect("calm").lines.into_iter().map(|line| line.who).collect();
+    assert_eq!(who, ["Everyone"]);
+}
+
+/// Bad input: nobody here, one child alone, more groups than children.
+#[test]
+fn few_children_or_none() {
+    let race = |n| spec(Board::Lanes, Rule::FirstTo(FirstTo { n, by_two: false }), Some(3));
+    let mut phone = Phone::with_squad("Mira\nTove");
+    phone.new_drill(race(5));
+    assert_eq!(phone.board().call, "A group has nobody: fewer groups, under Change.");
+    let n = phone.db.len();
+    phone.act(Action::LaneTapped(GroupNo(2)));
+    assert_eq!(phone.db.len(), n, "a group of nobody plays no ball");
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    for child in ["Mira", "Tove"] {
+        phone.act(Action::PresenceTapped(phone.player(child)));
+    }
+    phone.new_drill(spec(in_turn(), Rule::Tens(Tens { n: 10 }), None));
+    assert_eq!(phone.board().call, "Nobody stands here. Tap who is here, under Today.");
+    phone.act(Action::Go(Screen::Drill(None)));
+    phone.act(Action::DrillDrafted(race(0)));
+    assert_eq!(today::drill(&phone.model).fault.as_deref(), Some("It must be at least 1."));
+    phone.act(Action::DrillDrafted(DrillSpec { on_floor: OnFloor::default(), ..race(5) }));
+    assert_eq!(
+        today::drill(&phone.model).fault.as_deref(),
+        Some("Two to four groups can play, three at most on one board of groups.")
+    );
+}
+
+/// Propped up the phone stands in sight: it doesn't cover itself, as it would in a pocket.
+#[test]
+fn a_propped_up_phone_is_in_no_pocket() {
+    for (board, covers) in [(Board::Propped { order: LineOrder::InTurn }, false), (in_turn(), true)] {
+        let mut phone = with_run(spec(board, Rule::Tally { goal: Some(20) }, None));
+        good(&mut phone, true);
+        phone.wait(60_000, 60_000);
+        assert_eq!(phone.board().cover == Some(Cover::Pocket), covers, "{board:?}");
+    }
+}
