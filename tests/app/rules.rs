@@ -65,7 +65,7 @@ fn left(phone: &Phone) -> String {
 
 fn calls(phone: &Phone) -> Vec<String> {
     let call = |effect: &Effect| match effect {
-        Effect::Tell(Signal::Call(word)) => Some(word.clone()),
+        Effect::Tell(Signal::Call(_, word)) => Some(word.clone()),
         _ => None,
     };
     phone.effects.iter().filter_map(call).collect()
