@@ -1,6 +1,7 @@
 //! What the user asked, and what the shell reports. The only way to change the model.
 
 use super::effect::Call;
+use super::groups::GroupsTap;
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Side;
@@ -29,6 +30,8 @@ pub enum Action {
     DrillDrafted(DrillSpec),
     DrillKept,
     DrillArchived(DrillId),
+    /// On the screen of groups.
+    Groups(GroupsTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

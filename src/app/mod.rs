@@ -4,6 +4,7 @@
 pub mod action;
 pub mod demo;
 pub mod effect;
+pub mod groups;
 pub mod model;
 pub mod names;
 pub mod screen;

@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::action::Action;
 use super::effect::{LockState, Trouble};
+use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::names::Names;
 use super::screen::Screen;
 use super::settings::Settings;
@@ -143,6 +144,32 @@ pub struct Drafts {
     /// Tapped away before the practice has started, of this day alone.
     pub away: Option<(NaiveDate, BTreeSet<PlayerId>)>,
     pub erase_asked: bool,
+    pub groups: GroupsDraft,
+}
+
+/// What is tapped on the screen of groups and not an entry.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct GroupsDraft {
+    /// Made before the practice has started, of this day alone.
+    pub made: Option<(NaiveDate, Vec<Vec<PlayerId>>)>,
+    /// The groups before these.
+    pub before: Option<Vec<Vec<PlayerId>>>,
+    /// The first of two who are exchanged.
+    pub picked: Option<PlayerId>,
+    pub wish: Option<WishDraft>,
+    /// Why they can't be made as they are asked for.
+    pub trouble: Option<GroupsTrouble>,
+    pub said: Option<String>,
+    /// Draws differ though nothing was written between them.
+    pub n_made: u32,
+}
+
+/// A wish that isn't kept yet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WishDraft {
+    pub kind: WishKind,
+    pub chosen: Vec<PlayerId>,
+    pub tag: String,
 }
 
 #[derive(Clone, Debug, PartialEq)]

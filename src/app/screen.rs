@@ -12,6 +12,7 @@ pub enum Screen {
     Child(PlayerId),
     /// `None`: a new drill.
     Drill(Option<DrillId>),
+    Groups,
     /// The board of a run.
     Run(RunId),
     /// The list of a run's contacts, to be corrected.
@@ -36,6 +37,7 @@ impl Screen {
             Screen::Child(id) => format!("squad/{}", id.0),
             Screen::Drill(None) => "drill/new".to_owned(),
             Screen::Drill(Some(id)) => format!("drill/{}", id.0),
+            Screen::Groups => "groups".to_owned(),
             Screen::Run(id) => format!("run/{}", id.0),
             Screen::Contacts(id) => format!("contacts/{}", id.0),
             Screen::RunReport(id) => format!("report/{}", id.0),
@@ -59,6 +61,7 @@ impl Screen {
             ("squad", Some(_)) => Screen::Child(PlayerId(id()?)),
             ("drill", Some("new")) => Screen::Drill(None),
             ("drill", Some(_)) => Screen::Drill(Some(DrillId(id()?))),
+            ("groups", None) => Screen::Groups,
             ("run", Some(_)) => Screen::Run(RunId(id()?)),
             ("contacts", Some(_)) => Screen::Contacts(RunId(id()?)),
             ("report", Some(_)) => Screen::RunReport(RunId(id()?)),
@@ -74,7 +77,7 @@ impl Screen {
     /// Which of the four places at the foot it belongs to; `None` where the foot is not shown (in a run).
     pub fn tab(self) -> Option<Tab> {
         match self {
-            Screen::Today | Screen::Drill(_) => Some(Tab::Today),
+            Screen::Today | Screen::Drill(_) | Screen::Groups => Some(Tab::Today),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Install => Some(Tab::Share),

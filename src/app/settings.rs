@@ -25,6 +25,23 @@ pub struct Settings {
     pub copied_clock: u64,
     pub copied_wall_ms: Option<i64>,
     pub copied_parcels: Vec<String>,
+    /// How groups were made last, and how many (or how large).
+    pub groups_how: How,
+    pub groups_by_size: bool,
+    pub groups_n: u8,
+    /// Balls in the hall.
+    pub balls: u8,
+}
+
+/// How groups are made.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum How {
+    /// By recorded levels, which are never shown.
+    Even,
+    #[default]
+    Mixed,
+    ByHand,
 }
 
 /// Which calls are made, where voice or sound is on.
@@ -81,6 +98,10 @@ impl Default for Settings {
             copied_clock: 0,
             copied_wall_ms: None,
             copied_parcels: Vec::new(),
+            groups_how: How::default(),
+            groups_by_size: false,
+            groups_n: 3,
+            balls: 12,
         }
     }
 }

@@ -1,29 +1,352 @@
-//! Groups: which ones a run opens with.
+//! Groups: made, exchanged, wished for, fitted to who is here; and which ones a run opens with.
 
-use super::super::model::Model;
-use crate::domain::drill::DrillSpec;
+use super::super::effect::Effect;
+use super::super::groups::{GroupsTap, Question, Trouble, WishKind, WishNo, fitted, question, sizes, standing};
+use super::super::model::{Model, WishDraft};
+use super::super::screen::Screen;
+use super::super::settings::How;
+use super::super::words;
+use super::{go, write};
+use crate::domain::drill::{Board, DrillSpec, MAX_NAME, Rule};
+use crate::domain::entry::{Fact, Lineup, LineupCause, Wishes};
 use crate::domain::ids::PlayerId;
+use crate::domain::refit::{self, Fit, refit};
+use crate::domain::replay::run::RunState;
+use crate::domain::roles;
+use crate::domain::together::{Groups, in_order};
+use crate::stats::split::Sizes;
 
-/// The groups of a run that is about to start: those of this practice where they fit, else everyone dealt out evenly. None where
-/// the drill wants none.
-pub(super) fn opening(model: &Model, spec: &DrillSpec, here: &[PlayerId]) -> Vec<Vec<PlayerId>> {
-    let Some(n) = wanted(spec, here.len()) else { return Vec::new() };
-    let made = model.practice_today().map(|practice| practice.groups).unwrap_or_default();
-    let made: Vec<Vec<PlayerId>> =
-        made.into_iter().map(|group| group.into_iter().filter(|player| here.contains(player)).collect()).collect();
-    let whole = made.iter().flatten().count() == here.len() && made.iter().all(|group: &Vec<_>| !group.is_empty());
-    if made.len() == n && whole {
-        return made;
+/// Most groups, or children in one, that the steppers go to.
+pub const MOST: u8 = 10;
+/// Fewer than two are no groups, and one child no group.
+pub const LEAST: u8 = 2;
+pub const MOST_BALLS: u8 = 30;
+
+pub(super) fn act(model: &mut Model, tap: GroupsTap) -> Vec<Effect> {
+    model.drafts.groups.said = None;
+    match tap {
+        GroupsTap::How(how) => model.settings.groups_how = how,
+        GroupsTap::BySize(by_size) => model.settings.groups_by_size = by_size,
+        GroupsTap::Stepped(more) => model.settings.groups_n = step(model.settings.groups_n, more, LEAST, MOST),
+        GroupsTap::BallsStepped(more) => model.settings.balls = step(model.settings.balls, more, 1, MOST_BALLS),
+        GroupsTap::AsMany => {
+            let most = if model.settings.groups_by_size { model.here().len() } else { model.here().len() / 2 };
+            model.settings.groups_n = u8::try_from(most).unwrap_or(MOST).clamp(LEAST, MOST);
+        }
+        GroupsTap::Made => return make(model),
+        GroupsTap::Before => return before(model),
+        GroupsTap::Name(player) => return name(model, player),
+        GroupsTap::Into(at) => return into(model, at),
+        GroupsTap::WishOpened(kind) => {
+            model.drafts.groups.wish = kind.map(|kind| WishDraft {
+                kind,
+                chosen: if kind == WishKind::Tag { model.base.wishes().tagged } else { Vec::new() },
+                tag: model.base.wishes().tag,
+            });
+            return Vec::new();
+        }
+        GroupsTap::TagTyped(tag) => {
+            if let Some(wish) = &mut model.drafts.groups.wish {
+                wish.tag = tag.chars().filter(|c| !c.is_control()).take(MAX_NAME).collect();
+            }
+            return Vec::new();
+        }
+        GroupsTap::WishKept => return keep_wish(model),
+        GroupsTap::WishDropped(no) => return drop_wish(model, no),
+        GroupsTap::InThisDrill => return in_this_drill(model),
+        GroupsTap::Refit => return refit_now(model),
     }
-    (0..n).map(|at| here.iter().copied().skip(at).step_by(n).collect()).collect()
+    check(model);
+    vec![Effect::KeepSettings(model.settings.to_json())]
 }
 
-/// How many groups a drill wants of so many children: its own number, or teams of so many a side.
-pub(super) fn wanted(spec: &DrillSpec, n_here: usize) -> Option<usize> {
-    let teams = spec.rule.a_side().map(|a_side| match spec.rule {
-        crate::domain::rule::Rule::MatchGame(_) => 2,
-        // To the nearest number of teams, and always two.
-        _ => ((n_here + usize::from(a_side) / 2) / usize::from(a_side)).max(2),
-    });
-    teams.or(spec.on_floor.groups.map(usize::from))
+/// The screen opens: what can't be is said before anything is tapped.
+pub(super) fn open(model: &mut Model) {
+    let draft = &mut model.drafts.groups;
+    (draft.picked, draft.wish, draft.said) = (None, None, None);
+    check(model);
+}
+
+/// The groups of a run that is about to start: those of this practice where they fit, else new ones. None where the drill wants none.
+pub(super) fn opening(model: &Model, spec: &DrillSpec, here: &[PlayerId]) -> Groups {
+    let Some(n) = refit::wanted(spec, here.len()) else { return Vec::new() };
+    let made = standing(model);
+    if made.len() == n && !spec.rule.is_game() {
+        return made;
+    }
+    dealt(model, here, n)
+}
+
+/// Teams drawn anew for the run that is on, with few who were together before; `None` where it has no groups, or nobody is in it.
+#[allow(dead_code, reason = "the key for new teams of a game is another screen's")]
+pub(super) fn mixed(model: &Model, run: &RunState) -> Option<Groups> {
+    let here: Vec<PlayerId> = run.main.lineup.groups.concat();
+    let n = run.main.lineup.groups.len();
+    if n < 2 || here.len() < n {
+        return None;
+    }
+    answered(question(model, &here, Sizes::Number(n)), false, seed(model))
+}
+
+/// Even only where the coach chose that last.
+fn dealt(model: &Model, here: &[PlayerId], n: usize) -> Groups {
+    let even = model.settings.groups_how == How::Even;
+    // With fewer children than groups some of these stay empty.
+    let n_filled = n.min(here.len());
+    let split =
+        (n_filled > 1).then(|| answered(question(model, here, Sizes::Number(n_filled)), even, seed(model))).flatten();
+    let mut groups = split.unwrap_or_else(|| vec![here.to_vec()]);
+    groups.resize(n, Vec::new());
+    groups
+}
+
+/// A drill starts whatever is wished: where wishes can't be met, without them. The screen of groups says which.
+fn answered(question: Question, even: bool, seed: u64) -> Option<Groups> {
+    question.answer(even, seed).or_else(|_| question.without_wishes().answer(even, seed)).ok()
+}
+
+/// The same entries and taps, the same draw.
+fn seed(model: &Model) -> u64 {
+    let (series, clock) = (model.writer.series().0, model.writer.clock().0);
+    series.rotate_left(17) ^ clock.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ u64::from(model.drafts.groups.n_made) << 40
+}
+
+fn wanted(model: &Model) -> Result<Groups, Trouble> {
+    let here = model.here();
+    if here.is_empty() {
+        return Err(Trouble::Nobody);
+    }
+    let question = question(model, &here, sizes(&model.settings));
+    match model.settings.groups_how {
+        How::Even => question.answer(true, seed(model)),
+        How::Mixed => question.answer(false, seed(model)),
+        // In the order of the squad, without a wish: the coach does the rest.
+        How::ByHand => {
+            let sizes = question.without_wishes().answer(true, 0)?;
+            let mut left = here.into_iter();
+            Ok(sizes.iter().map(|group| left.by_ref().take(group.len()).collect()).collect())
+        }
+    }
+}
+
+fn make(model: &mut Model) -> Vec<Effect> {
+    model.drafts.groups.n_made = model.drafts.groups.n_made.wrapping_add(1);
+    match wanted(model) {
+        Ok(groups) => {
+            model.drafts.groups.trouble = None;
+            set(model, groups)
+        }
+        Err(trouble) => {
+            model.drafts.groups.trouble = Some(trouble);
+            Vec::new()
+        }
+    }
+}
+
+/// Writes them, or keeps them until practice starts. The ones before can come back.
+fn set(model: &mut Model, groups: Groups) -> Vec<Effect> {
+    let was = standing(model);
+    model.drafts.groups.picked = None;
+    if was == groups {
+        return Vec::new();
+    }
+    model.drafts.groups.before = (!was.is_empty()).then_some(was);
+    match model.practice_today() {
+        Some(practice) => write(model, vec![Fact::GroupsMade { practice: practice.id, groups }]),
+        None => {
+            model.drafts.groups.made = Some((model.now.day(), groups));
+            Vec::new()
+        }
+    }
+}
+
+fn before(model: &mut Model) -> Vec<Effect> {
+    let Some(groups) = model.drafts.groups.before.clone() else { return Vec::new() };
+    let groups = fitted(&groups, &model.here(), &Wishes::default());
+    set(model, groups)
+}
+
+/// What is wrong with what is asked now, if anything. A search for what may not be is only made when groups are asked for: seen
+/// here is what contradicts at sight.
+fn check(model: &mut Model) {
+    let here = model.here();
+    model.drafts.groups.trouble = if here.is_empty() {
+        Some(Trouble::Nobody)
+    } else {
+        question(model, &here, sizes(&model.settings)).answer(false, 0).err()
+    };
+}
+
+fn name(model: &mut Model, player: PlayerId) -> Vec<Effect> {
+    let draft = &mut model.drafts.groups;
+    if let Some(wish) = &mut draft.wish {
+        match wish.chosen.iter().position(|p| *p == player) {
+            Some(at) => drop(wish.chosen.remove(at)),
+            None => wish.chosen.push(player),
+        }
+        if wish.kind == WishKind::Apart && wish.chosen.len() > 2 {
+            wish.chosen.remove(0);
+        }
+        return Vec::new();
+    }
+    match draft.picked.take() {
+        None => draft.picked = Some(player),
+        Some(first) if first == player => {}
+        Some(first) => {
+            let other = |p: PlayerId| match p {
+                p if p == first => player,
+                p if p == player => first,
+                p => p,
+            };
+            let groups = standing(model).into_iter().map(|g| g.into_iter().map(other).collect()).collect();
+            return set(model, groups);
+        }
+    }
+    Vec::new()
+}
+
+/// The last one of a group stays: an empty group is none.
+fn into(model: &mut Model, at: usize) -> Vec<Effect> {
+    let Some(player) = model.drafts.groups.picked else { return Vec::new() };
+    let mut groups = standing(model);
+    let Some(from) = groups.iter().position(|g| g.contains(&player)) else { return Vec::new() };
+    if from == at || at >= groups.len() || groups[from].len() < 2 {
+        model.drafts.groups.picked = None;
+        return Vec::new();
+    }
+    groups[from].retain(|p| *p != player);
+    groups[at].push(player);
+    set(model, groups)
+}
+
+fn keep_wish(model: &mut Model) -> Vec<Effect> {
+    let Some(wish) = model.drafts.groups.wish.clone() else { return Vec::new() };
+    let mut wishes = model.base.wishes();
+    match (wish.kind, wish.chosen.as_slice()) {
+        (WishKind::Together, [_, _, ..]) => wishes.together.push(wish.chosen),
+        (WishKind::Apart, [a, b]) => wishes.apart.push([*a, *b]),
+        (WishKind::Tag, _) => {
+            wishes.tag = wish.tag.trim().to_owned();
+            wishes.tagged = wish.chosen;
+        }
+        _ => return Vec::new(),
+    }
+    model.drafts.groups.wish = None;
+    set_wishes(model, wishes)
+}
+
+fn drop_wish(model: &mut Model, no: WishNo) -> Vec<Effect> {
+    let mut wishes = model.base.wishes();
+    match no {
+        WishNo::Together(at) if at < wishes.together.len() => drop(wishes.together.remove(at)),
+        WishNo::Apart(at) if at < wishes.apart.len() => drop(wishes.apart.remove(at)),
+        WishNo::Tag => wishes.tagged.clear(),
+        WishNo::All => wishes = Wishes::default(),
+        WishNo::Together(_) | WishNo::Apart(_) => return Vec::new(),
+    }
+    set_wishes(model, wishes)
+}
+
+fn set_wishes(model: &mut Model, wishes: Wishes) -> Vec<Effect> {
+    if wishes == model.base.wishes() {
+        return Vec::new();
+    }
+    let revision = model.base.next_wishes_revision();
+    let effects = write(model, vec![Fact::WishesChanged { revision, wishes }]);
+    check(model);
+    effects
+}
+
+/// The run that is on here, where these groups can be its own.
+pub fn run_for_groups<'a>(model: &'a Model, groups: &Groups) -> Option<&'a RunState> {
+    let run = model.run_on().filter(|run| model.is_mine(run) && !run.main.lineup.groups.is_empty())?;
+    let most = match run.spec.board {
+        Board::Lanes => Board::MAX_LANES,
+        Board::Court => MOST,
+        _ => Board::MAX_GROUPS,
+    };
+    let fits = (2..=usize::from(most)).contains(&groups.len());
+    let fits = fits && (!matches!(run.spec.rule, Rule::MatchGame(_)) || groups.len() == 2);
+    (fits && in_order(&run.main.lineup.groups) != in_order(groups)).then_some(run)
+}
+
+fn in_this_drill(model: &mut Model) -> Vec<Effect> {
+    let groups = standing(model);
+    let Some(run) = run_for_groups(model, &groups) else { return Vec::new() };
+    let id = run.id;
+    let lineup = Lineup { groups, ..here_now(model, run) };
+    let mut effects = write(model, vec![Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand }]);
+    effects.extend(go(model, Screen::Run(id)));
+    effects
+}
+
+/// The lineup of a run with exactly those who are here.
+fn here_now(model: &Model, run: &RunState) -> Lineup {
+    let here = model.here();
+    let mut lineup = run.main.lineup.clone();
+    for gone in run.main.lineup.everyone().filter(|p| !here.contains(p)) {
+        lineup = lineup.with_presence(gone, false);
+    }
+    for came in &here {
+        lineup = lineup.with_presence(*came, true);
+    }
+    if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup }
+}
+
+/// "Eleven came, eight balls": the run that is on, or else the groups, laid out for the children and balls there are.
+fn refit_now(model: &mut Model) -> Vec<Effect> {
+    let (here, n_balls) = (model.here(), usize::from(model.settings.balls));
+    let run = model.run_on().filter(|run| model.is_mine(run));
+    let (facts, fit, for_roles) = match run {
+        Some(run) => {
+            let fit = refit(&run.spec, here.len(), n_balls);
+            (fitting(model, run, &here, &fit), fit, roles::rotates(&run.spec))
+        }
+        None => {
+            let wanted = match sizes(&model.settings) {
+                Sizes::Size(size) => here.len().div_ceil(size.max(1)),
+                Sizes::Number(n) | Sizes::Free(n) => n,
+            };
+            (Vec::new(), Fit { sizes: refit::group_sizes(wanted, here.len(), n_balls), ..Fit::default() }, false)
+        }
+    };
+    let said = words::groups::refitted(here.len(), n_balls, &fit, for_roles);
+    let mut effects = write(model, facts);
+    if run_id_on(model).is_none() && !here.is_empty() {
+        let groups = dealt(model, &here, fit.sizes.len());
+        effects.extend(set(model, groups));
+    }
+    check(model);
+    model.drafts.groups.said = Some(said);
+    effects
+}
+
+fn run_id_on(model: &Model) -> Option<crate::domain::ids::RunId> {
+    model.run_on().filter(|run| model.is_mine(run)).map(|run| run.id)
+}
+
+fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fit: &Fit) -> Vec<Fact> {
+    let mut lineup = here_now(model, run);
+    let n = fit.sizes.len();
+    let mut facts = Vec::new();
+    if n > 0 && !here.is_empty() {
+        // Who is together stays so where the sizes are right already.
+        let mut sizes: Vec<usize> = lineup.groups.iter().map(Vec::len).collect();
+        sizes = crate::stats::arrange::arranged(sizes, |a, b| b.cmp(a));
+        if sizes != fit.sizes {
+            lineup.groups = dealt(model, here, n);
+            if !run.spec.rule.is_game() {
+                facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone() });
+            }
+        }
+    }
+    if lineup != run.main.lineup {
+        facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
+    }
+    facts
+}
+
+fn step(n: u8, more: bool, low: u8, high: u8) -> u8 {
+    let n = if more { n.saturating_add(1) } else { n.saturating_sub(1) };
+    n.clamp(low, high)
 }

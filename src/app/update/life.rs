@@ -187,7 +187,7 @@ fn prepared(model: &mut Model) -> Vec<Effect> {
     let lacks = match model.screen {
         Screen::Child(player) => child.as_ref().is_none_or(|d| d.player != player),
         Screen::Drill(id) => drill.as_ref().is_none_or(|d| d.drill != id),
-        Screen::Run(_) => true,
+        Screen::Run(_) | Screen::Groups => true,
         _ => false,
     };
     super::prepare(model, lacks)

@@ -15,6 +15,7 @@ mod work;
 
 pub use copies::{MAX_FILE_BYTES, TAP_LASTS_MS, has_counted};
 pub use floor::marks_challenge;
+pub use groups::{LEAST as LEAST_IN_GROUPS, MOST as MOST_GROUPS, MOST_BALLS, run_for_groups};
 pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
@@ -64,6 +65,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DrillArchived(_)
         | Action::PracticeEnded(_)
         | Action::PracticeReopened(_) => practice::act(model, action),
+
+        Action::Groups(tap) => groups::act(model, tap),
 
         Action::CopyWanted(_)
         | Action::CopySent
@@ -127,6 +130,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.board.fixing_effort = None;
     model.drafts.erase_asked = false;
     model.drafts.kept = None;
+    model.drafts.groups.said = None;
     model.copy.answer = None;
     copies::visited(model);
     let mut effects = prepare(model, true);
@@ -142,6 +146,7 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
     match model.screen {
         Screen::Child(player) if lacks => squad::open_child(model, player),
         Screen::Drill(drill) if lacks => practice::open_drill(model, drill),
+        Screen::Groups if lacks => groups::open(model),
         Screen::Run(_) if lacks => effects.extend(run::open(model)),
         _ => {}
     }

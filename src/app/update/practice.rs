@@ -12,6 +12,7 @@ use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
 use crate::domain::replay::base::Practice;
 use crate::domain::replay::run::RunState;
+use crate::domain::roles;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 use crate::domain::summary::Reached;
 use crate::stats::arrange::arranged;
@@ -96,6 +97,7 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
     }];
     if let Some(run) = model.run_on().filter(|run| model.is_mine(run)) {
         let lineup = run.main.lineup.with_presence(player, here);
+        let lineup = if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup };
         if lineup != run.main.lineup {
             facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
         }
@@ -140,6 +142,9 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
                 revision: Revision(1),
                 here: false,
             }));
+            // Made before practice started: they are its own from now on.
+            let made = crate::app::groups::made(model);
+            facts.extend((!made.is_empty()).then_some(Fact::GroupsMade { practice: id, groups: made }));
             id
         }
     };
@@ -147,6 +152,7 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let recorder = model.writer.device.clone();
     facts.push(Fact::RunStarted { practice, drill: Some(drill), spec, lineup, recorder });
     model.drafts.away = None;
+    model.drafts.groups.made = None;
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(run)));
     effects

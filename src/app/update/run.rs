@@ -174,7 +174,7 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         _ => None,
     });
     let mut effects = write(model, facts);
-    effects.extend(places(model, id, &before.stood));
+    effects.extend(places(model, id, &before.stood, noted));
     // Who brings a child on by hand needs nobody to call it.
     if !matches!(action, Action::Exchanged(..)) {
         effects.extend(signals(model, id, &before, noted));
@@ -248,7 +248,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             part.next_series().map_or_else(Vec::new, |told_no| one(Fact::ToldSeriesOpened { run: id, told_no }))
         }
         Action::SwapTapped => {
-            let lineup = part.lineup.slid();
+            let lineup = run.next_turn().unwrap_or_else(|| part.lineup.slid());
             if lineup == part.lineup {
                 return Vec::new();
             }
@@ -406,12 +406,13 @@ fn shift(run: &RunState, from: ContactId) -> Vec<Fact> {
 
 /// Places move with the round, unless the run is over and the coach hasn't said that it goes on. What this page may not write
 /// would only stand beside.
-fn places(model: &mut Model, id: RunId, was: &Stood) -> Vec<Effect> {
+fn places(model: &mut Model, id: RunId, was: &Stood, noted: bool) -> Vec<Effect> {
     let Some(run) = model.runs.get(&id).filter(|run| model.is_mine(run)) else { return Vec::new() };
     let over = run.next_ball().is_some_and(|next| next.over) && !model.board.play_on;
     let due =
         run.places_due(was).filter(|fact| !over || matches!(fact, Fact::LineupSet { cause: LineupCause::ByHand, .. }));
-    due.map_or_else(Vec::new, |fact| write(model, vec![fact]))
+    let turn = || run.turn_due().filter(|_| noted);
+    due.or_else(turn).map_or_else(Vec::new, |fact| write(model, vec![fact]))
 }
 
 /// The run goes on after its end: the swap that its last round was spared is made now.

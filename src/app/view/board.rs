@@ -52,6 +52,8 @@ pub struct BoardView {
     /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
     pub undo: Option<String>,
     pub can_swap: bool,
+    /// "Odile tosses, Bram catches, Veda fetches", where the drill has roles beside the places.
+    pub roles: Option<String>,
     /// Where children have places: everyone who may come on, those who wait first.
     pub may_come: Vec<NameKey>,
     /// Why no key answers now, and the ways out.

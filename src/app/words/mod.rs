@@ -6,6 +6,7 @@ pub mod calls;
 pub mod copies;
 pub mod counts;
 pub mod drills;
+pub mod groups;
 pub mod ladder;
 pub mod panic;
 pub mod report;

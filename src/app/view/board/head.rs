@@ -13,6 +13,7 @@ use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, Tran
 use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
+use crate::domain::roles;
 use crate::domain::rule::InTime;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
@@ -66,7 +67,12 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         ladder: has_ladder(run).then(|| run.spec.skill.clone()),
         watching: part.watching(&run.spec).is_some(),
         undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
-        can_swap: part.lineup.slid() != part.lineup,
+        can_swap: if roles::rotates(&run.spec) {
+            part.lineup.everyone().nth(1).is_some()
+        } else {
+            part.lineup.slid() != part.lineup
+        },
+        roles: role_line(model, run),
         may_come: if matches!(run.spec.board, Board::Floor { .. }) { may_come(model, run) } else { Vec::new() },
         cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
         left_handed: model.settings.left_handed,
@@ -227,8 +233,21 @@ fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView
 
 fn may_come(model: &Model, run: &RunState) -> Vec<NameKey> {
     let lineup = &run.main.lineup;
-    let all = lineup.waiting.iter().chain(&lineup.servers).chain(lineup.places.iter().flatten());
+    let beside = lineup.servers.iter().chain(&lineup.target).chain(&lineup.getters);
+    let all = lineup.waiting.iter().chain(beside).chain(lineup.places.iter().flatten());
     all.map(|p| NameKey { player: *p, name: model.name_of(*p), current: false }).collect()
+}
+
+/// Who feeds, catches and fetches, where the drill has such roles.
+fn role_line(model: &Model, run: &RunState) -> Option<String> {
+    let on_floor = run.spec.on_floor;
+    if !roles::rotates(&run.spec) || !(on_floor.target || on_floor.n_feeders > 0 || on_floor.n_getters > 0) {
+        return None;
+    }
+    let lineup = &run.main.lineup;
+    let names = |list: &[PlayerId]| -> Vec<String> { list.iter().map(|p| model.name_of(*p)).collect() };
+    let catches = lineup.target.map(|p| model.name_of(p));
+    Some(words::groups::roles(&names(&lineup.servers), false, catches.as_deref(), &names(&lineup.getters)))
 }
 
 /// "Tove, moved 2, just now"

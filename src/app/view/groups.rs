@@ -1,0 +1,164 @@
+//! Groups as they stand on the floor, what was wished, and what can't be. Shows names and nothing that tells who is strong.
+
+use super::super::groups::{GroupsTap, Trouble, WishKind, WishNo, again, standing};
+use super::super::model::Model;
+use super::super::screen::Screen;
+use super::super::settings::How;
+use super::super::update::{LEAST_IN_GROUPS, MOST_BALLS, MOST_GROUPS, run_for_groups};
+use super::super::words::groups as words;
+use crate::app::action::Action;
+use crate::domain::entry::Wishes;
+use crate::domain::ids::{PlayerId, RunId};
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct GroupsView {
+    /// The way back: the run that is on, else Today.
+    pub back: Option<RunId>,
+    pub here: String,
+    pub how: How,
+    pub by_size: bool,
+    pub n: u8,
+    pub at_least: bool,
+    pub at_most: bool,
+    pub balls: u8,
+    pub balls_least: bool,
+    pub balls_most: bool,
+    pub groups: Vec<GroupCard>,
+    /// "Sizes 4, 4, 3. Nobody is with the same again."
+    pub told: String,
+    /// What refitting made of it.
+    pub said: Option<String>,
+    pub trouble: Option<TroubleView>,
+    pub can_go_back: bool,
+    pub in_drill: bool,
+    pub wishes: Vec<WishRow>,
+    pub picking: Option<Picking>,
+    pub tag: String,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GroupCard {
+    /// "Group 1"
+    pub name: String,
+    pub children: Vec<GroupName>,
+    /// "Mira to Group 1", where a child was tapped who is in another.
+    pub into: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GroupName {
+    pub player: PlayerId,
+    pub name: String,
+    pub picked: bool,
+}
+
+/// One sentence, and a way out of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TroubleView {
+    pub line: String,
+    pub way: &'static str,
+    pub action: Action,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WishRow {
+    pub line: String,
+    pub no: WishNo,
+}
+
+/// A wish that is being put together.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picking {
+    pub kind: WishKind,
+    pub line: &'static str,
+    pub names: Vec<(PlayerId, String, bool)>,
+    pub can_keep: bool,
+}
+
+pub fn groups(model: &Model) -> GroupsView {
+    let draft = &model.drafts.groups;
+    let groups = standing(model);
+    let sizes: Vec<usize> = groups.iter().map(Vec::len).collect();
+    let wishes = model.base.wishes();
+    let squad = model.squad();
+    let card = |(at, group): (usize, &Vec<PlayerId>)| GroupCard {
+        name: words::group(at),
+        children: group
+            .iter()
+            .map(|p| GroupName { player: *p, name: model.name_of(*p), picked: draft.picked == Some(*p) })
+            .collect(),
+        into: draft.picked.filter(|p| !group.contains(p)).map(|p| words::into(&model.name_of(p), &words::group(at))),
+    };
+    let n = model.settings.groups_n;
+    GroupsView {
+        back: model.run_on().filter(|run| model.is_mine(run)).map(|run| run.id),
+        here: super::super::words::today::here(model.here().len(), squad.len()),
+        how: model.settings.groups_how,
+        by_size: model.settings.groups_by_size,
+        n,
+        at_least: n <= LEAST_IN_GROUPS,
+        at_most: n >= MOST_GROUPS,
+        balls: model.settings.balls,
+        balls_least: model.settings.balls <= 1,
+        balls_most: model.settings.balls >= MOST_BALLS,
+        told: words::told(&sizes, again(model, &groups), model.settings.groups_how == How::ByHand),
+        groups: groups.iter().enumerate().map(card).collect(),
+        said: draft.said.clone(),
+        trouble: draft.trouble.as_ref().map(|trouble| trouble_view(model, &wishes, trouble)),
+        can_go_back: draft.before.is_some(),
+        in_drill: run_for_groups(model, &groups).is_some(),
+        wishes: rows(model, &wishes),
+        picking: draft.wish.as_ref().map(|wish| Picking {
+            kind: wish.kind,
+            line: words::picking(wish.kind),
+            names: squad.iter().map(|p| (p.id, model.name_of(p.id), wish.chosen.contains(&p.id))).collect(),
+            can_keep: match wish.kind {
+                WishKind::Together => wish.chosen.len() > 1,
+                WishKind::Apart => wish.chosen.len() == 2,
+                WishKind::Tag => !wish.chosen.is_empty() || !wishes.tagged.is_empty(),
+            },
+        }),
+        tag: draft.wish.as_ref().map_or_else(|| wishes.tag.clone(), |wish| wish.tag.clone()),
+    }
+}
+
+fn rows(model: &Model, wishes: &Wishes) -> Vec<WishRow> {
+    let together = (0..wishes.together.len()).map(WishNo::Together);
+    let apart = (0..wishes.apart.len()).map(WishNo::Apart);
+    let tag = (!wishes.tagged.is_empty()).then_some(WishNo::Tag);
+    together.chain(apart).chain(tag).map(|no| WishRow { line: line(model, wishes, no), no }).collect()
+}
+
+/// Empty for what isn't one wish.
+fn line(model: &Model, wishes: &Wishes, no: WishNo) -> String {
+    let (kind, who): (WishKind, &[PlayerId]) = match no {
+        WishNo::Together(at) => (WishKind::Together, wishes.together.get(at).map_or(&[], Vec::as_slice)),
+        WishNo::Apart(at) => (WishKind::Apart, wishes.apart.get(at).map_or(&[], |pair| pair.as_slice())),
+        WishNo::Tag => (WishKind::Tag, &wishes.tagged),
+        WishNo::All => return String::new(),
+    };
+    let names: Vec<String> = who.iter().map(|p| model.name_of(*p)).collect();
+    words::wish(kind, &names, &wishes.tag)
+}
+
+fn trouble_view(model: &Model, wishes: &Wishes, trouble: &Trouble) -> TroubleView {
+    let drop = |no: WishNo| {
+        let way = if no == WishNo::All { words::DROP_ALL } else { words::DROP };
+        (way, Action::Groups(GroupsTap::WishDropped(no)))
+    };
+    let (way, action) = match trouble {
+        Trouble::Nobody | Trouble::One(_) | Trouble::TooMany => (words::WHO_IS_HERE, Action::Go(Screen::Today)),
+        Trouble::Number { .. } | Trouble::Size { .. } => (words::AS_MANY, Action::Groups(GroupsTap::AsMany)),
+        Trouble::TogetherAndApart { drop: no, .. }
+        | Trouble::TooLarge { drop: no, .. }
+        | Trouble::Tagged { drop: no, .. }
+        | Trouble::TooManyApart { drop: no, .. }
+        | Trouble::NoWay(no) => drop(*no),
+        Trouble::GaveUp => (words::TRY_AGAIN, Action::Groups(GroupsTap::Made)),
+    };
+    let dropped = match trouble {
+        Trouble::NoWay(no) => line(model, wishes, *no),
+        _ => String::new(),
+    };
+    TroubleView { line: words::trouble(trouble, |p| model.name_of(p), &dropped), way, action }
+}

@@ -1,0 +1,208 @@
+//! Sentences of the screen of groups, of roles and of a drill fitted to who is here. No word tells how strong anyone is.
+
+use crate::app::groups::{Again, Trouble, WishKind};
+use crate::domain::refit::Fit;
+
+pub const TITLE: &str = "Groups";
+pub const BACK: &str = "Back to Today";
+pub const BACK_TO_RUN: &str = "Back to the drill";
+pub const BY_NUMBER: &str = "Number of groups";
+pub const BY_SIZE: &str = "Children in a group";
+pub const HOW: &str = "How groups are made";
+pub const EVEN: &str = "Even";
+pub const MIXED: &str = "Mixed";
+pub const BY_HAND: &str = "By hand";
+pub const MAKE: &str = "New groups";
+pub const BEFORE: &str = "As before";
+pub const REFIT: &str = "Refit";
+pub const REFIT_LINE: &str = "Groups and roles for the children and balls there are";
+pub const BALLS: &str = "Balls";
+pub const IN_DRILL: &str = "Use in this drill";
+pub const FLOOR: &str = "Groups on the floor";
+pub const NOTHING_MADE: &str = "No groups yet. One tap on “New groups” makes them.";
+pub const TAP_TWO: &str = "Tap two names to exchange them.";
+pub const WISHES: &str = "Wishes";
+pub const WISHES_LINE: &str = "For you alone: fold them away before children look.";
+pub const TOGETHER: &str = "Together";
+pub const APART: &str = "Apart";
+pub const TAG: &str = "Spread evenly";
+pub const TAG_WORD: &str = "Your word for them";
+pub const TAG_HINT: &str = "for example: new";
+pub const KEEP_WISH: &str = "Keep this wish";
+pub const CLOSE_WISH: &str = "Leave it";
+pub const DROP: &str = "Drop this wish";
+pub const DROP_ALL: &str = "Drop all wishes";
+pub const AS_MANY: &str = "As many as can be";
+pub const WHO_IS_HERE: &str = "Who is here?";
+pub const TRY_AGAIN: &str = "Try again";
+
+/// `Group 2`
+pub fn group(at: usize) -> String {
+    format!("Group {}", at + 1)
+}
+
+/// Under Today, beside who is here: `3 groups: 4, 4, 3`.
+pub fn short(sizes: &[usize]) -> String {
+    match sizes {
+        [] => "none yet".to_owned(),
+        [n] => format!("one of {n}"),
+        sizes => format!("{}: {}", sizes.len(), list(sizes)),
+    }
+}
+
+pub fn into(name: &str, group: &str) -> String {
+    format!("{name} to {group}")
+}
+
+/// What is being put together by taps on names.
+pub fn picking(kind: WishKind) -> &'static str {
+    match kind {
+        WishKind::Together => "Tap who stays together.",
+        WishKind::Apart => "Tap two who are never in one group.",
+        WishKind::Tag => "Tap whom to spread evenly.",
+    }
+}
+
+/// `Mira and Tove together`
+pub fn wish(kind: WishKind, names: &[String], tag: &str) -> String {
+    let names = and(names);
+    match kind {
+        WishKind::Together => format!("{names} together"),
+        WishKind::Apart => format!("{names} apart"),
+        WishKind::Tag if tag.trim().is_empty() => format!("{names} spread evenly"),
+        WishKind::Tag => format!("“{}”, spread evenly: {names}", tag.trim()),
+    }
+}
+
+/// `Sizes 4, 4, 3. Nobody is with the same again.` Only what is known is claimed.
+pub fn told(sizes: &[usize], again: Option<Again>, by_hand: bool) -> String {
+    let mut text = match sizes {
+        [] => return NOTHING_MADE.to_owned(),
+        [n] => format!("One group of {n}."),
+        sizes => format!("Sizes {}.", list(sizes)),
+    };
+    if let Some(again) = again.filter(|_| sizes.len() > 1) {
+        text.push(' ');
+        text.push_str(&with_the_same(again, by_hand));
+    }
+    text
+}
+
+fn with_the_same(again: Again, by_hand: bool) -> String {
+    let when = if again.today { "before in this practice" } else { "last time" };
+    match again.n {
+        0 if again.today => "Nobody is with the same again.".to_owned(),
+        0 => "Nobody is with the same as last time.".to_owned(),
+        n => {
+            let pairs = if n == 1 { "One pair was".to_owned() } else { format!("{n} pairs were") };
+            let why = match again.at_least {
+                least if least == n => ": with these numbers fewer can’t be.",
+                _ if by_hand => ".",
+                _ => ". No groups with fewer were found that keep to what you asked.",
+            };
+            format!("{pairs} together {when}{why}")
+        }
+    }
+}
+
+/// One sentence that names the children it is about.
+pub fn trouble(trouble: &Trouble, name: impl Fn(crate::domain::ids::PlayerId) -> String, dropped: &str) -> String {
+    let names = |who: &[crate::domain::ids::PlayerId]| and(&who.iter().map(|p| name(*p)).collect::<Vec<_>>());
+    match trouble {
+        Trouble::Nobody => "Nobody is here: tap who came, under Today.".to_owned(),
+        Trouble::One(player) => format!("Only {} is here: groups need two.", name(*player)),
+        Trouble::TooMany => "More than 64 children can’t be put in groups at once.".to_owned(),
+        Trouble::Number { n, here } => format!("{n} groups can’t be made of {here} children."),
+        Trouble::Size { size, here } => format!("{here} children are here: that isn’t one group of {size}."),
+        Trouble::TogetherAndApart { a, b, directly: true, .. } => {
+            format!("{} and {} are wished both together and apart.", name(*a), name(*b))
+        }
+        Trouble::TogetherAndApart { a, b, .. } => {
+            format!("{} and {} are wished apart, and together by way of others.", name(*a), name(*b))
+        }
+        Trouble::TooLarge { who, most, .. } => {
+            format!("{} are wished together: that is more than a group of {most}.", names(who))
+        }
+        Trouble::Tagged { who, .. } => {
+            format!("{} are wished together, and spread evenly too: with these sizes both can’t be.", names(who))
+        }
+        Trouble::TooManyApart { who, n, .. } => {
+            format!("{} are wished apart from each other: with {n} groups that can’t be.", names(who))
+        }
+        Trouble::NoWay(_) if dropped.is_empty() => "All these wishes at once can’t be met with these sizes.".to_owned(),
+        Trouble::NoWay(_) => {
+            format!("All wishes at once can’t be met with these sizes. Without one they can: {dropped}.")
+        }
+        Trouble::GaveUp => "No groups that meet all wishes were found in the time there is.".to_owned(),
+    }
+}
+
+/// `Eleven children, eight balls: three groups of 4, 4, 3.`
+pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool) -> String {
+    let children = counted(n_children, "child", "children");
+    if n_children == 0 {
+        return "Nobody is here: tap who came, under Today.".to_owned();
+    }
+    let mut parts = Vec::new();
+    if let Some(first) = fit.sizes.first() {
+        let equal = fit.sizes.iter().all(|size| size == first);
+        let sizes = if equal { first.to_string() } else { list(&fit.sizes) };
+        parts.push(match fit.sizes.len() {
+            1 => format!("one group of {first}"),
+            n => format!("{} groups of {sizes}", number(n)),
+        });
+    }
+    if for_roles {
+        let (places, feeders, getters) = (fit.places, fit.feeders, fit.getters);
+        let with = |n: usize, one: &str, many: &str| {
+            (n > 0).then(|| format!("{} {}", number(n), if n == 1 { one } else { many }))
+        };
+        parts.extend(with(places, "passes", "pass"));
+        parts.extend(with(feeders, "tosses", "toss"));
+        parts.extend(with(usize::from(fit.target), "catches", "catch"));
+        parts.extend(with(getters, "fetches", "fetch"));
+        parts.extend(with(fit.resting, "rests", "rest"));
+    }
+    let balls = if fit.sizes.is_empty() { String::new() } else { format!(", {}", counted(n_balls, "ball", "balls")) };
+    let what = if parts.is_empty() { "everyone is in".to_owned() } else { parts.join(", ") };
+    capital(&format!("{children}{balls}: {what}."))
+}
+
+/// `Odile tosses, Bram catches, Veda fetches`
+pub fn roles(feeds: &[String], serves: bool, catches: Option<&str>, fetches: &[String]) -> String {
+    let verb = |names: &[String], one: &str, many: &str| {
+        (!names.is_empty()).then(|| format!("{} {}", and(names), if names.len() == 1 { one } else { many }))
+    };
+    let feeds = if serves { verb(feeds, "serves", "serve") } else { verb(feeds, "tosses", "toss") };
+    let catches = catches.map(|name| format!("{name} catches"));
+    [feeds, catches, verb(fetches, "fetches", "fetch")].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// `Mira, Tove and Odile`
+pub fn and(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+fn list(sizes: &[usize]) -> String {
+    sizes.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")
+}
+
+fn counted(n: usize, one: &str, many: &str) -> String {
+    format!("{} {}", number(n), if n == 1 { one } else { many })
+}
+
+/// As words up to twelve.
+fn number(n: usize) -> String {
+    const WORDS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
