@@ -18,6 +18,19 @@ pub struct Touches {
     pub fetched: u32,
 }
 
+impl std::ops::Add for Touches {
+    type Output = Touches;
+
+    fn add(self, other: Touches) -> Touches {
+        Touches {
+            judged: self.judged + other.judged,
+            fed: self.fed + other.fed,
+            caught: self.caught + other.caught,
+            fetched: self.fetched + other.fetched,
+        }
+    }
+}
+
 impl Touches {
     pub fn all(self) -> u32 {
         self.judged + self.fed + self.caught + self.fetched

@@ -20,7 +20,7 @@ use crate::app::words::board as words;
 use markup::{Show, view};
 use part::{Part, watch};
 use screens::{
-    after::After, child::Child, contacts::Contacts, drill::Drill, install::Install, phone::Phone,
+    after::After, child::Child, contacts::Contacts, drill::Drill, groups::Groups, install::Install, phone::Phone,
     practice_report::PracticeReport, roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad,
     today::Today,
 };
@@ -70,6 +70,7 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
         Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> },
         Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> },
         Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> },
+        Screen::Groups => view! { <Groups view=shell.view(view::groups::groups) shell /> },
         Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
         Screen::Contacts(id) => {
             view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }

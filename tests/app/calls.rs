@@ -13,6 +13,7 @@ use peppertally::domain::ids::{Place, Step};
 use peppertally::domain::skill::{Outcome, ServeOutcome, Skill};
 
 use super::phone::{Phone, pass};
+use super::steps::{group, group_named};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
 
@@ -184,9 +185,9 @@ fn a_child_keeps_its_step() {
     // Groups show it with the name; in another drill she has none.
     let grouped = |spec: DrillSpec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec };
     let mut phone = drafted(3, grouped);
-    let mira = phone.player("Mira");
-    phone.act(Action::StepChosen(mira, Step(4)));
-    assert_eq!(phone.board().groups[0].who, "Mira (behind the line), Odile, Iva");
+    let (first, named) = (group(&phone, 0)[0], group_named(&phone, 0));
+    phone.act(Action::StepChosen(first, Step(4)));
+    assert_eq!(phone.board().groups[0].who, named.replacen(',', " (behind the line),", 1));
     phone.act(Action::Go(Screen::Today));
     phone.drill(4);
     let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };

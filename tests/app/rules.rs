@@ -12,6 +12,7 @@ use peppertally::domain::ids::{DrillId, GroupNo, RunId, Step};
 use peppertally::domain::skill::{GoodFrom, Outcome, Skill};
 
 use super::phone::Phone;
+use super::steps::group_named;
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
 
@@ -98,7 +99,7 @@ fn a_clock_from_start_to_end() {
     assert_eq!(phone.board().cover, Some(Cover::Pocket));
     phone.act(Action::Uncovered);
     let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
-    assert_eq!(line, "Group 2 (Tove, Bram, Lasse) has it, with 2.");
+    assert_eq!(line, format!("Group 2 ({}) has it, with 2.", group_named(&phone, 1)));
     assert_eq!(ways, Ways { again: true, play_on: false });
     // What is tapped after the end is not written.
     let n = phone.db.len();
@@ -108,7 +109,8 @@ fn a_clock_from_start_to_end() {
     phone.act(Action::LaneUndone(GroupNo(1)));
     assert_eq!(lanes(&phone.board()), [1, 1]);
     let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("over") };
-    assert_eq!(line, "Level, with 1 each: Group 1 (Mira, Odile, Iva) and Group 2 (Tove, Bram, Lasse).");
+    let level = [0, 1].map(|at| format!("Group {} ({})", at + 1, group_named(&phone, at))).join(" and ");
+    assert_eq!(line, format!("Level, with 1 each: {level}."));
 }
 
 /// Time is called ten seconds before its end and at the end, each once.
@@ -188,7 +190,7 @@ fn a_phone_that_slept_shows_the_right_time() {
 #[test]
 fn another_go_is_a_new_run() {
     let mut phone = with_run(timed(30));
-    let first = on_screen(&phone);
+    let (first, named) = (on_screen(&phone), group_named(&phone, 0));
     phone.act(Action::ClockTapped);
     phone.act(Action::LaneTapped(GroupNo(0)));
     phone.wait(30_000, 30_000);
@@ -198,7 +200,7 @@ fn another_go_is_a_new_run() {
     assert!(phone.model.runs[&first].main.finished);
     assert_eq!((lanes(&phone.board()), left(&phone)), (vec![0, 0], "0:30".to_owned()));
     let report = report::run_report(&phone.model, first).expect("a report");
-    assert_eq!(report.score.as_deref(), Some("Group 1 (Mira, Odile, Iva) has it, with 1."));
+    assert_eq!(report.score, Some(format!("Group 1 ({named}) has it, with 1.")));
 }
 
 /// Three lanes, an undo of each, the first who has it; a step of its own for one group.
@@ -227,7 +229,8 @@ fn groups_at_once() {
     assert_eq!((last.feed.step, last.group), (Step(1), Some(GroupNo(1))));
     phone.act(Action::LaneTapped(GroupNo(1)));
     let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
-    assert_eq!((line.as_str(), ways), ("Group 2 (Tove, Iva) has it, with 3.", Ways { again: true, play_on: true }));
+    let said = format!("Group 2 ({}) has it, with 3.", group_named(&phone, 1));
+    assert_eq!((line, ways), (said, Ways { again: true, play_on: true }));
     phone.restart();
     assert_eq!(lanes(&phone.board()), [1, 3, 1], "killed, and still there");
     phone.act(Action::PlayOn);

@@ -11,6 +11,7 @@ use peppertally::domain::ids::{GroupNo, Place, RunId};
 use peppertally::domain::skill::{GoodFrom, Outcome, ServeOutcome, Skill};
 
 use super::phone::{Phone, pass};
+use super::steps::{group, group_named};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
 const GOOD: Action = Action::OutcomeTapped(Outcome::TwoKey { good: true });
@@ -249,19 +250,23 @@ fn one_group_has_it() {
     let grouped = |spec: DrillSpec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec };
     let mut phone = on_board(6, grouped);
     let offered: Vec<String> = phone.board().stations.into_iter().map(|(_, name)| name).collect();
-    assert_eq!(offered, ["All of them", "Group 1 (Mira, Odile, Iva)", "Group 2 (Tove, Bram, Lasse)"]);
+    let named = [0, 1].map(|at| format!("Group {} ({})", at + 1, group_named(&phone, at)));
+    assert_eq!(offered, ["All of them", &named[0], &named[1]]);
+    let (own, other) = (group(&phone, 1), group(&phone, 0)[0]);
+    // The line is in the order of the squad.
+    let own: Vec<String> =
+        phone.model.squad().iter().filter(|p| own.contains(&p.id)).map(|p| phone.model.name_of(p.id)).collect();
     phone.act(Action::StationOpened(Some(GroupNo(1))));
     let names: Vec<String> = shown(&phone).names.into_iter().map(|n| n.name).collect();
-    assert_eq!(names, ["Tove", "Bram", "Lasse"]);
+    assert_eq!(names, own);
     assert_eq!(shown(&phone).group.as_deref(), Some("Group 2"));
     for _ in 0..4 {
         phone.act(GOOD);
     }
-    assert_eq!(turn(&phone), is("Bram", "1 ball played"));
+    assert_eq!(turn(&phone), is(&own[1], "1 ball played"));
     // A name of another group isn't among them.
-    let mira = phone.player("Mira");
-    phone.act(Action::NameTapped(mira));
-    assert_eq!(turn(&phone).0, "Bram");
+    phone.act(Action::NameTapped(other));
+    assert_eq!(turn(&phone).0, own[1]);
 }
 
 /// Groups on a board of their own: a station is one group's key, and the board without names marks whose balls they are.

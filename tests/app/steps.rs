@@ -3,7 +3,7 @@
 use peppertally::app::action::Action;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::report;
-use peppertally::domain::ids::{Place, PracticeId, RunId};
+use peppertally::domain::ids::{Place, PlayerId, PracticeId, RunId};
 
 use super::phone::{Phone, pass};
 
@@ -18,6 +18,17 @@ pub fn practised(phone: &mut Phone, grades: &[u8]) -> (PracticeId, RunId) {
     let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
     phone.act(Action::Go(Screen::Today));
     (practice, run)
+}
+
+/// The children of a group of the run on screen, as the app has mixed them. Groups count from 0.
+pub fn group(phone: &Phone, at: usize) -> Vec<PlayerId> {
+    let Screen::Run(run) = phone.model.screen else { panic!("no run is on screen") };
+    phone.model.runs[&run].main.lineup.groups[at].clone()
+}
+
+/// Their names, as a sentence lists them.
+pub fn group_named(phone: &Phone, at: usize) -> String {
+    group(phone, at).into_iter().map(|player| phone.model.name_of(player)).collect::<Vec<_>>().join(", ")
 }
 
 /// A file is opened and taken in.

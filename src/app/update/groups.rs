@@ -77,15 +77,14 @@ pub(super) fn opening(model: &Model, spec: &DrillSpec, here: &[PlayerId]) -> Gro
     dealt(model, here, n)
 }
 
-/// Teams drawn anew for the run that is on, with few who were together before; `None` where it has no groups, or nobody is in it.
+/// New teams of a run out of everyone in it, with few who were together before. Nothing where there are none to make.
 #[allow(dead_code, reason = "the key for new teams of a game is another screen's")]
-pub(super) fn mixed(model: &Model, run: &RunState) -> Option<Groups> {
-    let here: Vec<PlayerId> = run.main.lineup.groups.concat();
-    let n = run.main.lineup.groups.len();
-    if n < 2 || here.len() < n {
-        return None;
-    }
-    answered(question(model, &here, Sizes::Number(n)), false, seed(model))
+pub(super) fn mixed(model: &Model, run: &RunState) -> Groups {
+    let here: Vec<PlayerId> = run.main.lineup.everyone().collect();
+    let Some(n) = refit::wanted(&run.spec, here.len()).filter(|n| *n > 1 && here.len() >= *n) else {
+        return Vec::new();
+    };
+    answered(question(model, &here, Sizes::Number(n)), false, seed(model)).unwrap_or_default()
 }
 
 /// Even only where the coach chose that last.

@@ -54,6 +54,8 @@ pub struct BoardView {
     pub can_swap: bool,
     /// "Odile tosses, Bram catches, Veda fetches", where the drill has roles beside the places.
     pub roles: Option<String>,
+    /// The run has groups: the way to them is one tap.
+    pub has_groups: bool,
     /// Where children have places: everyone who may come on, those who wait first.
     pub may_come: Vec<NameKey>,
     /// Why no key answers now, and the ways out.

@@ -7,6 +7,7 @@ mod contacts;
 mod practice;
 mod run;
 mod score;
+mod touches;
 
 pub use contacts::contacts;
 pub use practice::{after, missing, practice_report};
@@ -38,6 +39,7 @@ pub struct RunReportView {
     pub counts_only: Option<&'static str>,
     /// Own small goals for next time, for the coach alone: name and goal.
     pub goals: Vec<(String, String)>,
+    pub touches: Option<TouchesView>,
     pub efforts: Vec<EffortLine>,
     /// Counted by another window or phone at the same time: shown beside, never added.
     pub beside: Vec<BesideReport>,
@@ -104,6 +106,21 @@ pub struct EffortLine {
     pub what: String,
 }
 
+/// Touches of a ball in every role.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TouchesView {
+    pub rows: Vec<TouchRow>,
+    /// "Fewest balls: Tove, 9 at least."
+    pub fewest: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TouchRow {
+    pub name: String,
+    /// "at least 24: 18 judged, 4 served or tossed, 2 caught"
+    pub what: String,
+}
+
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeReportView {
     pub practice: PracticeId,
@@ -112,6 +129,7 @@ pub struct PracticeReportView {
     /// Ended or opened again here; nothing where it is another phone's, or not read yet.
     pub way: Option<PracticeWay>,
     pub runs: Vec<PracticeRunRow>,
+    pub touches: Option<TouchesView>,
     pub efforts: Vec<EffortLine>,
     /// "Everyone was here.", "Away: Bram."
     pub presence: String,

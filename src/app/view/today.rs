@@ -22,6 +22,11 @@ pub struct TodayView {
     /// "All 12 are here", "11 of 12 are here"
     pub here: String,
     pub children: Vec<PresenceKey>,
+    /// Groups as they stand: "3: 4, 4, 3".
+    pub groups: String,
+    /// A run is on here that can be fitted to who is here, and what that made of it.
+    pub can_refit: bool,
+    pub refitted: Option<String>,
     pub drills: Vec<DrillCard>,
     pub open: Option<OpenPractice>,
 }
@@ -145,6 +150,9 @@ pub fn today(model: &Model) -> TodayView {
             .into_iter()
             .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: model.name_of(p.id) })
             .collect(),
+        groups: words::groups::short(&crate::app::groups::standing(model).iter().map(Vec::len).collect::<Vec<_>>()),
+        can_refit: model.run_on().is_some_and(|run| model.is_mine(run)),
+        refitted: model.drafts.groups.said.clone(),
         drills: model.base.drills().into_iter().map(|(id, spec)| card(model, id, spec)).collect(),
         open: on.map(|p| OpenPractice {
             practice: p.id,

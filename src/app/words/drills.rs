@@ -47,6 +47,7 @@ pub fn how(spec: &DrillSpec) -> String {
         parts.extend(good(spec.good_from));
     }
     parts.extend(super::rules::how(&spec.rule));
+    parts.extend(super::groups::beside(spec));
     parts.join(", ")
 }
 

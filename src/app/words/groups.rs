@@ -1,7 +1,9 @@
 //! Sentences of the screen of groups, of roles and of a drill fitted to who is here. No word tells how strong anyone is.
 
 use crate::app::groups::{Again, Trouble, WishKind};
+use crate::domain::drill::{DrillSpec, SwapEvery};
 use crate::domain::refit::Fit;
+use crate::domain::roles::rotates;
 
 pub const TITLE: &str = "Groups";
 pub const BACK: &str = "Back to Today";
@@ -35,6 +37,20 @@ pub const DROP_ALL: &str = "Drop all wishes";
 pub const AS_MANY: &str = "As many as can be";
 pub const WHO_IS_HERE: &str = "Who is here?";
 pub const TRY_AGAIN: &str = "Try again";
+
+pub const BESIDE: &str = "Beside the passers";
+pub const BESIDE_LINE: &str = "Everyone has each role equally often, left and right place too.";
+pub const FEEDERS: &str = "Who toss or serve";
+pub const TARGET: &str = "One catches at the target";
+pub const GETTERS: &str = "Who fetch balls";
+pub const SWAP_WHEN: &str = "When do they swap?";
+pub const SWAP_TAP: &str = "On tap";
+pub const SWAP_BALLS: &str = "After balls";
+pub const SWAP_MINUTES: &str = "After minutes";
+pub const SWAP_EVERY: &str = "Each turn";
+pub const TOUCHES: &str = "Touches";
+pub const TOUCHES_LINE: &str =
+    "At least so many: what the phone didn’t see isn’t in them. They count for fairness, never for rates.";
 
 /// `Group 2`
 pub fn group(at: usize) -> String {
@@ -176,6 +192,46 @@ pub fn roles(feeds: &[String], serves: bool, catches: Option<&str>, fetches: &[S
     let feeds = if serves { verb(feeds, "serves", "serve") } else { verb(feeds, "tosses", "toss") };
     let catches = catches.map(|name| format!("{name} catches"));
     [feeds, catches, verb(fetches, "fetches", "fetch")].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// What a drill's sentence says of roles: `one tosses, one catches, swap after 10 balls`.
+pub fn beside(spec: &DrillSpec) -> Vec<String> {
+    if !rotates(spec) {
+        return Vec::new();
+    }
+    let with = |n: u8, one: &str, many: &str| {
+        (n > 0).then(|| format!("{} {}", number(usize::from(n)), if n == 1 { one } else { many }))
+    };
+    let on_floor = spec.on_floor;
+    let swap = match on_floor.swap {
+        SwapEvery::Never => None,
+        SwapEvery::Balls(n) => Some(format!("swap after {n} balls")),
+        SwapEvery::Minutes(1) => Some("swap after a minute".to_owned()),
+        SwapEvery::Minutes(n) => Some(format!("swap after {n} minutes")),
+    };
+    [
+        with(on_floor.n_feeders, "tosses", "toss"),
+        with(u8::from(on_floor.target), "catches", "catch"),
+        with(on_floor.n_getters, "fetches", "fetch"),
+        swap,
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// `at least 24: 18 passed, 4 tossed or served, 2 caught`
+pub fn touches(all: u32, [judged, fed, caught, fetched]: [u32; 4]) -> String {
+    let part = |n: u32, what: &str| (n > 0).then(|| format!("{n} {what}"));
+    let parts =
+        [part(judged, "judged"), part(fed, "served or tossed"), part(caught, "caught"), part(fetched, "fetched")];
+    let parts: Vec<String> = parts.into_iter().flatten().collect();
+    if parts.is_empty() { "none seen".to_owned() } else { format!("at least {all}: {}", parts.join(", ")) }
+}
+
+/// For the coach's report alone: `Fewest balls: Tove, 9 at least.`
+pub fn fewest(names: &[String], n: u32) -> String {
+    format!("Fewest balls: {}, {n} at least{}.", and(names), if names.len() > 1 { " each" } else { "" })
 }
 
 /// `Mira, Tove and Odile`

@@ -4,6 +4,7 @@ pub mod after;
 pub mod child;
 pub mod contacts;
 pub mod drill;
+pub mod groups;
 pub mod install;
 pub mod parts;
 pub mod phone;

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::parts::{Head, NotHere, unread};
 use super::pictures::{Glyph, glyph};
-use super::report::efforts;
+use super::report::{efforts, touches};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay};
@@ -47,6 +47,7 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
                     </section>
                 }
             }}
+            {touches(report.touches.as_ref())}
             {efforts(&report.efforts)}
             {way.map(|way| {
                 let (key, word, action) = match way {

@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use crate::app::view::report::{Bar, EffortLine, ReportRow, ReportSection};
+use crate::app::view::report::{Bar, EffortLine, ReportRow, ReportSection, TouchesView};
+use crate::app::words::groups as group_words;
 use crate::app::words::screens as words;
 use crate::ui::markup::view;
 
@@ -48,6 +49,31 @@ pub fn bar(bar: Bar) -> impl IntoView {
             "10"
         </span>
     }
+}
+
+/// Who touched a ball how often, in the order of the squad.
+pub fn touches(view: Option<&TouchesView>) -> Option<AnyView> {
+    let view = view?;
+    let rows: Vec<_> = view
+        .rows
+        .iter()
+        .map(|row| {
+            view! {
+                <li class="effort">
+                    <bdi class="report-name">{row.name.clone()}</bdi>
+                    <span>{row.what.clone()}</span>
+                </li>
+            }
+        })
+        .collect();
+    Some(view! {
+        <section class="card" data-fig="touches">
+            <h2 class="section-head">{group_words::TOUCHES}</h2>
+            <p class="hint">{group_words::TOUCHES_LINE}</p>
+            <ul class="report-rows">{rows}</ul>
+            {view.fewest.clone().map(|line| view! { <p class="order-line" data-fig="fewest">{line}</p> })}
+        </section>
+    })
 }
 
 /// Who was seen to run for it; nothing where nobody was noted.

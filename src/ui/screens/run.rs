@@ -68,6 +68,7 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
     });
     let ground = view.part(|v| v.ground);
     let left = view.part(|v| v.left_handed);
+    let has_roles = view.part(|v| v.roles.is_some());
     // Without how many, so that it is told once and not at every tap.
     let not_saved = view.part(|v| match &v.saved {
         SavedView::NotSaved { why, .. } => words::saved(&SavedView::NotSaved { n: 0, why: why.clone() }),
@@ -80,7 +81,8 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
             Ground::Challenge => " is-challenge",
         };
         let left = if left.get() { " is-left-handed" } else { "" };
-        format!("run run-{}{}{ground}{left}", kind.get(), extra.get())
+        let roles = if has_roles.get() { " has-roles" } else { "" };
+        format!("run run-{}{}{ground}{left}{roles}", kind.get(), extra.get())
     };
     view! {
         <main class=class data-screen="run">

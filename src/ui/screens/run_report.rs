@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::parts::{Head, NotHere};
-use super::report::{efforts, section};
+use super::report::{efforts, section, touches};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::report::{GroupLine, RunReportView};
@@ -65,6 +65,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             {sections}
             {goals(&report.goals)}
             {report.caution.map(|caution| view! { <p class="hint" data-fig="caution">{caution}</p> })}
+            {touches(report.touches.as_ref())}
             {efforts(&report.efforts)}
             {(!beside.is_empty())
                 .then(|| {

@@ -5,9 +5,11 @@ use leptos::prelude::*;
 use super::parts::{Empty, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
+use crate::app::groups::GroupsTap;
 use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
+use crate::app::words::groups as group_words;
 use crate::app::words::screens as words;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
@@ -84,6 +86,9 @@ fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let unsettled = Part::new(move || view.with(|v| v.open.is_none() && v.children.iter().any(|c| !c.here)));
     let asked = RwSignal::new(None);
     let open = move || asked.get().unwrap_or(unsettled.get());
+    let groups = Part::new(move || view.with(|v| v.groups.clone()));
+    let can_refit = Part::new(move || view.with(|v| v.can_refit));
+    let refitted = Part::new(move || view.with(|v| v.refitted.clone()));
     view! {
         <section class="presence">
             <button
@@ -133,7 +138,29 @@ fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                         })
                     }}
                 </ul>
+                <Show when=move || can_refit.get()>
+                    <div class="presence-fit">
+                        <button
+                            class="quiet"
+                            type="button"
+                            data-key="refit"
+                            on:click=shell.sends(Action::Groups(GroupsTap::Refit))
+                        >
+                            {group_words::REFIT}
+                        </button>
+                        <p class="hint" role="status" data-fig="refitted">
+                            {move || refitted.get().unwrap_or_else(|| group_words::REFIT_LINE.to_owned())}
+                        </p>
+                    </div>
+                </Show>
             </Show>
+            <button class="groups-way" type="button" data-key="groups" on:click=shell.sends(Action::Go(Screen::Groups))>
+                <span class="fold-label">{group_words::TITLE}</span>
+                <span class="fold-count" data-fig="groups">
+                    {move || groups.get()}
+                </span>
+                {glyph(Glyph::Onward)}
+            </button>
         </section>
     }
 }

@@ -13,12 +13,12 @@ use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, Tran
 use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
-use crate::domain::roles;
 use crate::domain::rule::InTime;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
 use crate::domain::scoring::{Over, Who};
 use crate::domain::skill::FeedKind;
+use crate::domain::{refit, roles};
 
 /// Of less play than this no pace is told.
 const PACE_FROM_MS: u64 = 10_000;
@@ -73,6 +73,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
             part.lineup.slid() != part.lineup
         },
         roles: role_line(model, run),
+        has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
         may_come: if matches!(run.spec.board, Board::Floor { .. }) { may_come(model, run) } else { Vec::new() },
         cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
         left_handed: model.settings.left_handed,

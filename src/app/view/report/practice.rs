@@ -1,15 +1,17 @@
 //! After a practice, and the list of all practices.
 
 use super::run::efforts;
-use super::{AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay};
+use super::touches::touches;
+use super::{AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay, TouchesView};
 use crate::app::model::{Model, StorageState};
 use crate::app::screen::Screen;
 use crate::app::update::practice_on_screen;
 use crate::app::words::{self, counts};
-use crate::domain::ids::PracticeId;
+use crate::domain::ids::{PlayerId, PracticeId};
 use crate::domain::replay::base::Practice;
 use crate::domain::summary::{PracticeSummary, RunSummary};
 use crate::domain::time::Stamp;
+use crate::domain::touches::Touches;
 use crate::stats::arrange::arranged;
 
 pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportView> {
@@ -30,6 +32,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
             .filter(|_| packed.is_none() && model.is_own(id))
             .map(|p| if p.ended { PracticeWay::OpenAgain } else { PracticeWay::End }),
         runs: summary.runs.iter().map(run_row).collect(),
+        touches: touches_of(model, &summary),
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
         presence: words::report::presence(&away),
         loading: packed.is_some() && why_unread(model, id).is_none(),
@@ -71,6 +74,23 @@ pub fn after(model: &Model) -> AfterView {
     let when = |(at, row): &(Stamp, PracticeRow)| (at.wall_ms, row.practice);
     let rows = arranged(rows, |a, b| when(b).cmp(&when(a)));
     AfterView { practices: rows.into_iter().map(|(_, row)| row).collect() }
+}
+
+/// Of all its runs together.
+fn touches_of(model: &Model, summary: &PracticeSummary) -> Option<TouchesView> {
+    let mut everyone: Vec<PlayerId> = Vec::new();
+    for run in &summary.runs {
+        let touched = run.touches.iter().map(|(player, _)| player);
+        for player in run.order.iter().chain(touched) {
+            if !everyone.contains(player) {
+                everyone.push(*player);
+            }
+        }
+    }
+    touches(model, &everyone, |player| {
+        let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
+        of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t)
+    })
 }
 
 fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::touches::touches;
 use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView, score};
 use crate::app::model::Model;
 use crate::app::words::{self, counts};
@@ -36,6 +37,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         groups: score::groups(model, run),
         counts_only: (run.main.everyone.n_counted > 0).then_some(words::scores::COUNTS_ONLY),
         goals: score::goals(model, run),
+        touches: touches(model, &run.everyone(), |p| run.main.touches.of(p)),
         efforts: efforts(model, run.main.efforts.iter()),
         beside: run
             .beside

@@ -1,12 +1,15 @@
 //! A drill as a row of large answers, not a form: each tap changes the draft whole, and a sentence says how it will run.
 
 pub mod change;
+mod change_roles;
 mod played;
+mod roles;
 mod rule;
 
 use leptos::prelude::*;
 
 use self::change::SkillChoice;
+use self::roles::RoleFields;
 use self::rule::RuleFields;
 use super::parts::{Choice, Head, Stepper, Switch};
 use super::pictures::court;
@@ -61,6 +64,7 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
             <NameField draft view />
             <SkillField draft />
             <BoardField draft />
+            <RoleFields draft />
             <RuleFields draft />
             <GoodField draft />
             <BallField draft />

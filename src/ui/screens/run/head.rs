@@ -8,7 +8,7 @@ use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Keys};
-use crate::app::words::{board as words, station};
+use crate::app::words::{board as words, groups as group_words, station};
 use crate::domain::ids::RunId;
 use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
@@ -30,6 +30,9 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     // What keeps the keys from answering is said in the place of the groups.
     let has_groups = view.part(|v| !v.groups.is_empty() && !v.nobody);
     let has_clock = view.part(|v| v.clock.is_some());
+    let groups_key = view.part(|v| v.has_groups);
+    let has_roles = view.part(|v| v.roles.is_some());
+    let roles = view.part(|v| v.roles.clone().unwrap_or_default());
     view! {
         <div class="run-bar">
             <div class="run-what">
@@ -47,6 +50,22 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 <Icon shape=Shape::List />
                 <span>{words::LIST}</span>
             </Key>
+            {move || {
+                groups_key
+                    .get()
+                    .then(|| {
+                        view! {
+                            <Key
+                                key="groups"
+                                class="small-key is-stacked"
+                                press=shell.press(Action::Go(Screen::Groups))
+                            >
+                                <Icon shape=Shape::Squad />
+                                <span>{group_words::TITLE}</span>
+                            </Key>
+                        }
+                    })
+            }}
             <Key key="finish" class="small-key is-strong" press=shell.press(Action::Finish)>
                 <span>{words::FINISH}</span>
             </Key>
@@ -58,6 +77,17 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 view! { <p class="run-call" data-fig="call" dir="auto">{move || call.get()}</p> }
             }
         })}
+        {move || {
+            has_roles
+                .get()
+                .then(|| {
+                    view! {
+                        <p class="run-roles" data-fig="roles" dir="auto">
+                            {move || roles.get()}
+                        </p>
+                    }
+                })
+        }}
         <div class="run-room">
             <div class="run-figures">
                 {move || {
