@@ -5,7 +5,7 @@ use super::groups::GroupsTap;
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Side;
-use crate::domain::ids::{ContactId, DrillId, EffortId, GroupNo, Place, PlayerId, PracticeId, RunId, Step};
+use crate::domain::ids::{ContactId, DrillId, EffortId, GroupNo, Place, PlayerId, PracticeId, RallyId, RunId, Step};
 use crate::domain::skill::{Outcome, ServeStyle};
 
 /// What the user asked.
@@ -61,6 +61,11 @@ pub enum Action {
     LaneUndone(GroupNo),
     /// This side won the rally.
     SideWon(Side),
+    /// The rally that comes is served a second time, or not after all; by the other side, or not after all.
+    SecondServeTapped,
+    OtherServesTapped,
+    /// New teams out of those who are here.
+    TeamsMixed,
     /// The run's clock goes, or stands.
     ClockTapped,
     /// Challenge balls from now on, or easy ones again.
@@ -92,6 +97,10 @@ pub enum Action {
     ShiftFromHere(ContactId),
     ContactTakenBack(ContactId),
     ContactPutBack(ContactId),
+    /// This side won that rally after all.
+    RallyFixed(RallyId, Side),
+    RallyTakenBack(RallyId),
+    RallyPutBack(RallyId),
 
     CopyWanted(CopyHow),
     /// The copy that stands ready goes to the share sheet.

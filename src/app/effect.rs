@@ -17,6 +17,8 @@ pub enum Effect {
     /// Shows this address after `#`.
     Address(String),
     Tell(Signal),
+    /// Each so many milliseconds from now, instead of what was still to be told.
+    TellLater(Vec<(u32, Signal)>),
     KeepSettings(String),
     /// Asks the browser for lasting storage.
     AskLasting,

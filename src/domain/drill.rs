@@ -150,6 +150,9 @@ impl DrillSpec {
     /// Easy balls at the first step.
     pub const EASY: Feed = Feed { kind: FeedKind::Easy, step: Step(0) };
 
+    /// What a game practises.
+    pub const PLAYING: &str = "Playing";
+
     /// The drills a new squad finds ready.
     pub fn starters(name_of: impl Fn(usize) -> String) -> Vec<DrillSpec> {
         let spec = |i, skill, board, rule, good_from| DrillSpec {
@@ -223,6 +226,20 @@ impl DrillSpec {
                 Skill::Pass,
                 Board::Propped { order: LineOrder::InTurn },
                 Rule::Together(Together { row: false, balls: Some(40), to_beat: None }),
+                GoodFrom::GoodKey,
+            ),
+            spec(
+                12,
+                Skill::Own(Self::PLAYING.to_owned()),
+                Board::Court,
+                Rule::WinnersStay(WinnersStay::default()),
+                GoodFrom::GoodKey,
+            ),
+            spec(
+                13,
+                Skill::Own(Self::PLAYING.to_owned()),
+                Board::Court,
+                Rule::MatchGame(MatchGame::default()),
                 GoodFrom::GoodKey,
             ),
         ]

@@ -14,6 +14,7 @@ pub mod run_clock;
 pub mod scoring;
 pub mod skill;
 pub mod summary;
+pub mod teams;
 pub mod time;
 pub mod together;
 pub mod touches;

@@ -4,14 +4,16 @@
 use std::collections::BTreeSet;
 use std::ops::Add;
 
-use super::entry::Entry;
+use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::replay::base::Practice;
+use super::replay::part::Part;
 use super::replay::run::RunState;
 use super::rule::{Rule, Together};
-use super::scoring::Who;
+use super::scoring::court::Played;
 use super::scoring::tally::Tally;
 use super::scoring::transition::Duel;
+use super::scoring::{Score, Who};
 use super::skill::{FeedKind, Skill};
 use super::time::Stamp;
 use super::together::Groups;
@@ -59,6 +61,26 @@ pub struct RunSummary {
     pub together: Option<Reached>,
     /// What other pages counted at the same time: perhaps the same balls, so it is never added.
     pub beside: Counts,
+    pub game: Option<GameSummary>,
+}
+
+/// What was played, where it was a game.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GameSummary {
+    pub n_rallies: u32,
+    /// Of winners stay: games played out.
+    pub n_games: u32,
+    /// Of a match: points of the near side and of the far side.
+    pub points: Option<(u32, u32)>,
+    pub children: Vec<GameChild>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GameChild {
+    pub player: PlayerId,
+    pub n_rallies: u32,
+    pub court_ms: u32,
+    pub n_won: u32,
 }
 
 /// A total or row of everyone together, and what it was of: only the same is compared.
@@ -170,7 +192,30 @@ impl RunSummary {
             touches: run.main.touches.iter().collect(),
             together: Reached::of(run),
             beside: run.counted_beside(),
+            game: GameSummary::of(&run.main),
         }
+    }
+}
+
+impl GameSummary {
+    pub fn of(part: &Part) -> Option<GameSummary> {
+        let (shares, n_games, points) = match &part.score {
+            Score::WinnersStay(score) => (&score.shares, score.n_games, None),
+            Score::MatchGame(score) => (&score.shares, 0, Some((score.points(Side::Near), score.points(Side::Far)))),
+            _ => return None,
+        };
+        let child = |(player, played): (PlayerId, Played)| GameChild {
+            player,
+            n_rallies: played.n_rallies,
+            court_ms: played.court_ms,
+            n_won: played.n_won,
+        };
+        Some(GameSummary {
+            n_rallies: u32::try_from(part.rallies.len()).unwrap_or(u32::MAX),
+            n_games,
+            points,
+            children: shares.iter().map(child).collect(),
+        })
     }
 }
 
@@ -206,11 +251,12 @@ impl PracticeSummary {
         PracticeSummary { rounds, ..self }
     }
 
-    /// Contacts and told counts, of all runs.
+    /// Contacts, told counts and rallies, of all runs.
     pub fn n_counted(&self) -> usize {
         let of = |run: &RunSummary| {
             let told = usize::from(run.everyone.told.tries() > 0) * run.children.len();
-            run.n_contacts as usize + told + run.beside.tries() as usize
+            let rallies = run.game.as_ref().map_or(0, |game| game.n_rallies as usize);
+            run.n_contacts as usize + told + rallies + run.beside.tries() as usize
         };
         self.runs.iter().map(of).sum()
     }

@@ -1,4 +1,4 @@
-//! A few short tones, made here and now. Owns what they sound like; refuses to play one late: a tone that could not sound
+//! Short tones, made here and now. Owns what they sound like; refuses to play one late: a tone that could not sound
 //! at its moment is dropped.
 
 use super::clock;

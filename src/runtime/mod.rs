@@ -22,7 +22,7 @@ use crate::app::update;
 use crate::app::words;
 use crate::app::writer::Writer;
 use crate::domain::time::Stamp;
-use crate::platform::{Fault, channel::Channel, clock, panic, sound::Sound, wake_lock::WakeLock};
+use crate::platform::{Fault, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
 use crate::store::StoreError;
 use crate::store::{Database, DbName};
 
@@ -35,6 +35,8 @@ struct Runtime {
     desk: RefCell<work::Desk>,
     channel: RefCell<Option<Channel>>,
     sound: Sound,
+    /// What is still to be told of a count.
+    later: RefCell<Vec<timer::Once>>,
     wake_lock: WakeLock,
     /// This page is on its way out (erased, reloading): nothing is written any more.
     leaving: Cell<bool>,
@@ -80,6 +82,7 @@ pub fn start() -> Root {
         desk: RefCell::new(work::Desk::default()),
         channel: RefCell::new(None),
         sound: Sound::default(),
+        later: RefCell::new(Vec::new()),
         wake_lock: WakeLock::default(),
         leaving: Cell::new(false),
         no_settings: Cell::new(false),
@@ -126,6 +129,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::Save(records) => saving::save(rt, records),
             Effect::Address(address) => life::show_address(&address),
             Effect::Tell(signal) => tell::tell(rt, signal),
+            Effect::TellLater(signals) => tell::tell_later(rt, signals),
             Effect::KeepSettings(json) => life::keep_settings(rt, &json),
             Effect::AskLasting => spawn_local(life::ask_lasting()),
             Effect::RunOn(on) => life::run_on(rt, on),

@@ -9,7 +9,7 @@ use super::{Runtime, log};
 use crate::app::effect::{Call, Signal};
 use crate::platform::sound::Tone;
 use crate::platform::voice::Said;
-use crate::platform::{device, voice};
+use crate::platform::{device, timer, voice};
 
 pub fn tell(rt: &Rc<Runtime>, signal: Signal) {
     let settings = rt.model.with_untracked(|m| m.settings.clone());
@@ -27,12 +27,7 @@ pub fn tell(rt: &Rc<Runtime>, signal: Signal) {
     let alarm = tone == Tone::NotSaved;
     let spoken = call.filter(|_| settings.voice).is_some_and(|words| said(&words));
     if settings.sound && (alarm || !spoken) {
-        let rt = rt.clone();
-        spawn_local(async move {
-            if let Err(fault) = rt.sound.play(tone).await {
-                log(&fault);
-            }
-        });
+        play(rt, tone);
     }
     if settings.vibration
         && !pattern_ms.is_empty()
@@ -49,4 +44,26 @@ fn said(words: &str) -> bool {
         log(&fault);
         Said::NoVoice
     }) == Said::Spoken
+}
+
+/// Each after its time; what was still to come of the last asking doesn't come.
+pub fn tell_later(rt: &Rc<Runtime>, signals: Vec<(u32, Signal)>) {
+    let mut later = Vec::new();
+    for (ms, signal) in signals {
+        let rt = rt.clone();
+        match timer::once(ms, move || tell(&rt, signal)) {
+            Ok(once) => later.push(once),
+            Err(fault) => log(&fault),
+        }
+    }
+    rt.later.replace(later);
+}
+
+fn play(rt: &Rc<Runtime>, tone: Tone) {
+    let rt = rt.clone();
+    spawn_local(async move {
+        if let Err(fault) = rt.sound.play(tone).await {
+            log(&fault);
+        }
+    });
 }

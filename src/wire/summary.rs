@@ -8,7 +8,9 @@ use serde::{Deserialize, Serialize};
 use crate::domain::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
-use crate::domain::summary::{Count, Counts, FOLD_VERSION, PracticeSummary, Reached, RunSummary};
+use crate::domain::summary::{
+    Count, Counts, FOLD_VERSION, GameChild, GameSummary, PracticeSummary, Reached, RunSummary,
+};
 use crate::domain::time::Stamp;
 use crate::domain::touches::Touches;
 
@@ -45,6 +47,16 @@ struct Run {
     /// One row or a total, of how many balls, what was reached.
     together: Option<(bool, Option<u16>, u32)>,
     beside: Line,
+    game: Option<Game>,
+}
+
+#[derive(Serialize, Deserialize)]
+struct Game {
+    rallies: u32,
+    games: u32,
+    points: Option<(u32, u32)>,
+    /// Child, rallies and milliseconds on the court, games won.
+    children: Vec<(String, u32, u32, u32)>,
 }
 
 /// Easy good, easy tries, challenge good and tries, told good and tries, watched good and tries, best row of
@@ -118,6 +130,16 @@ fn run(run: &RunSummary) -> Run {
         touches: run.touches.iter().map(|(p, t)| (p.0.to_string(), [t.judged, t.fed, t.caught, t.fetched])).collect(),
         together: run.together.map(|t| (t.row, t.balls, t.best)),
         beside: line(&run.beside),
+        game: run.game.as_ref().map(|game| Game {
+            rallies: game.n_rallies,
+            games: game.n_games,
+            points: game.points,
+            children: game
+                .children
+                .iter()
+                .map(|c| (c.player.0.to_string(), c.n_rallies, c.court_ms, c.n_won))
+                .collect(),
+        }),
     }
 }
 
@@ -146,6 +168,23 @@ fn run_back(run: Run) -> Option<RunSummary> {
         touches: run.touches.iter().map(|(p, t)| Some((player(p)?, touches_back(*t)))).collect::<Option<_>>()?,
         together: run.together.map(|(row, balls, best)| Reached { row, balls, best }),
         beside: line_back(run.beside)?,
+        game: match run.game {
+            Some(game) => Some(game_back(&game)?),
+            None => None,
+        },
+    })
+}
+
+fn game_back(game: &Game) -> Option<GameSummary> {
+    let child = |(player, n_rallies, court_ms, n_won): &(String, u32, u32, u32)| {
+        let player = PlayerId(EntryId::from_text(player)?);
+        Some(GameChild { player, n_rallies: *n_rallies, court_ms: *court_ms, n_won: *n_won })
+    };
+    Some(GameSummary {
+        n_rallies: game.rallies,
+        n_games: game.games,
+        points: game.points,
+        children: game.children.iter().map(child).collect::<Option<_>>()?,
     })
 }
 

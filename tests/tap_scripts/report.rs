@@ -110,10 +110,11 @@ fn game(court: &Court, main: &Part) -> Vec<String> {
         lines.push(format!("groups {}", groups.collect::<Vec<_>>().join(" | ")));
     }
     let side = |side| if side == Side::Near { "near" } else { "far" };
+    let near = main.lineup.groups.first().cloned().unwrap_or_default();
     let shares = match &main.score {
         Score::WinnersStay(score) => {
             lines.push(format!("serves {}", side(score.serves_next())));
-            lines.push(format!("game {} {} streak {}", score.game().0, score.game().1, score.streak()));
+            lines.push(format!("game {} {} streak {}", score.game().0, score.game().1, score.streak_of(&near)));
             &score.shares
         }
         Score::MatchGame(score) => {

@@ -159,7 +159,8 @@ impl Court {
     }
 
     fn with_presence(&self, name: &str, here: bool) -> Result<Lineup, String> {
-        Ok(self.run().main.lineup.with_presence(self.child(name)?, here))
+        let run = self.run();
+        Ok(run.main.lineup.with_presence_in(&run.spec.rule, self.child(name)?, here))
     }
 
     fn line_up(&mut self, lineup: Lineup, cause: LineupCause) {

@@ -5,8 +5,8 @@ use super::super::model::Model;
 use super::super::view::board::{game, lanes};
 use super::run::taking_back;
 use crate::domain::drill::Board;
-use crate::domain::entry::{Contact, Fact, Rally, Side};
-use crate::domain::ids::{GroupNo, PlayerId, Step};
+use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Side};
+use crate::domain::ids::{GroupNo, PlayerId, RallyId, Step};
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::{InTime, Rule};
 use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
@@ -17,7 +17,14 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
     match *action {
         Action::LaneTapped(group) => one(lane(model, run, group)),
         Action::LaneUndone(group) => one(lanes::last_of(run, group).map(|contact| taking_back(run, contact.0))),
-        Action::SideWon(won) => one(rally(run, won)),
+        Action::SideWon(won) => one(rally(model, run, won)),
+        Action::TeamsMixed if run.spec.rule.is_game() => one(new_teams(model, run)),
+        Action::RallyFixed(rally, won) => one(rally_fixed(run, rally, won)),
+        Action::RallyTakenBack(rally) => vec![taking_back(run, rally.0)],
+        Action::RallyPutBack(rally) if run.amended.is_taken_back(rally.0) => {
+            let revision = run.amended.next_take_back(rally.0);
+            vec![Fact::EntryTakenBack { run: Some(run.id), target: rally.0, revision, back: false }]
+        }
         Action::ClockTapped => one(clock(model, run)),
         Action::ChallengeTapped => one(challenge(run)),
         Action::StepChosen(player, step) => one(own_step(model, run, player, step)),
@@ -101,15 +108,29 @@ pub(super) fn feed_of(model: &Model, run: &RunState, player: Option<PlayerId>, g
 }
 
 /// The rally as the floor is drawn.
-fn rally(run: &RunState, won: Side) -> Option<Fact> {
+fn rally(model: &Model, run: &RunState, won: Side) -> Option<Fact> {
     let a_side = usize::from(run.spec.rule.a_side()?);
     let is_match = matches!(run.spec.rule, Rule::MatchGame(_));
     let team = |at: usize| -> Option<Vec<PlayerId>> {
         let group = run.main.lineup.groups.get(at).filter(|group| !group.is_empty())?;
         Some(group.iter().copied().take(if is_match { a_side } else { usize::MAX }).collect())
     };
-    let rally = Rally { near: team(0)?, far: team(1)?, served: game::serves(run), won, second_serve: false };
+    let second_serve = model.board.second_serve && game::has_second_serve(run);
+    let rally = Rally { near: team(0)?, far: team(1)?, served: game::serves(model, run), won, second_serve };
     Some(Fact::RallyNoted { run: run.id, rally })
+}
+
+fn new_teams(model: &Model, run: &RunState) -> Option<Fact> {
+    let groups = super::groups::mixed(model, run);
+    let lineup = Lineup { groups, ..run.main.lineup.clone() };
+    (lineup != run.main.lineup).then_some(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand })
+}
+
+/// What it says already is not written again.
+fn rally_fixed(run: &RunState, rally: RallyId, won: Side) -> Option<Fact> {
+    let now = run.parts().flat_map(|part| &part.rallies).find(|counted| counted.id == rally)?;
+    let revision = run.amended.next_rally_revision(rally);
+    (now.rally.won != won).then_some(Fact::RallyCorrected { run: run.id, rally, revision, won })
 }
 
 /// A clock that has run out stays as it is.

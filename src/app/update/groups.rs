@@ -78,7 +78,6 @@ pub(super) fn opening(model: &Model, spec: &DrillSpec, here: &[PlayerId]) -> Gro
 }
 
 /// New teams of a run out of everyone in it, with few who were together before. Nothing where there are none to make.
-#[allow(dead_code, reason = "the key for new teams of a game is another screen's")]
 pub(super) fn mixed(model: &Model, run: &RunState) -> Groups {
     let here: Vec<PlayerId> = run.main.lineup.everyone().collect();
     let Some(n) = refit::wanted(&run.spec, here.len()).filter(|n| *n > 1 && here.len() >= *n) else {

@@ -2,6 +2,7 @@
 
 mod copies;
 mod floor;
+mod game;
 mod groups;
 mod life;
 mod packing;
@@ -125,6 +126,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
         return go(model, screen);
     }
     let left_run = matches!(model.screen, Screen::Run(_)) && !matches!(screen, Screen::Run(_));
+    let hush = game::hush(model);
     model.screen = screen;
     model.board.fixing = None;
     model.board.fixing_effort = None;
@@ -134,6 +136,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.copy.answer = None;
     copies::visited(model);
     let mut effects = prepare(model, true);
+    effects.extend(hush);
     if left_run {
         effects.push(Effect::RunOn(false));
     }

@@ -96,7 +96,7 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
         here,
     }];
     if let Some(run) = model.run_on().filter(|run| model.is_mine(run)) {
-        let lineup = run.main.lineup.with_presence(player, here);
+        let lineup = run.main.lineup.with_presence_in(&run.spec.rule, player, here);
         let lineup = if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup };
         if lineup != run.main.lineup {
             facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });

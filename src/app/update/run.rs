@@ -5,7 +5,7 @@ use super::super::effect::{Call, Effect, LockState, Signal};
 use super::super::model::{BoardMemory, Model};
 use super::super::screen::Screen;
 use super::super::words;
-use super::{go, write};
+use super::{game, go, write};
 use crate::domain::drill::{Board, LineOrder};
 use crate::domain::entry::{Contact, Correction, Entry, Fact, LineupCause};
 use crate::domain::ids::{ContactId, EffortId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, Step};
@@ -27,6 +27,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::EffortStripClosed => model.board.effort = None,
         Action::ContactChosen(contact) => model.board.fixing = contact,
         Action::EffortChosen(effort) => model.board.fixing_effort = effort,
+        Action::SecondServeTapped | Action::OtherServesTapped => return game::serve_tapped(model, &action),
         _ => return tap(model, action),
     }
     Vec::new()
@@ -135,7 +136,7 @@ pub(super) fn taking_back(run: &RunState, target: EntryId) -> Fact {
     Fact::EntryTakenBack { run: Some(run.id), target, revision: run.amended.next_take_back(target), back: true }
 }
 
-fn on_screen(model: &Model) -> Option<&RunState> {
+pub(super) fn on_screen(model: &Model) -> Option<&RunState> {
     let (Screen::Run(id) | Screen::Contacts(id) | Screen::RunReport(id)) = model.screen else { return None };
     model.runs.get(&id)
 }
@@ -150,6 +151,9 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
             | Action::ShiftFromHere(_)
             | Action::ContactTakenBack(_)
             | Action::ContactPutBack(_)
+            | Action::RallyFixed(..)
+            | Action::RallyTakenBack(_)
+            | Action::RallyPutBack(_)
             | Action::EffortGiven(..)
     );
     if !correcting && (!mine || model.board.pocket) {
@@ -173,8 +177,10 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::EffortGiven(effort, ..) => Some(effort),
         _ => None,
     });
+    game::rally_over(model, id, &action);
     let mut effects = write(model, facts);
     effects.extend(places(model, id, &before.stood, noted));
+    effects.extend(game::pace(model, id, &action));
     // Who brings a child on by hand needs nobody to call it.
     if !matches!(action, Action::Exchanged(..)) {
         effects.extend(signals(model, id, &before, noted));
@@ -454,7 +460,8 @@ fn signals(model: &Model, id: RunId, before: &Before, noted: bool) -> Vec<Effect
     } else if noted {
         tell.push(Effect::Tell(Signal::Taken));
     }
-    if before.stood.lineup != run.main.lineup {
+    // In a game somebody moves after every rally, and each knows where to.
+    if before.stood.lineup != run.main.lineup && !run.spec.rule.is_game() {
         tell.push(Effect::Tell(Signal::Call(Call::Swap, words::drills::SWAP_CALL.to_owned())));
     }
     tell

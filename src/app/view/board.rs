@@ -239,7 +239,7 @@ impl Keys {
             Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => {
                 current.is_none()
             }
-            Keys::Game(game) => game.near.who.is_empty() || game.far.who.is_empty(),
+            Keys::Game(game) => game.near.n == 0 || game.far.n == 0,
             Keys::Lanes { lanes } => lanes.iter().all(|lane| lane.empty),
             Keys::Told { rows, .. } => rows.is_empty(),
             Keys::Group { .. } => false,
@@ -252,24 +252,56 @@ impl Keys {
 pub struct GameView {
     pub near: TeamView,
     pub far: TeamView,
-    /// Teams that wait, the next first.
-    pub line: Vec<String>,
+    /// Who waits, the next first; in a match who stands beside the court.
+    pub line: Vec<WaitView>,
     /// Who serves the next rally.
     pub serves: Side,
     /// Seen from the other side of the net: near is drawn at the top.
     pub turned: bool,
+    /// Whether the rally that comes is served a second time; `None` where there is no second serve.
+    pub second: Option<bool>,
+    /// The coach said that the other side serves the rally that comes.
+    pub other: bool,
+    /// Where the next serve has its time: turns over with every rally, so that its marks begin anew.
+    pub paced: Option<bool>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TeamView {
     /// "Winners' side"
     pub side: &'static str,
-    /// In a match in the order of positions 1 to 6.
-    pub who: Vec<String>,
+    /// As they stand on the screen: rows from the top, each from the left.
+    pub rows: Vec<Vec<Token>>,
+    pub n: usize,
     /// Points of a match, rallies of a short game; `None` where each rally is a game.
     pub points: Option<u32>,
     /// "2 wins in a row"
     pub more: Option<String>,
+}
+
+impl TeamView {
+    pub fn names(&self) -> String {
+        self.rows.iter().flatten().map(|token| token.name.as_str()).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// A child on the floor.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Token {
+    pub name: String,
+    /// In a match this child serves.
+    pub serves: bool,
+    /// In a match the position, 1 to 6.
+    pub place: Option<u8>,
+}
+
+/// A team that waits.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WaitView {
+    /// "next"
+    pub word: String,
+    /// "Mira, Tove, Odile"
+    pub who: String,
 }
 
 /// One group's key on a board of groups.

@@ -1,6 +1,7 @@
 //! After a run and after a practice: tries, rate in words and range, best row, efforts; and the list of contacts to correct.
 
-use crate::domain::ids::{ContactId, EffortId, PlayerId, PracticeId, RunId};
+use crate::domain::entry::Side;
+use crate::domain::ids::{ContactId, EffortId, PlayerId, PracticeId, RallyId, RunId};
 use crate::domain::skill::Outcome;
 
 mod contacts;
@@ -194,6 +195,8 @@ pub struct ContactsView {
     pub fix: Option<FixView>,
     /// Efforts noticed, the latest first.
     pub efforts: Vec<EffortRow>,
+    /// Rallies of a game, the latest first.
+    pub rallies: Vec<RallyRow>,
     /// What another window or phone counted at the same time: to be corrected too.
     pub beside: Vec<BesideContacts>,
     /// Contacts taken back, the latest first: each can be put back.
@@ -209,7 +212,9 @@ pub struct BesideContacts {
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TakenRow {
+    /// Of a rally the same identity under its other name.
     pub contact: ContactId,
+    pub is_rally: bool,
     /// "Mira, stood 3"
     pub line: String,
     pub when: String,
@@ -228,6 +233,20 @@ pub struct ContactRow {
     pub corrected: bool,
     /// "challenge" and the step, when not easy and the first step; "self-scored", "watched".
     pub feed: Option<String>,
+}
+
+/// A rally: who won it may be changed any time later.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RallyRow {
+    pub rally: RallyId,
+    pub no: String,
+    /// "Mira, Tove against Bram, Iva"
+    pub who: String,
+    pub won: Side,
+    /// What the two sides are called.
+    pub sides: [(Side, &'static str); 2],
+    pub when: String,
+    pub corrected: bool,
 }
 
 /// A noticed effort: whose, and of which kind, may be said any time later.

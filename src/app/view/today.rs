@@ -8,7 +8,7 @@ use super::board::{SavedView, saved};
 use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, RunId};
 use crate::domain::replay::run::RunState;
-use crate::domain::summary::Counts;
+use crate::domain::summary::{Counts, GameSummary};
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct TodayView {
@@ -197,7 +197,7 @@ fn run_row(run: &RunState) -> RunRow {
     RunRow {
         run: run.id,
         name: run.spec.name.clone(),
-        count: words::today::good_of(&Counts::of(&run.main.everyone)),
+        count: words::today::what_came(&Counts::of(&run.main.everyone), GameSummary::of(&run.main).as_ref()),
         beside: words::report::beside(&run.counted_beside()),
         on: !run.main.finished,
     }
@@ -206,19 +206,26 @@ fn run_row(run: &RunState) -> RunRow {
 fn card(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillCard {
     let on = model.practice_today().map(|p| p.id);
     let in_memory = model.runs.values().filter(|r| r.drill == Some(drill));
-    let in_memory = in_memory.map(|r| (r.started.wall_ms, Counts::of(&r.main.everyone), on == Some(r.practice)));
+    let in_memory = in_memory.filter_map(|r| {
+        let came = came(&Counts::of(&r.main.everyone), GameSummary::of(&r.main).as_ref())?;
+        Some((r.started.wall_ms, came, on == Some(r.practice)))
+    });
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
-    let packed = packed.map(|r| (r.started.wall_ms, r.everyone, false));
-    let last =
-        in_memory.chain(packed).filter(|(_, counts, _)| counts.n_noted() > 0).max_by_key(|(wall_ms, ..)| *wall_ms);
+    let packed = packed.filter_map(|r| Some((r.started.wall_ms, came(&r.everyone, r.game.as_ref())?, false)));
+    let last = in_memory.chain(packed).max_by_key(|(wall_ms, ..)| *wall_ms);
     DrillCard {
         drill,
         name: spec.name.clone(),
         how: words::drills::short(spec),
-        last: last.map(|(_, counts, in_this)| words::today::last(&counts, in_this)),
+        last: last.map(|(_, came, in_this)| words::today::last(&came, in_this)),
         picture: picture(spec),
         kept: model.drafts.kept == Some(drill),
     }
+}
+
+/// Nothing where nothing was counted.
+fn came(counts: &Counts, game: Option<&GameSummary>) -> Option<String> {
+    game.and_then(words::today::game).or_else(|| (counts.n_noted() > 0).then(|| words::today::good_of(counts)))
 }
 
 fn picture(spec: &DrillSpec) -> Picture {

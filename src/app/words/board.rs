@@ -135,6 +135,22 @@ pub fn which_ball(name: &str) -> String {
 pub const LANE_UNDO: &str = "Undo";
 pub const GAME_LINE: &str = "Teams that wait";
 pub const GAME_SERVES: &str = "serves";
+pub const NOBODY_WAITS: &str = "Nobody waits.";
+pub const SECOND_SERVE: &str = "Second serve";
+pub const OTHER_SERVES: &str = "Other serves";
+pub const OTHER_SERVES_LABEL: &str = "The other side serves the rally that comes";
+pub const NEW_TEAMS: &str = "New teams";
+pub const NEW_TEAMS_LABEL: &str = "New teams of all who are here";
+pub const SWAP_TWO: &str = "Swap two";
+pub const SWAP_TWO_LABEL: &str = "Two children change places";
+pub const WHO_CHANGES: &str = "Who changes?";
+pub const WITH_WHOM: &str = "With whom?";
+pub const TOO_FEW_WAY: &str = "Tap who is here, under Today.";
+
+/// `Winners' side won the rally: Mira, Tove`, for those who hear a half of the court.
+pub fn side_won(side: &str, names: &str) -> String {
+    format!("{side} won the rally: {names}")
+}
 
 /// `1:30 left: pause`, for those who hear the clock's key.
 pub fn clock(left: &str, does: &str) -> String {

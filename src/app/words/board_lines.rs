@@ -11,6 +11,7 @@ use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
 pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
+pub const TOO_FEW: &str = "A game needs a child on each side.";
 pub const OWN_SKILL: &str = "Good or not?";
 pub const EACH_GOOD: &str = "Tap each good one";
 pub const CLOCK_FIRST: &str = "Start the clock when they are ready.";
@@ -314,10 +315,12 @@ pub fn against_best(before: Option<u32>) -> String {
         .map_or_else(|| "It is your first of its kind.".to_owned(), |before| format!("Your best before was {before}."))
 }
 
-pub fn undo_rally(won: Side) -> String {
-    match won {
-        Side::Near => "rally of the winners' side".to_owned(),
-        Side::Far => "rally of the challengers".to_owned(),
+pub fn undo_rally(won: Side, is_match: bool) -> String {
+    match (won, is_match) {
+        (Side::Near, false) => "rally of the winners' side".to_owned(),
+        (Side::Far, false) => "rally of the challengers".to_owned(),
+        (Side::Near, true) => "rally of the near side".to_owned(),
+        (Side::Far, true) => "rally of the far side".to_owned(),
     }
 }
 
@@ -341,4 +344,37 @@ pub const fn side(side: Side, is_match: bool) -> &'static str {
 
 pub fn streak(n: u32) -> String {
     if n == 1 { "1 win".to_owned() } else { format!("{n} wins in a row") }
+}
+
+/// Said aloud and shown between two rallies.
+pub const PACE: [&str; 3] = ["one", "two", "serve"];
+
+/// `Challengers serve`, `Near side serves: Mira`
+pub fn side_serves(serves: Side, is_match: bool, server: Option<&str>, second: bool) -> String {
+    let verb = if (serves, is_match) == (Side::Far, false) { "serve" } else { "serves" };
+    let who = server.map(|name| format!(": {}", brief(name))).unwrap_or_default();
+    let second = if second { ", second serve" } else { "" };
+    format!("{} {verb}{who}{second}", side(serves, is_match))
+}
+
+/// Where a team waits in the line.
+pub fn waits(at: usize) -> String {
+    match at {
+        0 => "next".to_owned(),
+        1 => "then".to_owned(),
+        at => format!("{}th", at + 1).replace("3th", "3rd"),
+    }
+}
+
+pub fn short_games(to: u8) -> String {
+    format!("games to {to}")
+}
+
+pub fn match_to(to: u16) -> String {
+    format!("to {to}, two ahead")
+}
+
+/// `Near side has it, 25 to 23.`
+pub fn over_match(won: Side, own: u32, other: u32) -> String {
+    format!("{} has it, {own} to {other}.", side(won, true))
 }

@@ -4,7 +4,7 @@ use crate::domain::drill::{Board, DrillFault, DrillSpec, LineOrder, MAX_NAME, Ru
 use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
 
 /// Names of the drills a new squad finds ready.
-pub const STARTERS: [&str; 12] = [
+pub const STARTERS: [&str; 14] = [
     "Three passers",
     "Easy balls, then a challenge",
     "Passing one by one",
@@ -17,6 +17,8 @@ pub const STARTERS: [&str; 12] = [
     "Out of ten",
     "First to ten",
     "Forty balls together",
+    "Winners stay",
+    "Match game",
 ];
 
 /// What a drill is called where the coach gave no name: its skill, and nothing where that has no name yet.

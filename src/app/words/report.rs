@@ -7,7 +7,7 @@ use crate::domain::entry::Contact;
 use crate::domain::scoring::tally::ServeTally;
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
-use crate::domain::summary::Counts;
+use crate::domain::summary::{Counts, GameSummary};
 use crate::stats::proportion::Count;
 
 pub const OVERLAP: &str = "The bars overlap: no order can be told from these balls.";
@@ -134,8 +134,14 @@ pub fn beside(counts: &Counts) -> Option<String> {
 }
 
 /// `3 drills, 214 contacts`
-pub fn practice_line(n_runs: usize, n_contacts: usize, n_told: usize, n_beside: usize) -> String {
-    let mut line = format!("{}, {}", plural(n_runs, "drill", "drills"), plural(n_contacts, "contact", "contacts"));
+pub fn practice_line(n_runs: usize, n_contacts: usize, n_rallies: usize, n_told: usize, n_beside: usize) -> String {
+    let mut line = plural(n_runs, "drill", "drills");
+    if n_contacts > 0 || n_rallies == 0 {
+        line = format!("{line}, {}", plural(n_contacts, "contact", "contacts"));
+    }
+    if n_rallies > 0 {
+        line = format!("{line}, {}", plural(n_rallies, "rally", "rallies"));
+    }
     if n_told > 0 {
         line.push_str(", told counts");
     }
@@ -159,6 +165,62 @@ pub fn marks(skill: &Skill, contact: &Contact) -> Option<String> {
     .flatten()
     .collect();
     (!parts.is_empty()).then(|| parts.join(", "))
+}
+
+/// `14 games in 31 rallies.`, of a match `Near side 25, far side 21.`
+pub fn game(game: &GameSummary) -> String {
+    let rallies = plural(game.n_rallies as usize, "rally", "rallies");
+    match game.points {
+        Some((near, far)) => format!("Near side {near}, far side {far}."),
+        None if game.n_games == game.n_rallies => format!("{}.", plural(game.n_games as usize, "game", "games")),
+        None => format!("{} in {rallies}.", plural(game.n_games as usize, "game", "games")),
+    }
+}
+
+pub const COURT: &str = "On the court";
+
+/// `18 rallies, 9 min`
+pub fn on_court(n_rallies: u32, ms: u32) -> String {
+    format!("{}, {}", plural(n_rallies as usize, "rally", "rallies"), minutes(ms))
+}
+
+/// `longest wait 4 rallies, 2 min`
+pub fn longest_wait(n_rallies: u32, ms: u32) -> Option<String> {
+    (n_rallies > 0).then(|| format!("longest wait {}, {}", plural(n_rallies as usize, "rally", "rallies"), minutes(ms)))
+}
+
+/// `4 games won, 2 points`; of a match nothing, since its score is told already.
+pub fn games_won(n_won: u32, points: Option<u32>) -> String {
+    let won = plural(n_won as usize, "game won", "games won");
+    match points {
+        Some(n) if n != n_won => format!("{won}, {} on the winners' side", plural(n as usize, "point", "points")),
+        _ => won,
+    }
+}
+
+/// Of all children: `6 to 9 rallies each`. No name, no order.
+pub fn court_time(game: &GameSummary) -> String {
+    let of = |f: fn(u32, u32) -> u32| game.children.iter().map(|child| child.n_rallies).reduce(f);
+    match (of(u32::min), of(u32::max)) {
+        (Some(least), Some(most)) if least == most => {
+            format!("{} each", plural(most as usize, "rally", "rallies"))
+        }
+        (Some(least), Some(most)) => format!("{least} to {most} rallies each"),
+        _ => "no rally yet".to_owned(),
+    }
+}
+
+/// To the nearest: `9 min`
+fn minutes(ms: u32) -> String {
+    match (ms + 30_000) / 60_000 {
+        0 => "under a minute".to_owned(),
+        n => format!("{n} min"),
+    }
+}
+
+/// One rally of the list: `Mira, Tove against Bram, Iva`
+pub fn rally(near: &[String], far: &[String]) -> String {
+    format!("{} against {}", near.join(", "), far.join(", "))
 }
 
 /// `Ball 41: Tove, moved 2`; what is nobody's try has no number.

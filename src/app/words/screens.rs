@@ -360,3 +360,34 @@ pub const OTHER_STEPS: [&str; 3] = [
     "Choose Install, or Add to Home screen.",
     "Start it from its icon from now on.",
 ];
+
+pub const RALLIES_LINE: &str =
+    "The latest rally first. Who won one may be changed: the score follows, who stands where now stays.";
+pub const RALLY_WON: &str = "Who won it";
+pub const TAKE_BACK_SHORT: &str = "Take back";
+
+/// `Challengers won it`
+pub fn side_had_it(side: &str) -> String {
+    format!("{side} won it")
+}
+
+pub const GAME_HEAD: &str = "Which game?";
+pub const GAME_STAY: &str = "Winners stay";
+pub const GAME_MATCH: &str = "Match game";
+pub const A_SIDE: &str = "Children a side";
+pub const GAME_TO: &str = "Rallies to win a game";
+pub const GAME_TO_LINE: &str = "1: every rally is a game. More: a short game.";
+pub const NEAR_ONLY: &str = "Points only on the winners' side";
+pub const OFF_ON: &str = "After so many wins in a row, off";
+pub const OFF_AFTER: &str = "Wins in a row, then off";
+pub const SERVES_HEAD: &str = "Who serves?";
+pub const SERVES_CHALLENGERS: &str = "The challengers";
+pub const SERVES_NEAR: &str = "The winners' side";
+pub const SERVES_LAST: &str = "Who won the last";
+pub const SECOND_ON: &str = "A second serve";
+pub const SECOND_LINE: &str = "A missed serve may be served once more.";
+pub const PACED_ON: &str = "The next serve after two seconds";
+pub const PACED_LINE: &str = "Ready or not. The phone counts it aloud where sound or voice is on.";
+pub const MATCH_TO: &str = "Points to win, two ahead";
+pub const CAP_ON: &str = "At most so many serves in a row";
+pub const CAP: &str = "Serves in a row";

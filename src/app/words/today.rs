@@ -2,7 +2,7 @@
 
 use super::counts::plural;
 use crate::domain::skill::FeedKind;
-use crate::domain::summary::Counts;
+use crate::domain::summary::{Counts, GameSummary};
 use crate::stats::proportion::Count;
 
 pub const TODAY: &str = "Today";
@@ -40,11 +40,26 @@ pub fn good_of(counts: &Counts) -> String {
     counts.apart().iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
+/// `14 games`, of a match `25 to 21`; nothing before the first rally.
+pub fn game(game: &GameSummary) -> Option<String> {
+    match (game.points, game.n_games) {
+        _ if game.n_rallies == 0 => None,
+        (Some((near, far)), _) => Some(format!("{near} to {far}")),
+        (None, 0) => Some(plural(game.n_rallies as usize, "rally", "rallies")),
+        (None, games) => Some(plural(games as usize, "game", "games")),
+    }
+}
+
+/// What came of a run, in a few words.
+pub fn what_came(counts: &Counts, of_game: Option<&GameSummary>) -> String {
+    of_game.and_then(game).unwrap_or_else(|| good_of(counts))
+}
+
 /// Said of the drill's latest run: in the practice that is on, or in one before. The figures of each kind stay
 /// on one line.
-pub fn last(counts: &Counts, in_this_practice: bool) -> String {
+pub fn last(what_came: &str, in_this_practice: bool) -> String {
     let when = if in_this_practice { "Today" } else { "Last time" };
-    format!("{when} {}", good_of(counts).replace(' ', "\u{a0}").replace(",\u{a0}", ", "))
+    format!("{when} {}", what_came.replace(' ', "\u{a0}").replace(",\u{a0}", ", "))
 }
 
 /// With its title where that says more than the day.

@@ -1,5 +1,6 @@
-//! A match game: rally points, the winner of a rally serves next, and a side that wins the serve back rotates clockwise (FIVB
-//! Official Volleyball Rules 2025-28: points 6.1, set 6.2, positions 7.4, rotation 7.6.2).
+//! A match game: a point for every rally (FIVB Official Volleyball Rules 2025-28, 6.1.3), who wins it serves next (6.1.3.1, 6.1.3.2), a
+//! set has 25 points or in the deciding one 15, two ahead and no upper end (6.2, 6.3.2). Positions 4, 3, 2 stand at the net and 5, 6, 1
+//! behind (7.4.1); a side that wins the serve back moves on clockwise, from 2 to 1 to serve, from 1 to 6 (7.6.2).
 
 use super::court::{CourtShares, anchored};
 use super::{Ball, Over, ScoringRule, Standing, Who};
@@ -35,6 +36,11 @@ impl MatchScore {
             Side::Near => self.points.0,
             Side::Far => self.points.1,
         }
+    }
+
+    /// Who has it, if it is over.
+    pub fn won(&self) -> Option<Side> {
+        self.won
     }
 
     pub fn serves_next(&self) -> Side {
@@ -79,18 +85,21 @@ impl ScoringRule for MatchScore {
         Some(Over::Have(vec![Who::Group(GroupNo(if side == Side::Near { 0 } else { 1 }))]))
     }
 
-    /// The side that gets the serve moves on by one clockwise: who stood at 2 goes to 1 and serves.
+    /// The side that gets the serve moves on by one clockwise: who stood at 2 goes to 1 and serves. Everyone begins from where they
+    /// stood in this rally, whatever became of one before it; who waits beside the court stays behind them.
     fn after_rally(&self, lineup: &Lineup, rally: &Rally) -> Lineup {
         let mut groups = anchored(&lineup.groups, rally);
-        if self.serves_next != rally.served {
-            let at = if self.serves_next == Side::Near { 0 } else { 1 };
-            let team = rally.team(self.serves_next);
-            if let Some(group) = groups.get_mut(at).filter(|group| group.len() >= team.len() && !team.is_empty()) {
-                // In the order in which they stood in this rally; who waits beside the court stays behind them.
-                let waiting: Vec<_> = group.iter().copied().filter(|player| !team.contains(player)).collect();
-                let moved = team.iter().skip(1).chain(team.first()).copied();
-                *group = moved.chain(waiting).collect();
+        for (group, side) in groups.iter_mut().zip([Side::Near, Side::Far]) {
+            let team = rally.team(side);
+            if team.is_empty() || !team.iter().all(|player| group.contains(player)) {
+                continue;
             }
+            let gets_serve = side == self.serves_next && side != rally.served;
+            let beside: Vec<_> = group.iter().copied().filter(|player| !team.contains(player)).collect();
+            let mut stand = team.to_vec();
+            stand.rotate_left(usize::from(gets_serve));
+            stand.extend(beside);
+            *group = stand;
         }
         Lineup { groups, ..lineup.clone() }
     }

@@ -8,6 +8,7 @@ use super::{Ball, Over, ScoringRule, Standing, Who};
 use crate::domain::entry::{Lineup, Rally, Side};
 use crate::domain::ids::PlayerId;
 use crate::domain::rule::{Serves, WinnersStay};
+use crate::domain::teams::is_same_team;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct CourtScore {
@@ -18,8 +19,9 @@ pub struct CourtScore {
     game: (u32, u32),
     /// Who plays it.
     playing: Option<(Vec<PlayerId>, Vec<PlayerId>)>,
-    /// Games that the team on the winners' side has won in a row.
+    /// Games won in a row, and by whom: a team that has come on since has won nothing yet.
     streak: u32,
+    holders: Vec<PlayerId>,
     /// What the last rally decided.
     decided: Option<Decided>,
     last_won: Option<Side>,
@@ -42,6 +44,7 @@ impl CourtScore {
             game: (0, 0),
             playing: None,
             streak: 0,
+            holders: Vec::new(),
             decided: None,
             last_won: None,
             n_games: 0,
@@ -77,21 +80,21 @@ impl CourtScore {
         self.game
     }
 
-    /// Games that those on the winners' side have won in a row.
-    pub fn streak(&self) -> u32 {
-        self.streak
+    /// Games that this team has won in a row.
+    pub fn streak_of(&self, team: &[PlayerId]) -> u32 {
+        if is_same_team(&self.holders, team) { self.streak } else { 0 }
     }
 
     fn play(&mut self, rally: &Rally) {
-        let teams = (rally.near.clone(), rally.far.clone());
-        if self.playing.as_ref() != Some(&teams) {
+        // One who came or left goes on with the game; other teams begin a new one.
+        let goes_on = self
+            .playing
+            .as_ref()
+            .is_some_and(|(near, far)| is_same_team(near, &rally.near) && is_same_team(far, &rally.far));
+        if !goes_on {
             self.game = (0, 0);
-            // Whoever came on by hand has won nothing yet.
-            if self.playing.is_some() && self.decided.is_none() {
-                self.streak = 0;
-            }
-            self.playing = Some(teams);
         }
+        self.playing = Some((rally.near.clone(), rally.far.clone()));
         let points = match rally.won {
             Side::Near => &mut self.game.0,
             Side::Far => &mut self.game.1,
@@ -112,7 +115,8 @@ impl CourtScore {
                 *self.points.entry(*player).or_default() += 1;
             }
         }
-        self.streak = if rally.won == Side::Near { self.streak + 1 } else { 1 };
+        self.streak = self.streak_of(team) + 1;
+        self.holders = team.to_vec();
         let off = self.rule.off_after.is_some_and(|n| self.streak >= u32::from(n));
         if off {
             self.streak = 0;

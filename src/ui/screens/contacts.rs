@@ -6,9 +6,10 @@ use super::parts::{Choice, Head, NotHere, Stepper};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
-use crate::app::view::report::{BesideContacts, ContactRow, ContactsView, EffortRow, FixView};
+use crate::app::view::report::{BesideContacts, ContactRow, ContactsView, EffortRow, FixView, RallyRow};
 use crate::app::words::screens as words;
-use crate::domain::ids::{PlayerId, Step};
+use crate::domain::entry::Side;
+use crate::domain::ids::{PlayerId, RallyId, Step};
 use crate::domain::skill::Outcome;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::{Part, watch};
@@ -34,6 +35,9 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                 view.with(|v| {
                     let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
                     let unnumbered = v.as_ref().is_some_and(|v| v.unnumbered);
+                    if rows.is_empty() && v.as_ref().is_some_and(|v| !v.rallies.is_empty()) {
+                        return view! { <Rallies view shell /> };
+                    }
                     if rows.is_empty() {
                         return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> };
                     }
@@ -128,6 +132,56 @@ fn beside(p: usize, part: &BesideContacts, shell: Shell) -> impl IntoView + use<
     }
 }
 
+/// Every rally with the side that won it: a tap on the other one says so.
+#[component]
+fn Rallies(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
+    let rallies = Part::new(move || view.with(|v| v.as_ref().map(|v| v.rallies.clone()).unwrap_or_default()));
+    let rows = move || rallies.get().into_iter().enumerate().map(|(i, row)| rally(i, row, shell)).collect::<Vec<_>>();
+    view! {
+        <p class="hint">{words::RALLIES_LINE}</p>
+        <ol class="rows card">{live(rows)}</ol>
+    }
+}
+
+fn rally(i: usize, row: RallyRow, shell: Shell) -> AnyView {
+    let id = row.rally;
+    let sides = row.sides.map(|(side, label)| {
+        let is = row.won == side;
+        let at = if side == Side::Near { "near" } else { "far" };
+        view! {
+            <Choice
+                key=format!("rally.{i}.{at}")
+                label=words::side_had_it(label)
+                chosen=Signal::derive(move || is)
+                on_tap=shell.press(Action::RallyFixed(id, side))
+            />
+        }
+    });
+    view! {
+        <li class="rally-row">
+            <div class="row-plain">
+                <span class="row-no">{row.no}</span>
+                <span class="row-words">
+                    <bdi class="row-name">{row.who.clone()}</bdi>
+                    <span class="row-line">{row.when} {row.corrected.then(|| view! { " " <span class="badge">{words::CORRECTED}</span> })}</span>
+                </span>
+                <button
+                    class="small-key"
+                    type="button"
+                    data-key=format!("rally.{i}.back")
+                    aria-label=format!("{}: {}", words::TAKE_BACK, row.who)
+                    on:click=shell.sends(Action::RallyTakenBack(id))
+                >
+                    {words::TAKE_BACK_SHORT}
+                </button>
+            </div>
+            <div class="choices choices-two" role="group" aria-label=words::RALLY_WON>
+                {sides}
+            </div>
+        </li>
+    }
+}
+
 /// At the end, struck: what was taken back by mistake comes back with a tap.
 #[component]
 fn TakenBack(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
@@ -140,6 +194,10 @@ fn TakenBack(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
             .enumerate()
             .map(|(i, row)| {
                 let contact = row.contact;
+                let put_back = match row.is_rally {
+                    true => Action::RallyPutBack(RallyId(contact.0)),
+                    false => Action::ContactPutBack(contact),
+                };
                 view! {
                     <li class="row-plain">
                         <Icon shape=Shape::Undo />
@@ -154,7 +212,7 @@ fn TakenBack(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView {
                             type="button"
                             data-key=format!("put-back.{i}")
                             aria-label=format!("{}: {}", words::PUT_BACK, row.line)
-                            on:click=shell.sends(Action::ContactPutBack(contact))
+                            on:click=shell.sends(put_back)
                         >
                             {words::PUT_BACK}
                         </button>

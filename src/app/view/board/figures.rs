@@ -57,8 +57,9 @@ pub fn figures(run: &RunState) -> Figures {
             board_lines::together(standing.of),
             Some(board_lines::to_beat(standing.last, standing.reached())),
         ),
-        Rule::WinnersStay(_) => plain(standing.now, board_lines::games(standing.now), None),
-        Rule::MatchGame(_) => plain(standing.now, board_lines::rallies(standing.now), None),
+        Rule::WinnersStay(_) | Rule::MatchGame(_) => {
+            super::game::figures(run).unwrap_or_else(|| plain(standing.now, String::new(), None))
+        }
     }
 }
 

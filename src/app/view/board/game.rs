@@ -1,55 +1,162 @@
-//! The floor of a game: who plays on which side, who waits, who serves.
+//! The floor of a game as the coach sees it: who stands where on which side, who serves, who waits.
 
-use super::{GameView, TeamView};
+use super::{Figures, GameView, TeamView, Token, WaitView};
 use crate::app::model::Model;
 use crate::app::words::board_lines;
 use crate::domain::entry::Side;
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::run::RunState;
+use crate::domain::rule::{MatchGame, Rule, WinnersStay};
 use crate::domain::scoring::Score;
 
 pub fn game(model: &Model, run: &RunState) -> GameView {
-    let part = &run.main;
-    let is_match = matches!(part.score, Score::MatchGame(_));
-    let a_side = usize::from(run.spec.rule.a_side().unwrap_or(u8::MAX));
-    let names = |group: &[PlayerId]| -> Vec<String> { group.iter().map(|player| model.name_of(*player)).collect() };
-    let team = |side: Side| {
-        let at = if side == Side::Near { 0 } else { 1 };
-        let group = part.lineup.groups.get(at).map_or(&[][..], Vec::as_slice);
-        // In a match who is over the number a side waits beside the court.
-        let on_court = if is_match { &group[..group.len().min(a_side)] } else { group };
-        TeamView {
-            side: board_lines::side(side, is_match),
-            who: names(on_court),
-            points: match &part.score {
-                Score::MatchGame(score) => Some(score.points(side)),
-                Score::WinnersStay(score) if score.is_short_game() => {
-                    Some(if side == Side::Near { score.game().0 } else { score.game().1 })
-                }
-                _ => None,
-            },
-            more: match &part.score {
-                Score::WinnersStay(score) if side == Side::Near && score.streak() > 0 => {
-                    Some(board_lines::streak(score.streak()))
-                }
-                _ => None,
-            },
-        }
-    };
+    let serves = serves(model, run);
     GameView {
-        near: team(Side::Near),
-        far: team(Side::Far),
-        line: part.lineup.groups.iter().skip(2).map(|group| names(group).join(", ")).collect(),
-        serves: serves(run),
+        near: team(model, run, Side::Near, serves),
+        far: team(model, run, Side::Far, serves),
+        line: line(model, run),
+        serves,
         turned: model.settings.turned,
+        second: has_second_serve(run).then_some(model.board.second_serve),
+        other: model.board.other_serves,
+        paced: (is_paced(run) && !run.main.rallies.is_empty()).then(|| run.main.rallies.len() % 2 == 0),
     }
 }
 
-/// The side that the rule lets serve next.
-pub fn serves(run: &RunState) -> Side {
-    match &run.main.score {
+/// The one line over the figures: who serves the rally that comes.
+pub fn call(model: &Model, run: &RunState) -> Option<String> {
+    if !run.spec.rule.is_game() {
+        return None;
+    }
+    let side = serves(model, run);
+    let is_match = is_match(run);
+    let server = on_court(run, side).first().filter(|_| is_match).map(|server| model.name_of(*server));
+    let second = model.board.second_serve && has_second_serve(run);
+    Some(board_lines::side_serves(side, is_match, server.as_deref(), second))
+}
+
+pub fn figures(run: &RunState) -> Option<Figures> {
+    let now = run.main.score.rule().standing(crate::domain::scoring::Who::Everyone).now;
+    let (of, goal) = match run.spec.rule {
+        Rule::WinnersStay(WinnersStay { to, .. }) => {
+            (board_lines::games(now), (to > 1).then(|| board_lines::short_games(to)))
+        }
+        Rule::MatchGame(MatchGame { to, .. }) => (board_lines::rallies(now), Some(board_lines::match_to(to))),
+        _ => return None,
+    };
+    Some(Figures { n_good: now, of, goal, reached: false })
+}
+
+/// How a match ended.
+pub fn over(run: &RunState) -> Option<String> {
+    let Score::MatchGame(score) = &run.main.score else { return None };
+    let points = |side| score.points(side);
+    let won = score.won()?;
+    Some(board_lines::over_match(won, points(won), points(won.other())))
+}
+
+/// The side that serves next: the rule's, or the other one if the coach said so.
+pub fn serves(model: &Model, run: &RunState) -> Side {
+    let proposed = match &run.main.score {
         Score::WinnersStay(score) => score.serves_next(),
         Score::MatchGame(score) => score.serves_next(),
         _ => Side::Far,
+    };
+    if model.board.other_serves { proposed.other() } else { proposed }
+}
+
+pub fn has_second_serve(run: &RunState) -> bool {
+    matches!(run.spec.rule, Rule::WinnersStay(WinnersStay { second_serve: true, .. }))
+}
+
+/// The next serve comes after about two seconds.
+pub fn is_paced(run: &RunState) -> bool {
+    matches!(run.spec.rule, Rule::WinnersStay(WinnersStay { paced: true, .. }))
+}
+
+/// Everyone of a game in the order in which they play and wait.
+pub fn in_order(run: &RunState) -> impl Iterator<Item = PlayerId> + '_ {
+    run.main.lineup.groups.iter().flatten().copied()
+}
+
+fn is_match(run: &RunState) -> bool {
+    matches!(run.spec.rule, Rule::MatchGame(_))
+}
+
+fn group(run: &RunState, side: Side) -> &[PlayerId] {
+    let at = if side == Side::Near { 0 } else { 1 };
+    run.main.lineup.groups.get(at).map_or(&[], Vec::as_slice)
+}
+
+/// In a match who is over the number a side waits beside the court.
+fn on_court(run: &RunState, side: Side) -> &[PlayerId] {
+    let group = group(run, side);
+    match run.spec.rule {
+        Rule::MatchGame(MatchGame { a_side, .. }) => &group[..group.len().min(usize::from(a_side))],
+        _ => group,
     }
+}
+
+fn team(model: &Model, run: &RunState, side: Side, serves: Side) -> TeamView {
+    let is_match = is_match(run);
+    let players = on_court(run, side);
+    let at_top = (side == Side::Near) == model.settings.turned;
+    let token = |at: usize| Token {
+        name: model.name_of(players[at]),
+        serves: is_match && at == 0 && serves == side,
+        place: is_match.then(|| u8::try_from(at + 1).unwrap_or(u8::MAX)),
+    };
+    let rows = stand(players.len(), is_match, at_top);
+    TeamView {
+        side: board_lines::side(side, is_match),
+        rows: rows.into_iter().map(|row| row.into_iter().map(token).collect()).collect(),
+        n: players.len(),
+        points: match &run.main.score {
+            Score::MatchGame(score) => Some(score.points(side)),
+            Score::WinnersStay(score) if score.is_short_game() => {
+                Some(if side == Side::Near { score.game().0 } else { score.game().1 })
+            }
+            _ => None,
+        },
+        more: match &run.main.score {
+            Score::WinnersStay(score) => Some(score.streak_of(players)).filter(|n| *n > 0).map(board_lines::streak),
+            _ => None,
+        },
+    }
+}
+
+/// Who stands where on a half, as rows from the top of the screen, each from its left. Seen from behind the half its net row is the
+/// upper one; from across the net everything is the other way round.
+///
+/// In a match by the positions of the rule-book (FIVB Official Volleyball Rules 2025-28, 7.4.1): 4, 3, 2 at the net, 5, 6, 1 behind.
+/// With fewer a side the order of rotation stays clockwise and the server stands behind at the right.
+fn stand(n: usize, is_match: bool, at_top: bool) -> Vec<Vec<usize>> {
+    let (net, behind): (Vec<usize>, Vec<usize>) = match (is_match, n) {
+        (true, 6) => (vec![3, 2, 1], vec![4, 5, 0]),
+        (true, 5) => (vec![3, 2, 1], vec![4, 0]),
+        (true, 4) => (vec![2, 1], vec![3, 0]),
+        (true, 3) => (vec![2, 1], vec![0]),
+        (false, 0..=3) | (true, 0..=2) => ((0..n).rev().collect(), Vec::new()),
+        _ => ((0..n.div_ceil(2)).rev().collect(), (n.div_ceil(2)..n).collect()),
+    };
+    let mut rows: Vec<Vec<usize>> = [net, behind].into_iter().filter(|row| !row.is_empty()).collect();
+    if at_top {
+        rows.reverse();
+        rows.iter_mut().for_each(|row| row.reverse());
+    }
+    rows
+}
+
+fn line(model: &Model, run: &RunState) -> Vec<WaitView> {
+    let names = |group: &[PlayerId]| group.iter().map(|player| model.name_of(*player)).collect::<Vec<_>>().join(", ");
+    if is_match(run) {
+        let beside = [Side::Near, Side::Far].map(|side| {
+            let waiting = &group(run, side)[on_court(run, side).len()..];
+            (!waiting.is_empty())
+                .then(|| WaitView { word: board_lines::side(side, true).to_owned(), who: names(waiting) })
+        });
+        return beside.into_iter().flatten().collect();
+    }
+    let teams = run.main.lineup.groups.iter().skip(2).enumerate();
+    teams.map(|(at, team)| WaitView { word: board_lines::waits(at), who: names(team) }).collect()
 }

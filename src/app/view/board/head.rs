@@ -2,7 +2,7 @@
 
 use super::{
     BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, Keys, NameKey, Pip, SavedView,
-    ServeMissedKey, Ways, figures, keys, station,
+    ServeMissedKey, Ways, figures, game, keys, station,
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
@@ -32,7 +32,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let part = &run.main;
     let duel = run.spec.rule.transition().zip(run.next_ball());
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
-    let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something();
+    let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something() && !run.spec.rule.is_game();
     let keys = keys::keys(model, run);
     let clock = clock(model, run);
     let waits = clock.as_ref().is_some_and(|clock| !clock.started);
@@ -74,7 +74,11 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         },
         roles: role_line(model, run),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
-        may_come: if matches!(run.spec.board, Board::Floor { .. }) { may_come(model, run) } else { Vec::new() },
+        may_come: match run.spec.board {
+            Board::Floor { .. } => may_come(model, run),
+            Board::Court => named(model, game::in_order(run)),
+            _ => Vec::new(),
+        },
         cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
@@ -86,7 +90,8 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
 fn call(model: &Model, run: &RunState, keys: &Keys, (nobody, waits): (bool, bool), next: Option<&NextBall>) -> String {
     let part = &run.main;
     if nobody {
-        return words::board_lines::NOBODY_HERE.to_owned();
+        let game = run.spec.board == Board::Court;
+        return if game { words::board_lines::TOO_FEW } else { words::board_lines::NOBODY_HERE }.to_owned();
     }
     if waits {
         return words::board_lines::CLOCK_FIRST.to_owned();
@@ -100,7 +105,7 @@ fn call(model: &Model, run: &RunState, keys: &Keys, (nobody, waits): (bool, bool
     if marks_challenge(run) && part.feed.kind == FeedKind::Challenge {
         return words::board_lines::challenge(run.spec.on_floor.challenge).to_owned();
     }
-    words::board_lines::call(&run.spec, next)
+    game::call(model, run).unwrap_or_else(|| words::board_lines::call(&run.spec, next))
 }
 
 /// A step is kept for a child and a drill, where a ball names its child.
@@ -236,7 +241,11 @@ fn may_come(model: &Model, run: &RunState) -> Vec<NameKey> {
     let lineup = &run.main.lineup;
     let beside = lineup.servers.iter().chain(&lineup.target).chain(&lineup.getters);
     let all = lineup.waiting.iter().chain(beside).chain(lineup.places.iter().flatten());
-    all.map(|p| NameKey { player: *p, name: model.name_of(*p), current: false }).collect()
+    named(model, all.copied())
+}
+
+fn named(model: &Model, players: impl Iterator<Item = PlayerId>) -> Vec<NameKey> {
+    players.map(|player| NameKey { player, name: model.name_of(player), current: false }).collect()
 }
 
 /// Who feeds, catches and fetches, where the drill has such roles.
@@ -280,7 +289,9 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
             words::board_lines::undo_challenge(feed.kind).to_owned()
         }
         Fact::FeedSet { .. } => words::board_lines::UNDO_FEED.to_owned(),
-        Fact::RallyNoted { rally, .. } => words::board_lines::undo_rally(rally.won),
+        Fact::RallyNoted { rally, .. } => {
+            words::board_lines::undo_rally(rally.won, matches!(run.spec.rule, Rule::MatchGame(_)))
+        }
         Fact::RallyCorrected { .. } => words::board_lines::undo_correction(1),
         Fact::ClockSet { going, .. } => words::board_lines::undo_clock(*going).to_owned(),
         Fact::GroupStepSet { group, .. } => words::board_lines::undo_group_step(*group),
@@ -334,6 +345,9 @@ fn cover(model: &Model, run: &RunState, duel: Option<(&Transition, &NextBall)>) 
 
 /// How a run ended by its rule. Of children nobody is named: who was best is nobody's business on a shared screen.
 fn over_line(model: &Model, run: &RunState, over: &Over) -> String {
+    if let Some(line) = game::over(run) {
+        return line;
+    }
     let score = run.main.score.rule();
     match over {
         Over::Have(groups) if !groups.is_empty() => {

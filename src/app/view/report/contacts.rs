@@ -1,15 +1,15 @@
 //! The list of a run's contacts, to change child, outcome or step of any of them.
 
-use super::{BesideContacts, ContactRow, ContactsView, EffortChoice, EffortRow, FixView, TakenRow};
+use super::{BesideContacts, ContactRow, ContactsView, EffortChoice, EffortRow, FixView, RallyRow, TakenRow};
 use crate::app::model::Model;
 use crate::app::update::{can_shift, kinds};
 use crate::app::view::board::undo_line;
 use crate::app::words::{self, counts};
-use crate::domain::drill::Board;
-use crate::domain::entry::Fact;
-use crate::domain::ids::{ContactId, RunId};
+use crate::domain::drill::{Board, Rule};
+use crate::domain::entry::{Fact, Rally, Side};
+use crate::domain::ids::{ContactId, PlayerId, RunId};
 use crate::domain::log::Order;
-use crate::domain::replay::part::{Counted, Effort, Part};
+use crate::domain::replay::part::{Counted, CountedRally, Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{FeedKind, Outcome, PassGrade, ServeOutcome, Skill};
 use crate::stats::arrange::arranged;
@@ -34,6 +34,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         rows: rows(model, &run.spec.skill, &run.main),
         fix: fixing,
         efforts: efforts(model, run, &run.main),
+        rallies: rallies(model, run),
         beside: beside.collect(),
         taken_back: taken_back(model, run),
         can_undo: undo(model, run),
@@ -65,16 +66,41 @@ fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
         .entries()
         .filter(|e| run.amended.is_taken_back(e.id))
         .filter_map(|e| {
-            let Fact::ContactNoted { contact, .. } = &e.fact else { return None };
             let id = ContactId(e.id);
+            if let Fact::RallyNoted { rally, .. } = &e.fact {
+                let line = rally_line(model, rally);
+                let row = TakenRow { contact: id, is_rally: true, line, when: counts::time_s(e.at) };
+                return Some((e.order(), row));
+            }
+            let Fact::ContactNoted { contact, .. } = &e.fact else { return None };
             let fixed = run.amended.contact(id);
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
             let name = player.map(|p| model.name_of(p));
             let line = words::board_lines::contact(name.as_deref(), outcome);
-            Some((e.order(), TakenRow { contact: id, line, when: counts::time_s(e.at) }))
+            Some((e.order(), TakenRow { contact: id, is_rally: false, line, when: counts::time_s(e.at) }))
         })
         .collect();
     arranged(taken, |(a, _), (b, _)| b.cmp(a)).into_iter().map(|(_, row)| row).collect()
+}
+
+fn rallies(model: &Model, run: &RunState) -> Vec<RallyRow> {
+    let is_match = matches!(run.spec.rule, Rule::MatchGame(_));
+    let sides = [Side::Near, Side::Far].map(|side| (side, words::board_lines::side(side, is_match)));
+    let row = |(at, counted): (usize, &CountedRally)| RallyRow {
+        rally: counted.id,
+        no: (at + 1).to_string(),
+        who: rally_line(model, &counted.rally),
+        won: counted.rally.won,
+        sides,
+        when: counts::time_s(counted.at),
+        corrected: counted.corrected,
+    };
+    run.main.rallies.iter().enumerate().rev().map(row).collect()
+}
+
+fn rally_line(model: &Model, rally: &Rally) -> String {
+    let names = |team: &[PlayerId]| team.iter().map(|player| model.name_of(*player)).collect::<Vec<_>>();
+    words::report::rally(&names(&rally.near), &names(&rally.far))
 }
 
 fn effort(model: &Model, run: &RunState, e: &Effort) -> EffortRow {
@@ -95,7 +121,7 @@ fn effort(model: &Model, run: &RunState, e: &Effort) -> EffortRow {
 /// Here only a correction is taken back: the board's own undo is on the board.
 fn undo(model: &Model, run: &RunState) -> Option<String> {
     let entry = run.next_undo().filter(|_| model.is_mine(run))?;
-    matches!(entry.fact, Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. })
+    matches!(entry.fact, Fact::ContactsCorrected { .. } | Fact::EffortCorrected { .. } | Fact::RallyCorrected { .. })
         .then(|| undo_line(model, run, entry))
 }
 

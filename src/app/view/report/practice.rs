@@ -99,13 +99,14 @@ fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
 
 fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
     let n_contacts = summary.runs.iter().map(|r| r.n_contacts as usize).sum();
+    let n_rallies = summary.runs.iter().filter_map(|r| r.game.as_ref()).map(|game| game.n_rallies as usize).sum();
     let n_beside = summary.runs.iter().map(|r| r.beside.tries() as usize).sum();
     let n_told: usize = summary.runs.iter().filter(|r| r.everyone.told.tries() > 0).count();
     PracticeRow {
         practice: summary.practice,
         title: summary.title.clone(),
         when: counts::when(summary.started, model.now),
-        what: words::report::practice_line(summary.runs.len(), n_contacts, n_told, n_beside),
+        what: words::report::practice_line(summary.runs.len(), n_contacts, n_rallies, n_told, n_beside),
         on: on == Some(summary.practice),
     }
 }
@@ -114,8 +115,11 @@ fn run_row(run: &RunSummary) -> PracticeRunRow {
     PracticeRunRow {
         run: run.run,
         name: run.name.clone(),
-        count: words::today::good_of(&run.everyone),
-        share: words::report::shares(&run.everyone),
+        count: words::today::what_came(&run.everyone, run.game.as_ref()),
+        share: match &run.game {
+            Some(game) => words::report::court_time(game),
+            None => words::report::shares(&run.everyone),
+        },
         beside: words::report::beside(&run.beside),
     }
 }

@@ -12,9 +12,11 @@ use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::Rule;
+use crate::domain::scoring::court::Played;
 use crate::domain::scoring::tally::{ServeTally, Tally};
+use crate::domain::scoring::{Score, Who};
 use crate::domain::skill::{FeedKind, Outcome, Skill};
-use crate::domain::summary::Counts;
+use crate::domain::summary::{Counts, GameSummary};
 use crate::stats::arrange::arranged;
 use crate::stats::proportion::{Confidence, Count, Range, wilson};
 use crate::stats::share::overlap;
@@ -26,7 +28,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         practice: run.practice,
         title: run.spec.name.clone(),
         when: counts::when(run.started, model.now),
-        everyone: words::report::everyone(&Counts::of(&run.main.everyone)),
+        everyone: told(&run.main),
         self_scored: self_scored(&run.main),
         row: counts::best_row(run.main.everyone.of(None).rows.best())
             .filter(|_| run.spec.board == Board::Group && matches!(run.spec.rule, Rule::Tally { .. })),
@@ -43,7 +45,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
             .beside
             .iter()
             .map(|(_, part)| BesideReport {
-                everyone: words::report::everyone(&Counts::of(&part.everyone)),
+                everyone: told(part),
                 sections: sections(model, run, part),
                 efforts: efforts(model, part.efforts.iter()),
             })
@@ -54,6 +56,44 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
     })
 }
 
+/// What everyone did together, in a sentence.
+fn told(part: &Part) -> String {
+    match GameSummary::of(part).filter(|game| game.n_rallies > 0) {
+        Some(game) => words::report::game(&game),
+        None => words::report::everyone(&Counts::of(&part.everyone)),
+    }
+}
+
+/// A game's: what each child had of the court, in the order of the squad, since a report is no ranking.
+fn court(model: &Model, part: &Part) -> Option<ReportSection> {
+    let (shares, points) = match &part.score {
+        Score::WinnersStay(score) => (&score.shares, true),
+        Score::MatchGame(score) => (&score.shares, false),
+        _ => return None,
+    };
+    let children = in_squad_order(model, shares.iter().collect(), |(player, _)| *player);
+    let row = |(player, played): (PlayerId, Played)| ReportRow {
+        player: Some(player),
+        name: model.name_of(player),
+        count: words::report::on_court(played.n_rallies, played.court_ms),
+        share: match points {
+            true => words::report::games_won(played.n_won, Some(part.score.rule().standing(Who::Child(player)).now)),
+            false => String::new(),
+        },
+        bar: None,
+        row: None,
+        more: words::report::longest_wait(played.longest_wait, played.longest_wait_ms),
+    };
+    let rows: Vec<ReportRow> = children.into_iter().map(row).collect();
+    (!rows.is_empty()).then(|| ReportSection { heading: words::report::COURT.to_owned(), rows, order: None })
+}
+
+fn in_squad_order<T>(model: &Model, children: Vec<T>, player: fn(&T) -> PlayerId) -> Vec<T> {
+    let squad = model.base.players();
+    let place = |p: PlayerId| squad.iter().position(|known| known.id == p).unwrap_or(usize::MAX);
+    arranged(children, |a, b| (place(player(a)), player(a)).cmp(&(place(player(b)), player(b))))
+}
+
 /// A table of bars for each kind of ball that the drill has: their counts, rows and order are never mixed.
 fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
     let both = Counts::of(&part.everyone).apart().len() > 1;
@@ -62,17 +102,16 @@ fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
         None if both => vec![Some(FeedKind::Easy), Some(FeedKind::Challenge)],
         None => vec![None],
     };
-    kinds.into_iter().filter_map(|kind| section(model, run, part, kind)).collect()
+    let bars = kinds.into_iter().filter_map(|kind| section(model, run, part, kind));
+    court(model, part).into_iter().chain(bars).collect()
 }
 
 fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -> Option<ReportSection> {
-    // In the order of the squad: a report is not a ranking.
-    let squad = model.base.players();
-    let place = |p: &PlayerId| squad.iter().position(|known| known.id == *p).unwrap_or(usize::MAX);
     let count = |tally: &Tally| if kind.is_none() { tally.all() } else { tally.of(kind).count };
     let children: Vec<(PlayerId, &Tally)> =
         part.by_child.iter().filter(|(_, tally)| count(tally).tries() > 0).map(|(p, t)| (*p, t)).collect();
-    let children = arranged(children, |(a, _), (b, _)| (place(a), a).cmp(&(place(b), b)));
+    // In the order of the squad: a report is not a ranking.
+    let children = in_squad_order(model, children, |(player, _)| *player);
     let row = |(player, tally): &(PlayerId, &Tally)| ReportRow {
         player: Some(*player),
         name: model.name_of(*player),

@@ -50,7 +50,9 @@ impl SkillChoice {
             SkillChoice::Serve => {
                 &[Picture::ServeLine, Picture::Serve, Picture::Told, Picture::Group, Picture::Lanes, Picture::Propped]
             }
-            SkillChoice::Own => &[Picture::Line, Picture::Told, Picture::Group, Picture::Lanes, Picture::Propped],
+            SkillChoice::Own => {
+                &[Picture::Line, Picture::Told, Picture::Group, Picture::Lanes, Picture::Propped, Picture::Court]
+            }
         }
     }
 

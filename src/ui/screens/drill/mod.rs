@@ -1,7 +1,9 @@
 //! A drill as a row of large answers, not a form: each tap changes the draft whole, and a sentence says how it will run.
 
 pub mod change;
+pub mod change_game;
 mod change_roles;
+mod game;
 mod played;
 mod roles;
 mod rule;

@@ -14,8 +14,11 @@ use crate::ui::screens::parts::{Choice, Stepper, Switch};
 #[component]
 pub(super) fn RuleFields(draft: Draft) -> impl IntoView {
     let duel = draft.part(|s| change::transition(s).is_some());
+    let game = draft.part(|s| s.rule.is_game());
     live(move || {
-        if duel.get() {
+        if game.get() {
+            view! { <super::game::GameFields draft /> }
+        } else if duel.get() {
             view! { <Rounds draft /> }
         } else {
             view! { <PlayedFor draft /> }

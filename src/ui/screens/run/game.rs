@@ -1,13 +1,15 @@
-//! The floor of a game, drawn as it lies: the side at the top, the net, the side at the bottom, and the line at the edge. A tap on a side
-//! says that it won the rally.
+//! The floor of a game, drawn as it lies: the side at the top, the net, the side at the bottom, and the line at the edge. A tap on a
+//! half says that it won the rally. The floor is the key; nothing on it answers by itself.
 
 use leptos::prelude::*;
 
+use super::length;
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, GameView, Keys, TeamView};
-use crate::app::words::board as words;
+use crate::app::screen::Screen;
+use crate::app::view::board::{BoardView, GameView, Keys, TeamView, Token};
+use crate::app::words::{board as words, board_lines};
 use crate::domain::entry::Side;
-use crate::ui::markup::view;
+use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
@@ -15,18 +17,64 @@ use crate::ui::widgets::Key;
 #[component]
 pub fn Game(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let line = view.part(|v| of(v).map(|game| game.line.clone()).unwrap_or_default());
+    let too_few = view.part(|v| v.nobody);
+    let waiting = move || {
+        let line = line.get();
+        if line.is_empty() {
+            return view! { <p class="game-nobody">{words::NOBODY_WAITS}</p> };
+        }
+        let teams: Vec<_> = line
+            .into_iter()
+            .map(|team| {
+                view! {
+                    <li>
+                        <span>{team.word}</span>
+                        " "
+                        <b dir="auto">{team.who}</b>
+                    </li>
+                }
+            })
+            .collect();
+        view! { <ol class="game-teams" aria-label=words::GAME_LINE>{teams}</ol> }
+    };
     view! {
         <div class="game">
             <div class="game-court">
-                {side(view, true, shell)} <div class="game-net" aria-hidden="true"></div> {side(view, false, shell)}
+                {side(view, true, shell)} {net(view)} {side(view, false, shell)}
             </div>
-            <ol class="game-line" aria-label=words::GAME_LINE>
-                {move || {
-                    line.with(|line| {
-                        line.iter().map(|team| view! { <li dir="auto">{team.clone()}</li> }).collect::<Vec<_>>()
-                    })
-                }}
-            </ol>
+            <div class="game-line" data-fig="line">
+                {live(waiting)}
+            </div>
+            {live(move || too_few.get().then(|| view! { <TooFew shell /> }))}
+        </div>
+    }
+}
+
+/// One child alone, or nobody: the floor waits, and there is a way out.
+#[component]
+fn TooFew(shell: Shell) -> impl IntoView {
+    view! {
+        <div class="game-few">
+            <p>{board_lines::TOO_FEW} " " {words::TOO_FEW_WAY}</p>
+            <Key key="leave" class="way-out is-first" press=shell.press(Action::Go(Screen::Today))>
+                {words::LEAVE}
+            </Key>
+        </div>
+    }
+}
+
+/// Between two rallies its marks count to the next serve: shown one after another, nothing moves.
+fn net(view: Watched<BoardView>) -> AnyView {
+    let paced = view.part(|v| of(v).and_then(|game| game.paced));
+    let marks = board_lines::PACE.map(|word| view! { <i>{word}</i> });
+    let class = move || match paced.get() {
+        None => "game-net",
+        Some(true) => "game-net is-paced",
+        Some(false) => "game-net is-paced is-odd",
+    };
+    view! {
+        <div class=class aria-hidden="true">
+            <span class="game-pace">{marks}</span>
         </div>
     }
 }
@@ -38,30 +86,58 @@ fn side(view: Watched<BoardView>, top: bool, shell: Shell) -> AnyView {
         view.part(move |v| of(v).map(|game| f(team(game, side_at(game, top)))).unwrap_or_default())
     };
     let name = part(|team| team.side.to_owned());
-    let who = part(|team| team.who.join(", "));
+    let label = part(|team| words::side_won(team.side, &team.names()));
     let points = part(|team| team.points.map(|n| n.to_string()).unwrap_or_default());
     let more = part(|team| team.more.clone().unwrap_or_default());
+    let rows = view.part(move |v| of(v).map(|game| team(game, side_at(game, top)).rows.clone()).unwrap_or_default());
     let serves = view.part(move |v| of(v).is_some_and(|game| game.serves == side_at(game, top)));
     let nobody = view.part(|v| v.nobody);
     let at = if top { "top" } else { "bottom" };
+    let stand = move || rows.get().iter().map(|row| standing(row)).collect::<Vec<_>>();
     view! {
         <Key
             key=format!("side.{at}")
-            class="game-side"
+            class=format!("game-side is-{at}")
             off=nobody
+            label=Signal::derive(move || label.get())
             press=move || shell.send(Action::SideWon(which.get_untracked()))
         >
-            <span class="game-name">{move || name.get()}</span>
-            <b class="game-who" dir="auto">
-                {move || who.get()}
-            </b>
-            <span class="game-points numeral" data-fig=format!("points.{at}")>
-                {move || points.get()}
+            <span class="game-stand" data-fig=format!("who.{at}")>
+                {live(stand)}
             </span>
-            <span class="game-more">{move || more.get()}</span>
-            <span class="game-serves">{move || serves.get().then_some(words::GAME_SERVES)}</span>
+            <span class="game-edge">
+                <span class="game-name">
+                    <b>{move || name.get()}</b>
+                    <span class="game-more" data-fig=format!("more.{at}")>
+                        {move || more.get()}
+                    </span>
+                </span>
+                <span class="game-serves" class:is-on=move || serves.get() data-fig=format!("serves.{at}")>
+                    <i class="game-ball" aria-hidden="true"></i>
+                    {move || if serves.get() { words::GAME_SERVES } else { "" }}
+                </span>
+                <span class="game-points numeral" data-fig=format!("points.{at}")>
+                    {move || points.get()}
+                </span>
+            </span>
         </Key>
     }
+}
+
+fn standing(row: &[Token]) -> AnyView {
+    let tokens: Vec<_> = row
+        .iter()
+        .map(|token| {
+            let class = if token.serves { "game-token is-server" } else { "game-token" };
+            view! {
+                <span class=class>
+                    {token.place.map(|place| view! { <i>{place}</i> })} " "
+                    <bdi class=length(&token.name)>{token.name.clone()}</bdi> " "
+                </span>
+            }
+        })
+        .collect();
+    view! { <span class="game-row">{tokens}</span> }
 }
 
 fn of(view: &BoardView) -> Option<&GameView> {

@@ -33,6 +33,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let groups_key = view.part(|v| v.has_groups);
     let has_roles = view.part(|v| v.roles.is_some());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
+    let is_game = view.part(|v| matches!(v.keys, Keys::Game(_)));
     view! {
         <div class="run-bar">
             <div class="run-what">
@@ -106,6 +107,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
             </div>
             {move || has_clock.get().then(|| view! { <Clock view shell /> })}
             {move || (side.get().n() > 0).then(|| view! { <Side view keys=side.get() choosing shell /> })}
+            {move || is_game.get().then(|| view! { <GameKeys view choosing shell /> })}
         </div>
     }
 }
@@ -164,21 +166,7 @@ fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choi
                         </Key>
                     }
                 })}
-            {keys
-                .turn_round
-                .then(|| {
-                    view! {
-                        <Key
-                            key="turn-round"
-                            class="small-key is-stacked"
-                            label=words::TURN_ROUND_LABEL
-                            press=shell.press(Action::TurnRoundTapped)
-                        >
-                            <Icon shape=Shape::TurnRound />
-                            <span>{words::TURN_ROUND}</span>
-                        </Key>
-                    }
-                })}
+            {keys.turn_round.then(|| turn_round(shell))}
             {keys
                 .challenge
                 .then(|| {
@@ -220,6 +208,62 @@ fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choi
                         </Key>
                     }
                 })}
+        </div>
+    }
+}
+
+fn turn_round(shell: Shell) -> AnyView {
+    view! {
+        <Key
+            key="turn-round"
+            class="small-key is-stacked"
+            label=words::TURN_ROUND_LABEL
+            press=shell.press(Action::TurnRoundTapped)
+        >
+            <Icon shape=Shape::TurnRound />
+            <span>{words::TURN_ROUND}</span>
+        </Key>
+    }
+}
+
+/// Of a game: who stands where and who serves, otherwise than the rule has it.
+#[component]
+fn GameKeys(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
+    let few = view.part(|v| v.nobody);
+    let other = view.part(|v| matches!(&v.keys, Keys::Game(game) if game.other));
+    let over = view.part(|v| v.cover.is_some());
+    let off = Signal::derive(move || few.get() || over.get());
+    view! {
+        <div class="run-side is-four">
+            <Key
+                key="new-teams"
+                class="small-key is-stacked"
+                off
+                label=words::NEW_TEAMS_LABEL
+                press=shell.press(Action::TeamsMixed)
+            >
+                <span>{words::NEW_TEAMS}</span>
+            </Key>
+            <Key
+                key="swap-two"
+                class="small-key is-stacked"
+                off
+                label=words::SWAP_TWO_LABEL
+                press=move || choosing.set(Some(Choice::Anyone))
+            >
+                <span>{words::SWAP_TWO}</span>
+            </Key>
+            <Key
+                key="other-serves"
+                class="small-key is-stacked"
+                off
+                label=words::OTHER_SERVES_LABEL
+                chosen=Signal::derive(move || other.get())
+                press=shell.press(Action::OtherServesTapped)
+            >
+                <span>{words::OTHER_SERVES}</span>
+            </Key>
+            {turn_round(shell)}
         </div>
     }
 }

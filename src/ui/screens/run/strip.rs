@@ -28,6 +28,8 @@ pub enum Choice {
     Step(PlayerId),
     /// To whom the phone is handed.
     Station,
+    /// In a game: the first of two who change places.
+    Anyone,
 }
 
 #[component]
@@ -57,25 +59,31 @@ fn Choosing(
 ) -> impl IntoView {
     let servers = view.part(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default());
     let others = view.part(|v| v.may_come.clone());
+    let in_game = view.now(|v| matches!(v.keys, Keys::Game(_)));
     let keys = move || {
         let servers = servers.get();
         let (first, instead_of) = match choice {
             Choice::Server => (servers.clone(), servers.iter().find(|n| n.current).map(|n| n.player)),
             Choice::InFor(player) => (Vec::new(), Some(player)),
             Choice::Step(_) | Choice::Station => return Vec::new(),
+            Choice::Anyone => (Vec::new(), None),
         };
         let is_first = |name: &NameKey| first.iter().any(|n| n.player == name.player);
         let others: Vec<_> =
             others.get().into_iter().filter(|n| Some(n.player) != instead_of && !is_first(n)).collect();
-        let next = first.into_iter().map(|name| (Action::NameTapped(name.player), name));
-        let come =
-            others.into_iter().filter_map(|name| instead_of.map(|out| (Action::Exchanged(out, name.player), name)));
+        let next = first.into_iter().map(|name| (Some(Action::NameTapped(name.player)), name));
+        let come = others.into_iter().map(|name| (instead_of.map(|out| Action::Exchanged(out, name.player)), name));
         next.chain(come)
             .enumerate()
             .map(|(i, (action, name))| {
-                let press = move || {
-                    choosing.set(None);
-                    shell.send(action.clone());
+                let player = name.player;
+                let press = move || match &action {
+                    // The first of two: then the other is asked for.
+                    None => choosing.set(Some(Choice::InFor(player))),
+                    Some(action) => {
+                        choosing.set(None);
+                        shell.send(action.clone());
+                    }
                 };
                 view! {
                     <Key key=format!("name.{i}") class="run-chip" answer=Answer::Up chosen=name.current press>
@@ -87,7 +95,9 @@ fn Choosing(
     };
     let title = match choice {
         Choice::Server => words::WHO_SERVES.to_owned(),
+        Choice::InFor(_) if in_game => words::WITH_WHOM.to_owned(),
         Choice::InFor(_) => words::WHO_STANDS.to_owned(),
+        Choice::Anyone => words::WHO_CHANGES.to_owned(),
         Choice::Step(player) => words::which_ball(&name_of(view, player)),
         Choice::Station => station::OPEN_LABEL.to_owned(),
     };
@@ -102,7 +112,9 @@ fn Choosing(
                 </Key>
             </div>
             {match choice {
-                Choice::Server => view! { <Others keys=ViewFn::from(keys) label /> },
+                Choice::Server | Choice::Anyone => view! { <Others keys=ViewFn::from(keys) label /> },
+                // Of a game the balls have no step.
+                Choice::InFor(_) if in_game => view! { <Others keys=ViewFn::from(keys) label /> },
                 Choice::InFor(player) => view! {
                     <Others keys=ViewFn::from(keys) label />
                     <Steps view player shell />
