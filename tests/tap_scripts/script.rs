@@ -79,6 +79,7 @@ impl Court {
             ["lane", no, outcome] => self.lane(no, judged(outcome)?, None)?,
             ["lane", no, outcome, "at", shown] => self.lane(no, judged(outcome)?, Some(number(shown)?))?,
             ["won", side] => self.won(side, None)?,
+            ["won", side, "x", n] => (0..number::<u32>(n)?).try_for_each(|_| self.won(side, None))?,
             ["won", side, "served", served] => self.won(side, Some(served))?,
             ["rewon", n, side] => self.rewon(number(n)?, side)?,
             ["station", "all"] => self.write(Fact::StationSet { run: self.id(), open: true, group: None }),
@@ -99,6 +100,8 @@ impl Court {
             }
             ["correct", n, name, outcome] => self.correct(number(n)?, name, outcome)?,
             ["step", n, step] => self.correct_step(number(n)?, step)?,
+            ["take", "back", "rally", n] => self.take_rally(number(n)?, true)?,
+            ["put", "back", "rally", n] => self.take_rally(number(n)?, false)?,
             ["take", "back", n] => self.take(number(n)?, true)?,
             ["put", "back", n] => self.take(number(n)?, false)?,
             ["shift", "from", n] => self.shift(number(n)?)?,
@@ -236,8 +239,15 @@ impl Court {
 
     /// The n-th contact as it was written, taken back since or not.
     fn take(&mut self, n: usize, back: bool) -> Played {
-        let noted = |e: &&Entry| matches!(e.fact, Fact::ContactNoted { .. });
-        let target = self.log.iter().filter(noted).nth(n.wrapping_sub(1)).ok_or("no such contact")?.id;
+        self.take_nth(n, back, |fact| matches!(fact, Fact::ContactNoted { .. }))
+    }
+
+    fn take_rally(&mut self, n: usize, back: bool) -> Played {
+        self.take_nth(n, back, |fact| matches!(fact, Fact::RallyNoted { .. }))
+    }
+
+    fn take_nth(&mut self, n: usize, back: bool, of: fn(&Fact) -> bool) -> Played {
+        let target = self.log.iter().filter(|e| of(&e.fact)).nth(n.wrapping_sub(1)).ok_or("no such ball")?.id;
         let revision = self.run().amended.next_take_back(target);
         self.write(Fact::EntryTakenBack { run: Some(self.id()), target, revision, back });
         self.before.clear();

@@ -317,11 +317,12 @@ pub fn against_best(before: Option<u32>) -> String {
 
 pub fn undo_rally(won: Side, is_match: bool) -> String {
     match (won, is_match) {
-        (Side::Near, false) => "rally of the winners' side".to_owned(),
-        (Side::Far, false) => "rally of the challengers".to_owned(),
-        (Side::Near, true) => "rally of the near side".to_owned(),
-        (Side::Far, true) => "rally of the far side".to_owned(),
+        (Side::Near, false) => "winners' side's rally",
+        (Side::Far, false) => "challengers' rally",
+        (Side::Near, true) => "near side's rally",
+        (Side::Far, true) => "far side's rally",
     }
+    .to_owned()
 }
 
 pub const fn undo_clock(going: bool) -> &'static str {
@@ -349,12 +350,14 @@ pub fn streak(n: u32) -> String {
 /// Said aloud and shown between two rallies.
 pub const PACE: [&str; 3] = ["one", "two", "serve"];
 
-/// `Challengers serve`, `Near side serves: Mira`
+/// `Challengers serve`, `Second serve, challengers`, `Near side serves: Mira`
 pub fn side_serves(serves: Side, is_match: bool, server: Option<&str>, second: bool) -> String {
     let verb = if (serves, is_match) == (Side::Far, false) { "serve" } else { "serves" };
     let who = server.map(|name| format!(": {}", brief(name))).unwrap_or_default();
-    let second = if second { ", second serve" } else { "" };
-    format!("{} {verb}{who}{second}", side(serves, is_match))
+    if second {
+        return format!("Second serve, {}", side(serves, is_match).to_lowercase());
+    }
+    format!("{} {verb}{who}", side(serves, is_match))
 }
 
 /// Where a team waits in the line.

@@ -128,7 +128,11 @@ fn standing(row: &[Token]) -> AnyView {
     let tokens: Vec<_> = row
         .iter()
         .map(|token| {
-            let class = if token.serves { "game-token is-server" } else { "game-token" };
+            let class = match (token.serves, token.place) {
+                (true, _) => "game-token is-placed is-server",
+                (false, Some(_)) => "game-token is-placed",
+                (false, None) => "game-token",
+            };
             view! {
                 <span class=class>
                     {token.place.map(|place| view! { <i>{place}</i> })} " "
@@ -137,7 +141,8 @@ fn standing(row: &[Token]) -> AnyView {
             }
         })
         .collect();
-    view! { <span class="game-row">{tokens}</span> }
+    let class = if row.len() > 2 { "game-row is-full" } else { "game-row" };
+    view! { <span class=class>{tokens}</span> }
 }
 
 fn of(view: &BoardView) -> Option<&GameView> {
