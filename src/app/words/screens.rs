@@ -2,7 +2,7 @@
 
 use crate::app::view::today::Picture;
 use crate::domain::ids::Step;
-use crate::domain::skill::{GoodFrom, PassGrade, ServeStyle};
+use crate::domain::skill::{GoodFrom, PassGrade, ServeStyle, Skill};
 
 // Everywhere
 pub const BACK_TO_TODAY: &str = "Back to today";
@@ -156,7 +156,7 @@ pub const BALL_HEAD: &str = "Which ball?";
 pub const BALL_EASY: &str = "Easy";
 pub const BALL_CHALLENGE: &str = "Challenge";
 pub const CHALLENGE_BY: &str = "What makes a challenge ball?";
-pub const CHALLENGE_HARDER: &str = "It comes harder";
+pub const CHALLENGE_HARDER: &str = "Served or thrown harder";
 pub const CHALLENGE_DISTRACTED: &str = "A partner distracts, touching neither ball nor player";
 pub const BALL_STEP: &str = "Step on the ladder";
 pub const BALL_STEP_LINE: &str =
@@ -200,6 +200,12 @@ pub const fn good_from(good: GoodFrom) -> &'static str {
 /// Steps are counted from 1 on screen.
 pub fn step(step: Step) -> String {
     (u16::from(step.0) + 1).to_string()
+}
+
+/// `Step 2: thrown over the net`
+pub fn step_in_words(skill: &Skill, at: Step) -> String {
+    let (no, word) = (format!("step {}", step(at)), super::ladder::step(skill, at));
+    if no == word { String::new() } else { format!("{}: {word}", no.replacen('s', "S", 1)) }
 }
 
 /// A serve style on its large key.

@@ -18,7 +18,7 @@ use super::pictures::court;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillView, Picture};
-use crate::app::words::{ladder, screens as words};
+use crate::app::words::screens as words;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec, LineOrder};
 use crate::domain::ids::Step;
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
@@ -356,7 +356,7 @@ fn BallField(draft: Draft) -> impl IntoView {
                 key="step"
                 label=words::BALL_STEP
                 line=words::BALL_STEP_LINE
-                figure=Signal::derive(move || skill.with(|skill| ladder::step(skill, step.get())))
+                figure=Signal::derive(move || words::step(step.get()))
                 at_least=Signal::derive(move || step.get() == Step(0))
                 at_most=Signal::derive(move || step.get().0 >= change::MAX_STEP)
                 on_step=move |more| {
@@ -368,6 +368,9 @@ fn BallField(draft: Draft) -> impl IntoView {
                         });
                 }
             />
+            <p class="step-words" data-fig="step-words" role="status">
+                {move || skill.with(|skill| words::step_in_words(skill, step.get()))}
+            </p>
         </section>
     }
 }

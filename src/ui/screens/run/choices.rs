@@ -19,7 +19,14 @@ const N_OWN: u8 = 8;
 
 /// The ladder as keys: the child's ball from now on, in this drill.
 #[component]
-pub fn Steps(view: Watched<BoardView>, player: PlayerId, shell: Shell) -> impl IntoView {
+pub fn Steps(
+    view: Watched<BoardView>,
+    player: PlayerId,
+    /// They have the strip to themselves: all are in sight.
+    #[prop(optional)]
+    alone: bool,
+    shell: Shell,
+) -> impl IntoView {
     let ladder = view.part(|v| v.ladder.clone());
     let now = view.part(move |v| step_of(v, player));
     let keys = move || {
@@ -42,7 +49,8 @@ pub fn Steps(view: Watched<BoardView>, player: PlayerId, shell: Shell) -> impl I
                 }
             })
             .collect();
-        Some(view! { <div class="strip-chips" role="group" aria-label=words::STEPS>{keys}</div> })
+        let class = if alone { "strip-chips is-wrapped" } else { "strip-chips" };
+        Some(view! { <div class=class role="group" aria-label=words::STEPS>{keys}</div> })
     };
     live(keys)
 }

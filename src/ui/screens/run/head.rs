@@ -147,7 +147,7 @@ fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choi
     let step = view.part(|v| current_of(v).map(|c| words::step(c.step.0)).unwrap_or_default());
     let nobody = view.part(|v| v.nobody);
     let current = view.part(|v| current_of(v).map(|c| c.player));
-    let many = keys.n() > 2;
+    let (many, three) = (keys.n() > 2, keys.n() == 3);
     let choose = move |choice: Choice| choosing.update(|now| *now = (*now != Some(choice)).then_some(choice));
     let choose_step = move || {
         if let Some(player) = current.get_untracked() {
@@ -155,7 +155,7 @@ fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choi
         }
     };
     view! {
-        <div class="run-side" class:is-many=many>
+        <div class="run-side" class:is-many=many class:is-three=three>
             {keys
                 .swap
                 .then(|| {

@@ -18,8 +18,9 @@ use crate::ui::widgets::{Answer, HoldKey, Icon, Key, Saved, Shape};
 /// Longer than a child leans on a key; `--hold` in station.css shows the same time.
 const LEAVE: Duration = Duration::from_millis(2_000);
 
-/// Up to so many names stand without scrolling.
-const N_STANDING: usize = 9;
+/// Up to so many names stand in rows of three, and so many without scrolling.
+const N_WIDE: usize = 9;
+const N_STANDING: usize = 12;
 
 #[component]
 pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
@@ -55,7 +56,7 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             Some(StationKeys::Outcomes(keys)) => keys.len(),
             _ => 1,
         });
-        format!("outcomes station-keys is-{n}")
+        format!("outcomes station-keys has-{n}")
     };
     view! {
         <div class="run-band" aria-hidden="true"></div>
@@ -105,7 +106,7 @@ fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
         if names.is_empty() {
             return None;
         }
-        let long = names.len() > N_STANDING;
+        let (long, close) = (names.len() > N_STANDING, names.len() > N_WIDE);
         let answer = if long { Answer::Up } else { Answer::Down };
         let keys: Vec<_> = names
             .into_iter()
@@ -126,7 +127,7 @@ fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             })
             .collect();
         Some(view! {
-            <div class="names station-names" class:is-long=long role="group" aria-label=board_words::NAMES>
+            <div class="names station-names" class:is-long=long class:is-close=close role="group" aria-label=board_words::NAMES>
                 {keys}
             </div>
         })

@@ -119,7 +119,7 @@ fn Choosing(
                     <Others keys=ViewFn::from(keys) label />
                     <Steps view player shell />
                 },
-                Choice::Step(player) => view! { <Steps view player shell /> },
+                Choice::Step(player) => view! { <Steps view player alone=true shell /> },
                 Choice::Station => view! { <Stations view choosing shell /> },
             }}
         </section>
