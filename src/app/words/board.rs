@@ -132,6 +132,7 @@ pub fn which_ball(name: &str) -> String {
     format!("{name}: which ball?")
 }
 
+pub const LANE_BALL: &str = "ball";
 pub const LANE_UNDO: &str = "Undo";
 pub const GAME_LINE: &str = "Teams that wait";
 pub const GAME_SERVES: &str = "serves";

@@ -3,7 +3,7 @@
 use super::board_lines;
 use super::counts::plural;
 use super::rules;
-use crate::domain::rule::{InRow, InTime, Tens, Together};
+use crate::domain::rule::{InRow, InTime, Together};
 use crate::domain::scoring::Standing;
 
 pub const COUNTS_ONLY: &str = "Good ones were counted and misses weren't: counts only, no rate.";
@@ -34,9 +34,9 @@ pub fn own_row(rule: InRow, best: u32) -> Option<String> {
     })
 }
 
-/// `this one 7 of 8, last 6, best 9`, of a child's series
-pub fn tens(rule: Tens, standing: Standing) -> String {
-    let mut text = format!("this {} {} of {}", rule.n, standing.now, standing.of.unwrap_or(0));
+/// `now 7 of 8, last 6, best 9`, of a child's series
+pub fn tens(standing: Standing) -> String {
+    let mut text = format!("now {} of {}", standing.now, standing.of.unwrap_or(0));
     if let Some(last) = standing.last {
         text.push_str(&format!(", last {last}"));
     }

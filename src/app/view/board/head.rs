@@ -207,7 +207,11 @@ fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
         })
     });
     let everyone = calm_line(kind, words::board_lines::EVERYONE.to_owned(), &part.everyone);
-    let lines: Vec<CalmLine> = current.into_iter().chain(everyone).collect();
+    let mut lines: Vec<CalmLine> = current.into_iter().chain(everyone).collect();
+    // A rule that has rows of its own has told of them already, and may count them otherwise.
+    if matches!(run.spec.rule, Rule::InRow(_)) || figures::is_shared_row(run) {
+        lines.iter_mut().for_each(|line| line.rows.clear());
+    }
     let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
     let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
     let pace = pace.filter(|_| run.spec.board != Board::Lanes).map(counts::pace);

@@ -23,6 +23,9 @@ pub fn Foot(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
         _ => None,
     });
     let has_second = view.part(|v| matches!(&v.keys, Keys::Game(game) if game.second.is_some()));
+    // Where only good ones are counted a ball without a chance is none of them.
+    let no_chance_off =
+        view.part(|v| matches!(v.cover, Some(Cover::Over { .. })) || matches!(v.keys, Keys::Lanes { .. }));
     let missed = view.part(|v| v.serve_missed);
     let missed_off = Signal::derive(move || over.get() || missed.get().is_none_or(|m| !m.live));
     let undo = view.part(|v| v.undo.clone());
@@ -33,7 +36,7 @@ pub fn Foot(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
                 if !is_game.get() {
                     Some(
                         view! {
-                            <Key key="no-chance" class="foot-key" off=over press=shell.press(Action::NoChanceTapped)>
+                            <Key key="no-chance" class="foot-key" off=no_chance_off press=shell.press(Action::NoChanceTapped)>
                                 {move || no_chance.get()}
                             </Key>
                         },

@@ -26,7 +26,7 @@ fn group(view: Watched<BoardView>, at: usize) -> AnyView {
     let now = part(|group| group.now.to_string());
     let reached = view.part(move |v| v.groups.get(at).is_some_and(|group| group.reached));
     view! {
-        <li class="run-group" class:is-reached=move || reached.get()>
+        <li class="group-chip" class:is-reached=move || reached.get()>
             <span>{move || name.get()}</span>
             " "
             <b data-fig=format!("group.{at}")>{move || now.get()}</b>

@@ -75,6 +75,7 @@ fn step(view: Watched<BoardView>, at: usize, group: GroupNo, shell: Shell) -> An
     };
     view! {
         <Key key=format!("lane-step.{at}") class="lane-step" label press>
+            <small>{words::LANE_BALL}</small>
             <span>{move || word.get()}</span>
         </Key>
     }

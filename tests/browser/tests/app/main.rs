@@ -7,6 +7,7 @@ mod duel;
 mod geometry;
 mod hands;
 mod keeps;
+mod rules;
 mod screens;
 mod station;
 mod survive;

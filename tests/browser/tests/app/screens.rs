@@ -28,7 +28,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("squad", "tap roster-take | screen roster | type roster = | tap tab.squad | screen squad".to_string()),
         ("child", format!("tap child.0 | screen child | value child-name = {HOSTILE} | scroll style.1 | tap style.1 | seek child-keep | screen squad | tap child.0 | screen child")),
         ("new drill", "tap tab.today | screen today | seek drill-new | screen drill".to_string()),
-        ("a drill", format!("type drill-name = {HOSTILE} | seek skill.own | type skill-name = {SCRIPT} | seek drill-keep | screen today | seek drill-change.8 | screen drill | value drill-name = {HOSTILE}")),
+        ("a drill", format!("type drill-name = {HOSTILE} | seek skill.own | type skill-name = {SCRIPT} | seek drill-keep | screen today | seek drill-change.12 | screen drill | value drill-name = {HOSTILE}")),
         ("a duel's rule", "tap tab.today | screen today | seek drill-change.1 | screen drill".to_string()),
         ("phone", format!("tap tab.share | screen share | seek phone | screen phone | scroll device-name-none | type device-name = {SCRIPT}").replace("scroll device-name-none", "scroll install")),
         ("kinds", format!("scroll kind-add | type kind = {HOSTILE} | seek kind-add | see {HOSTILE}")),
