@@ -102,6 +102,8 @@ pub enum Fact {
     GroupsMade {
         practice: PracticeId,
         groups: Vec<Vec<PlayerId>>,
+        /// Those before with a change by hand, or called back: no round of its own.
+        by_hand: bool,
     },
 
     /// Carries the whole rule, players, places and drill as they were.

@@ -9,19 +9,17 @@ use crate::stats::arrange::arranged;
 /// Who is with whom at one time.
 pub type Groups = Vec<Vec<PlayerId>>;
 
-/// The groups of a practice in order, from entries that may hold more than it. Groups that came back, or differ from those before by
-/// one exchange alone, stand in their place: the coach had changed her mind.
+/// The groups of a practice in order, from entries that may hold more than it. What was changed by hand stands in the place of what
+/// it was made from: the coach had changed her mind.
 pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>) -> Vec<Groups> {
     let of_it = entries.filter(|e| groups_of(e).is_some_and(|g| !g.is_empty()) && practice.holds(e)).collect();
     let mut rounds: Vec<Groups> = Vec::new();
     for entry in arranged(of_it, |a: &&Entry, b: &&Entry| a.order().cmp(&b.order())) {
-        let now = in_order(groups_of(entry).unwrap_or_default());
-        let n = rounds.len();
-        if n > 1 && rounds[n - 2] == now {
+        if matches!(entry.fact, Fact::GroupsMade { by_hand: true, .. }) {
             rounds.pop();
-        } else if n > 0 && is_exchange(&rounds[n - 1], &now) {
-            rounds[n - 1] = now;
-        } else if rounds.last() != Some(&now) {
+        }
+        let now = in_order(groups_of(entry).unwrap_or_default());
+        if rounds.last() != Some(&now) {
             rounds.push(now);
         }
     }
@@ -73,18 +71,4 @@ fn groups_of(entry: &Entry) -> Option<&[Vec<PlayerId>]> {
         Fact::RunStarted { lineup, .. } | Fact::LineupSet { lineup, .. } => Some(&lineup.groups),
         _ => None,
     }
-}
-
-/// The same children in as many groups, and two of the groups have one other child each.
-fn is_exchange(was: &Groups, now: &Groups) -> bool {
-    let rest =
-        |one: &Groups, other: &Groups| -> Groups { one.iter().filter(|g| !other.contains(g)).cloned().collect() };
-    let (gone, new) = (rest(was, now), rest(now, was));
-    let ([a, b], [c, d]) = (gone.as_slice(), new.as_slice()) else { return false };
-    let n_common = |x: &[PlayerId], y: &[PlayerId]| x.iter().filter(|p| y.contains(p)).count();
-    let one_off = |x: &[PlayerId], y: &[PlayerId]| x.len() == y.len() && n_common(x, y) + 1 == x.len();
-    let all = |groups: &Groups| in_order(&[groups.concat()]);
-    // Groups of two: nobody would be with the same, so that is a new round.
-    let large = a.len().min(b.len()) > 2;
-    large && all(&gone) == all(&new) && ((one_off(a, c) && one_off(b, d)) || (one_off(a, d) && one_off(b, c)))
 }

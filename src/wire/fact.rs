@@ -63,9 +63,10 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_change(to, "player", player.0, *revision);
             to.yes_no("here", *here);
         }
-        Fact::GroupsMade { practice, groups } => {
+        Fact::GroupsMade { practice, groups, by_hand } => {
             push_id(to, "practice", practice.0);
             push_groups(to, "groups", groups);
+            to.yes_no("by_hand", *by_hand);
         }
         Fact::RunStarted { practice, drill, spec, lineup, recorder } => {
             push_id(to, "practice", practice.0);
@@ -213,9 +214,11 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             revision: take_revision(f)?,
             here: f.need("here")?,
         },
-        "groups-made" => {
-            Fact::GroupsMade { practice: PracticeId(take_id(f, "practice")?), groups: take_groups(f, "groups")? }
-        }
+        "groups-made" => Fact::GroupsMade {
+            practice: PracticeId(take_id(f, "practice")?),
+            groups: take_groups(f, "groups")?,
+            by_hand: f.need("by_hand")?,
+        },
         "run-started" => Fact::RunStarted {
             practice: PracticeId(take_id(f, "practice")?),
             drill: take_maybe_id(f, "drill")?.map(DrillId),

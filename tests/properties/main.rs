@@ -2,6 +2,7 @@
 
 mod base;
 mod lineup;
+mod roles;
 mod rules;
 mod runs;
 #[path = "../support/mod.rs"]

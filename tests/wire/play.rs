@@ -21,8 +21,8 @@ pub fn entries() -> Vec<Entry> {
     let grouped = Lineup { waiting: vec![MIRA, ODILE, TOVE], groups: groups.clone(), ..Lineup::default() };
     let roles =
         Lineup { places: vec![Some(MIRA), None], target: Some(TOVE), getters: vec![ODILE], ..Lineup::default() };
-    pages.note(Fact::GroupsMade { practice: PRACTICE, groups });
-    pages.note(Fact::GroupsMade { practice: PRACTICE, groups: vec![] });
+    pages.note(Fact::GroupsMade { practice: PRACTICE, groups, by_hand: false });
+    pages.note(Fact::GroupsMade { practice: PRACTICE, groups: vec![], by_hand: true });
     for lineup in [grouped, roles] {
         pages.note(Fact::LineupSet { run: RUN, lineup, cause: LineupCause::ByHand });
     }

@@ -132,7 +132,7 @@ fn make(model: &mut Model) -> Vec<Effect> {
     match wanted(model) {
         Ok(groups) => {
             model.drafts.groups.trouble = None;
-            set(model, groups)
+            set(model, groups, false)
         }
         Err(trouble) => {
             model.drafts.groups.trouble = Some(trouble);
@@ -142,7 +142,7 @@ fn make(model: &mut Model) -> Vec<Effect> {
 }
 
 /// Writes them, or keeps them until practice starts. The ones before can come back.
-fn set(model: &mut Model, groups: Groups) -> Vec<Effect> {
+fn set(model: &mut Model, groups: Groups, by_hand: bool) -> Vec<Effect> {
     let was = standing(model);
     model.drafts.groups.picked = None;
     if was == groups {
@@ -150,7 +150,7 @@ fn set(model: &mut Model, groups: Groups) -> Vec<Effect> {
     }
     model.drafts.groups.before = (!was.is_empty()).then_some(was);
     match model.practice_today() {
-        Some(practice) => write(model, vec![Fact::GroupsMade { practice: practice.id, groups }]),
+        Some(practice) => write(model, vec![Fact::GroupsMade { practice: practice.id, groups, by_hand }]),
         None => {
             model.drafts.groups.made = Some((model.now.day(), groups));
             Vec::new()
@@ -161,7 +161,7 @@ fn set(model: &mut Model, groups: Groups) -> Vec<Effect> {
 fn before(model: &mut Model) -> Vec<Effect> {
     let Some(groups) = model.drafts.groups.before.clone() else { return Vec::new() };
     let groups = fitted(&groups, &model.here(), &Wishes::default());
-    set(model, groups)
+    set(model, groups, true)
 }
 
 /// What is wrong with what is asked now, if anything. A search for what may not be is only made when groups are asked for: seen
@@ -197,7 +197,7 @@ fn name(model: &mut Model, player: PlayerId) -> Vec<Effect> {
                 p => p,
             };
             let groups = standing(model).into_iter().map(|g| g.into_iter().map(other).collect()).collect();
-            return set(model, groups);
+            return set(model, groups, true);
         }
     }
     Vec::new()
@@ -214,7 +214,7 @@ fn into(model: &mut Model, at: usize) -> Vec<Effect> {
     }
     groups[from].retain(|p| *p != player);
     groups[at].push(player);
-    set(model, groups)
+    set(model, groups, true)
 }
 
 fn keep_wish(model: &mut Model) -> Vec<Effect> {
@@ -312,7 +312,7 @@ fn refit_now(model: &mut Model) -> Vec<Effect> {
     let mut effects = write(model, facts);
     if run_id_on(model).is_none() && !here.is_empty() {
         let groups = dealt(model, &here, fit.sizes.len());
-        effects.extend(set(model, groups));
+        effects.extend(set(model, groups, false));
     }
     check(model);
     model.drafts.groups.said = Some(said);
@@ -334,7 +334,7 @@ fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fit: &Fit) -> Vec<F
         if sizes != fit.sizes {
             lineup.groups = dealt(model, here, n);
             if !run.spec.rule.is_game() {
-                facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone() });
+                facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });
             }
         }
     }

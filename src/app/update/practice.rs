@@ -144,7 +144,7 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
             }));
             // Made before practice started: they are its own from now on.
             let made = crate::app::groups::made(model);
-            facts.extend((!made.is_empty()).then_some(Fact::GroupsMade { practice: id, groups: made }));
+            facts.extend((!made.is_empty()).then_some(Fact::GroupsMade { practice: id, groups: made, by_hand: false }));
             id
         }
     };

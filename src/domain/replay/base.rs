@@ -145,7 +145,7 @@ impl Base {
                     self.steps.insert((*drill, *player), won);
                 }
             }
-            Fact::GroupsMade { practice, groups } => {
+            Fact::GroupsMade { practice, groups, .. } => {
                 keep_higher(&mut self.practices.entry(*practice).or_default().groups, first, groups.clone());
             }
             Fact::PracticeStarted { title } => {

@@ -235,11 +235,10 @@ impl Part {
         self.contacts.push(counted);
     }
 
-    /// A turn counts as played once it had a ball: whoever was only passed over is not done with a role.
+    /// Every turn counts, one without a ball too: were it left out, what was proposed after it would put some two turns ahead of
+    /// others. A tap too many is undone.
     fn turn_over(&mut self) {
-        if self.turn_balls > 0 {
-            self.turns.note(&roles::turn_of(&self.lineup));
-        }
+        self.turns.note(&roles::turn_of(&self.lineup));
         self.turn_balls = 0;
         self.turn_from = None;
     }

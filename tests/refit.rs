@@ -1,0 +1,69 @@
+//! A drill laid out for the children and balls there are: a table worked by hand.
+
+use peppertally::domain::drill::{Board, DrillSpec, OnFloor, Rule, WinnersStay};
+use peppertally::domain::refit::{Fit, refit};
+
+fn drill(board: Board, on_floor: OnFloor) -> DrillSpec {
+    let spec = DrillSpec::starters(|i| format!("drill {i}")).remove(0);
+    DrillSpec { board, on_floor, rule: Rule::Tally { goal: None }, ..spec }
+}
+
+fn groups(n: u8) -> OnFloor {
+    OnFloor { groups: Some(n), ..OnFloor::default() }
+}
+
+#[test]
+fn groups_have_a_ball_and_two_children_each() {
+    // Children, balls, groups wanted; the sizes.
+    let table: &[(usize, usize, u8, &[usize])] = &[
+        (11, 8, 3, &[4, 4, 3]), // "eleven came, eight balls"
+        (12, 8, 3, &[4, 4, 4]),
+        (11, 2, 3, &[6, 5]), // a ball for two groups only
+        (11, 1, 3, &[11]),   // one ball: one group
+        (5, 8, 3, &[3, 2]),  // three groups would leave one child alone
+        (4, 8, 4, &[2, 2]),
+        (3, 8, 2, &[3]),
+        (1, 8, 2, &[1]),
+        (20, 30, 4, &[5, 5, 5, 5]),
+        (7, 8, 3, &[3, 2, 2]),
+    ];
+    for (children, balls, wanted, sizes) in table {
+        let fit = refit(&drill(Board::Lanes, groups(*wanted)), *children, *balls);
+        assert_eq!(fit.sizes, *sizes, "{children} children, {balls} balls, {wanted} groups");
+    }
+    assert_eq!(refit(&drill(Board::Lanes, groups(3)), 0, 8), Fit::default(), "nobody");
+}
+
+#[test]
+fn with_few_children_roles_go_from_the_last() {
+    let on_floor = OnFloor { target: true, n_getters: 2, n_feeders: 1, ..OnFloor::default() };
+    let spec = drill(Board::Floor { n_places: 3 }, on_floor);
+    // Children; places, feeders, target, getters, resting.
+    let table = [
+        (0, 0, 0, false, 0, 0),
+        (1, 1, 0, false, 0, 0),
+        (3, 3, 0, false, 0, 0),
+        (4, 3, 1, false, 0, 0),
+        (5, 3, 1, true, 0, 0),
+        (6, 3, 1, true, 1, 0),
+        (7, 3, 1, true, 2, 0),
+        (11, 3, 1, true, 2, 4),
+    ];
+    for (n, places, feeders, target, getters, resting) in table {
+        let fit = Fit { sizes: Vec::new(), places, feeders, target, getters, resting };
+        assert_eq!(refit(&spec, n, 8), fit, "{n} children");
+    }
+}
+
+/// Teams of three, to the nearest number, and always two; one ball is enough.
+#[test]
+fn a_game_makes_teams_by_their_size() {
+    let spec = DrillSpec {
+        board: Board::Court,
+        rule: Rule::WinnersStay(WinnersStay::default()),
+        ..drill(Board::Court, OnFloor::default())
+    };
+    for (n, sizes) in [(11, vec![3, 3, 3, 2]), (12, vec![3, 3, 3, 3]), (10, vec![4, 3, 3]), (4, vec![2, 2])] {
+        assert_eq!(refit(&spec, n, 1).sizes, sizes, "{n} children");
+    }
+}
