@@ -5,6 +5,7 @@ mod copies;
 mod corrections;
 mod duel;
 mod geometry;
+mod groups;
 mod hands;
 mod keeps;
 mod rules;

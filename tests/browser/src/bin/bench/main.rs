@@ -9,10 +9,12 @@
 //! | `boards`   | the cost of a tap on every board, against the first                |
 //! | `taps`     | the cost of a tap: the bare page, an empty season, a full one      |
 //! | `start`    | the time from a cold start without a server to a key that answers  |
+//! | `grouping` | 20 children into 4 even groups, to the folding of a practice       |
 //! | `table`    | numbers in order, ratios, aims, lines                              |
 
 mod boards;
 mod download;
+mod grouping;
 mod season;
 mod start;
 mod table;
@@ -78,6 +80,7 @@ async fn measure() -> Result<()> {
     taps.print();
     boards.print();
     starts.print();
+    grouping::measure()?.print();
     download.print();
     Ok(())
 }
