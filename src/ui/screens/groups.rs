@@ -36,11 +36,13 @@ pub fn Groups(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
             <Head title=words::TITLE.to_owned() shell back aside=move || view! { <span class="hint" data-fig="here">{move || here.get()}</span> } />
             {move || trouble.get().map(|t| trouble_of(t, shell))}
             <section class="teams" aria-label=words::FLOOR>
-                {move || cards.with(|cards| floor(cards, shell))}
-                <p class="teams-told" role="status" data-fig="told">
-                    {move || said.get().map(|said| view! { <b data-fig="refitted">{said}</b> " " })}
-                    {move || told.get()}
+                <p class="teams-told" role="status">
+                    {move || match said.get() {
+                        Some(said) => view! { <span data-fig="refitted">{said}</span> },
+                        None => view! { <span data-fig="told">{told.get()}</span> },
+                    }}
                 </p>
+                {move || cards.with(|cards| floor(cards, shell))}
                 <Show when=move || some.get()>
                     <p class="hint">{words::TAP_TWO}</p>
                 </Show>
@@ -164,7 +166,7 @@ fn Made(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
                     .into_iter()
                     .collect::<Vec<_>>()}
             </div>
-            <div class="segments">
+            <div class="segments" role="group" aria-label=words::SIZES>
                 {counted
                     .map(|(which, key, label)| {
                         segment(key, label, Part::new(move || by_size.get() == which), tap(GroupsTap::BySize(which)), shell)
@@ -173,7 +175,7 @@ fn Made(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
                     .collect::<Vec<_>>()}
             </div>
             {move || {
-                let label = if by_size.get() { words::BY_SIZE } else { words::BY_NUMBER };
+                let label = if by_size.get() { words::N_IN_GROUP } else { words::N_GROUPS };
                 view! {
                     <Stepper
                         key="groups-n"

@@ -7,7 +7,7 @@ use super::change::step_u8;
 use super::change_roles::{self as change, MAX_FEEDERS, MAX_GETTERS, SwapChoice};
 use crate::app::words::groups as words;
 use crate::domain::drill::OnFloor;
-use crate::ui::markup::{Show, live, view};
+use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::screens::parts::{Choice, Stepper, Switch};
 
@@ -70,16 +70,25 @@ fn Beside(draft: Draft) -> impl IntoView {
             />
             <h3 class="ask">{words::SWAP_WHEN}</h3>
             <div class="choices choices-three">{choices}</div>
-            <Show when=move || figure.with(Option::is_some)>
-                <Stepper
-                    key="swap-every"
-                    label=words::SWAP_EVERY
-                    figure=Signal::derive(move || figure.get().map(|(n, ..)| n.to_string()).unwrap_or_default())
-                    at_least=Signal::derive(move || figure.get().is_some_and(|(n, least, _)| n <= least))
-                    at_most=Signal::derive(move || figure.get().is_some_and(|(n, _, most)| n >= most))
-                    on_step=move |more| draft.change(|s| change::with(s, |o| o.swap = change::step(o.swap, more)))
-                />
-            </Show>
+            {move || {
+                let label = match choice.get() {
+                    SwapChoice::OnTap => return None,
+                    SwapChoice::Balls => words::BALLS_A_TURN,
+                    SwapChoice::Minutes => words::MINUTES_A_TURN,
+                };
+                Some(
+                    view! {
+                        <Stepper
+                            key="swap-every"
+                            label
+                            figure=Signal::derive(move || figure.get().map(|(n, ..)| n.to_string()).unwrap_or_default())
+                            at_least=Signal::derive(move || figure.get().is_some_and(|(n, least, _)| n <= least))
+                            at_most=Signal::derive(move || figure.get().is_some_and(|(n, _, most)| n >= most))
+                            on_step=move |more| draft.change(|s| change::with(s, |o| o.swap = change::step(o.swap, more)))
+                        />
+                    },
+                )
+            }}
         </section>
     }
 }
