@@ -1,19 +1,20 @@
 //! Groups: made, exchanged, wished for, fitted to who is here; and which ones a run opens with.
 
+mod fit;
+
+pub use fit::run_for_groups;
+
 use super::super::effect::Effect;
 use super::super::groups::{GroupsTap, Question, Trouble, WishKind, WishNo, fitted, question, sizes, standing};
 use super::super::model::{Model, WishDraft};
-use super::super::screen::Screen;
 use super::super::settings::How;
-use super::super::words;
-use super::{go, write};
-use crate::domain::drill::{Board, DrillSpec, MAX_NAME, Rule};
-use crate::domain::entry::{Fact, Lineup, LineupCause, Wishes};
+use super::write;
+use crate::domain::drill::{DrillSpec, MAX_NAME};
+use crate::domain::entry::{Fact, Wishes};
 use crate::domain::ids::PlayerId;
-use crate::domain::refit::{self, Fit, refit};
+use crate::domain::refit;
 use crate::domain::replay::run::RunState;
-use crate::domain::roles;
-use crate::domain::together::{Groups, in_order};
+use crate::domain::together::Groups;
 use crate::stats::split::Sizes;
 
 /// Most groups, or children in one, that the steppers go to.
@@ -53,8 +54,8 @@ pub(super) fn act(model: &mut Model, tap: GroupsTap) -> Vec<Effect> {
         }
         GroupsTap::WishKept => return keep_wish(model),
         GroupsTap::WishDropped(no) => return drop_wish(model, no),
-        GroupsTap::InThisDrill => return in_this_drill(model),
-        GroupsTap::Refit => return refit_now(model),
+        GroupsTap::InThisDrill => return fit::in_this_drill(model),
+        GroupsTap::Refit => return fit::refit_now(model),
     }
     check(model);
     vec![Effect::KeepSettings(model.settings.to_json())]
@@ -253,95 +254,6 @@ fn set_wishes(model: &mut Model, wishes: Wishes) -> Vec<Effect> {
     let effects = write(model, vec![Fact::WishesChanged { revision, wishes }]);
     check(model);
     effects
-}
-
-/// The run that is on here, where these groups can be its own.
-pub fn run_for_groups<'a>(model: &'a Model, groups: &Groups) -> Option<&'a RunState> {
-    let run = model.run_on().filter(|run| model.is_mine(run) && !run.main.lineup.groups.is_empty())?;
-    let most = match run.spec.board {
-        Board::Lanes => Board::MAX_LANES,
-        Board::Court => MOST,
-        _ => Board::MAX_GROUPS,
-    };
-    let fits = (2..=usize::from(most)).contains(&groups.len());
-    let fits = fits && (!matches!(run.spec.rule, Rule::MatchGame(_)) || groups.len() == 2);
-    (fits && in_order(&run.main.lineup.groups) != in_order(groups)).then_some(run)
-}
-
-fn in_this_drill(model: &mut Model) -> Vec<Effect> {
-    let groups = standing(model);
-    let Some(run) = run_for_groups(model, &groups) else { return Vec::new() };
-    let id = run.id;
-    let lineup = Lineup { groups, ..here_now(model, run) };
-    let mut effects = write(model, vec![Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand }]);
-    effects.extend(go(model, Screen::Run(id)));
-    effects
-}
-
-/// The lineup of a run with exactly those who are here.
-fn here_now(model: &Model, run: &RunState) -> Lineup {
-    let here = model.here();
-    let mut lineup = run.main.lineup.clone();
-    for gone in run.main.lineup.everyone().filter(|p| !here.contains(p)) {
-        lineup = lineup.with_presence(gone, false);
-    }
-    for came in &here {
-        lineup = lineup.with_presence(*came, true);
-    }
-    if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup }
-}
-
-/// "Eleven came, eight balls": the run that is on, or else the groups, laid out for the children and balls there are.
-fn refit_now(model: &mut Model) -> Vec<Effect> {
-    let (here, n_balls) = (model.here(), usize::from(model.settings.balls));
-    let run = model.run_on().filter(|run| model.is_mine(run));
-    let (facts, fit, for_roles) = match run {
-        Some(run) => {
-            let fit = refit(&run.spec, here.len(), n_balls);
-            (fitting(model, run, &here, &fit), fit, roles::rotates(&run.spec))
-        }
-        None => {
-            let wanted = match sizes(&model.settings) {
-                Sizes::Size(size) => here.len().div_ceil(size.max(1)),
-                Sizes::Number(n) | Sizes::Free(n) => n,
-            };
-            (Vec::new(), Fit { sizes: refit::group_sizes(wanted, here.len(), n_balls), ..Fit::default() }, false)
-        }
-    };
-    let said = words::groups::refitted(here.len(), n_balls, &fit, for_roles);
-    let mut effects = write(model, facts);
-    if run_id_on(model).is_none() && !here.is_empty() {
-        let groups = dealt(model, &here, fit.sizes.len());
-        effects.extend(set(model, groups, false));
-    }
-    check(model);
-    model.drafts.groups.said = Some(said);
-    effects
-}
-
-fn run_id_on(model: &Model) -> Option<crate::domain::ids::RunId> {
-    model.run_on().filter(|run| model.is_mine(run)).map(|run| run.id)
-}
-
-fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fit: &Fit) -> Vec<Fact> {
-    let mut lineup = here_now(model, run);
-    let n = fit.sizes.len();
-    let mut facts = Vec::new();
-    if n > 0 && !here.is_empty() {
-        // Who is together stays so where the sizes are right already.
-        let mut sizes: Vec<usize> = lineup.groups.iter().map(Vec::len).collect();
-        sizes = crate::stats::arrange::arranged(sizes, |a, b| b.cmp(a));
-        if sizes != fit.sizes {
-            lineup.groups = dealt(model, here, n);
-            if !run.spec.rule.is_game() {
-                facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });
-            }
-        }
-    }
-    if lineup != run.main.lineup {
-        facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
-    }
-    facts
 }
 
 fn step(n: u8, more: bool, low: u8, high: u8) -> u8 {

@@ -1,0 +1,142 @@
+//! What the coach wishes of groups, folded away until asked for: a row each, and the names of one that is being put together.
+
+use leptos::prelude::*;
+
+use super::{segment, tap};
+use crate::app::groups::{GroupsTap, WishKind};
+use crate::app::view::groups::{GroupsView, Picking};
+use crate::app::words::groups as words;
+use crate::ui::markup::{Show, live, view};
+use crate::ui::part::Part;
+use crate::ui::screens::pictures::{Glyph, glyph};
+use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
+
+/// For the coach alone: folded away until asked for.
+#[component]
+pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
+    let open = RwSignal::new(false);
+    let n = Part::new(move || view.with(|v| v.wishes.len()));
+    let rows = move || {
+        view.with(|v| {
+            v.wishes
+                .iter()
+                .enumerate()
+                .map(|(i, wish)| {
+                    view! {
+                        <li class="wish">
+                            <span class="wish-line" dir="auto">{wish.line.clone()}</span>
+                            <button
+                                class="wish-drop"
+                                type="button"
+                                data-key=format!("wish-drop.{i}")
+                                aria-label=format!("{}: {}", words::DROP, wish.line)
+                                on:click=shell.sends(tap(GroupsTap::WishDropped(wish.no)))
+                            >
+                                {glyph(Glyph::Cross)}
+                            </button>
+                        </li>
+                    }
+                })
+                .collect::<Vec<_>>()
+        })
+    };
+    let picking = Part::new(move || view.with(|v| v.picking.clone()));
+    let is_picking = Part::new(move || picking.with(Option::is_some));
+    let is_tag = Part::new(move || picking.with(|p| p.as_ref().is_some_and(|p| p.kind == WishKind::Tag)));
+    let tag = Part::new(move || view.with(|v| v.tag.clone()));
+    let kinds = [
+        (WishKind::Together, "wish.together", words::TOGETHER),
+        (WishKind::Apart, "wish.apart", words::APART),
+        (WishKind::Tag, "wish.tag", words::TAG),
+    ];
+    view! {
+        <section class="wishes">
+            <button
+                class="fold"
+                type="button"
+                data-key="wishes"
+                aria-expanded=move || open.get().to_string()
+                on:click=clicked(move |_| open.update(|open| *open = !*open))
+            >
+                <span class="fold-label">{words::WISHES}</span>
+                <span class="fold-count" data-fig="wishes">
+                    {move || n.get()}
+                </span>
+                {glyph(Glyph::Down)}
+            </button>
+            <Show when=move || open.get()>
+                <p class="hint">{words::WISHES_LINE}</p>
+                <ul class="wish-list">{live(rows)}</ul>
+                <div class="segments">
+                    {kinds
+                        .map(|(kind, key, label)| {
+                            let on = Part::new(move || picking.with(|p| p.as_ref().is_some_and(|p| p.kind == kind)));
+                            segment(key, label, on, tap(GroupsTap::WishOpened(Some(kind))), shell)
+                        })
+                        .into_iter()
+                        .collect::<Vec<_>>()}
+                </div>
+                <Show when=move || is_tag.get()>
+                    <label class="field">
+                        <span class="field-label">{words::TAG_WORD}</span>
+                        <input
+                            class="input"
+                            data-field="wish-tag"
+                            type="text"
+                            dir="auto"
+                            autocomplete="off"
+                            placeholder=words::TAG_HINT
+                            prop:value=move || tag.get()
+                            on:input:target=move |ev| shell.send(tap(GroupsTap::TagTyped(ev.target().value())))
+                        />
+                    </label>
+                </Show>
+                {move || picking.with(|p| p.as_ref().map(|p| names(p, shell)))}
+                <Show when=move || is_picking.get()>
+                    <div class="keys-two">
+                        <button class="quiet" type="button" data-key="wish-leave" on:click=shell.sends(tap(GroupsTap::WishOpened(None)))>
+                            {words::CLOSE_WISH}
+                        </button>
+                        <button
+                            class="big"
+                            type="button"
+                            data-key="wish-keep"
+                            prop:disabled=move || picking.with(|p| p.as_ref().is_none_or(|p| !p.can_keep))
+                            on:click=shell.sends(tap(GroupsTap::WishKept))
+                        >
+                            {words::KEEP_WISH}
+                        </button>
+                    </div>
+                </Show>
+            </Show>
+        </section>
+    }
+}
+
+fn names(picking: &Picking, shell: Shell) -> AnyView {
+    let names: Vec<_> = picking
+        .names
+        .iter()
+        .enumerate()
+        .map(|(i, (player, name, chosen))| {
+            view! {
+                <li>
+                    <button
+                        class="team-name"
+                        type="button"
+                        data-key=format!("wish-name.{i}")
+                        aria-pressed=chosen.to_string()
+                        on:click=shell.sends(tap(GroupsTap::Name(*player)))
+                    >
+                        <bdi>{name.clone()}</bdi>
+                    </button>
+                </li>
+            }
+        })
+        .collect();
+    view! {
+        <p class="ask">{picking.line}</p>
+        <ul class="team-names">{names}</ul>
+    }
+}
