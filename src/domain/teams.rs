@@ -54,8 +54,8 @@ fn both_sides(mut groups: Vec<Vec<PlayerId>>) -> Vec<Vec<PlayerId>> {
     groups
 }
 
-/// Whether these are the same team, though one may have come or gone: more than half of the larger one.
+/// Whether these are the same team, though some may have come or some have gone: one holds the other, and is not twice as many.
 pub fn is_same_team(a: &[PlayerId], b: &[PlayerId]) -> bool {
-    let n_shared = a.iter().filter(|player| b.contains(player)).count();
-    n_shared > 0 && 2 * n_shared >= a.len().max(b.len())
+    let (few, many) = if a.len() <= b.len() { (a, b) } else { (b, a) };
+    !few.is_empty() && 2 * few.len() >= many.len() && few.iter().all(|player| many.contains(player))
 }

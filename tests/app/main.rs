@@ -6,6 +6,7 @@ mod corrections;
 mod damage;
 mod duels;
 mod first_visit;
+mod games;
 mod groups;
 mod names;
 mod packing;

@@ -1,6 +1,7 @@
 //! What holds for every sequence of taps, whoever wrote it and in whatever order it arrived. Examples are in `tap_scripts`.
 
 mod base;
+mod games;
 mod lineup;
 mod roles;
 mod rules;

@@ -122,6 +122,10 @@ fn rally(model: &Model, run: &RunState, won: Side) -> Option<Fact> {
 
 fn new_teams(model: &Model, run: &RunState) -> Option<Fact> {
     let groups = super::groups::mixed(model, run);
+    // Too few for two sides: they stay as they are.
+    if groups.is_empty() {
+        return None;
+    }
     let lineup = Lineup { groups, ..run.main.lineup.clone() };
     (lineup != run.main.lineup).then_some(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand })
 }

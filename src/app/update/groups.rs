@@ -90,6 +90,10 @@ pub(super) fn mixed(model: &Model, run: &RunState) -> Groups {
 /// Even only where the coach chose that last.
 fn dealt(model: &Model, here: &[PlayerId], n: usize) -> Groups {
     let even = model.settings.groups_how == How::Even;
+    if model.settings.groups_how == How::ByHand && n > 0 {
+        // As cards are dealt, in the order of the squad: the coach does the rest.
+        return (0..n).map(|at| here.iter().copied().skip(at).step_by(n).collect()).collect();
+    }
     // With fewer children than groups some of these stay empty.
     let n_filled = n.min(here.len());
     let split =

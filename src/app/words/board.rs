@@ -135,7 +135,7 @@ pub fn which_ball(name: &str) -> String {
 pub const LANE_BALL: &str = "ball";
 pub const LANE_UNDO: &str = "Undo";
 pub const GAME_LINE: &str = "Teams that wait";
-pub const GAME_SERVES: &str = "serves";
+pub const GAME_SERVES: &str = "to serve";
 pub const NOBODY_WAITS: &str = "Nobody waits.";
 pub const SECOND_SERVE: &str = "Second serve";
 pub const OTHER_SERVES: &str = "Other serves";

@@ -72,7 +72,8 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         } else {
             part.lineup.slid() != part.lineup
         },
-        roles: role_line(model, run).map(|line| if nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
+        roles: role_line(model, run)
+            .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
         may_come: match run.spec.board {
             Board::Floor { .. } => may_come(model, run),

@@ -50,7 +50,7 @@ const GROUP: &str =
 /// A drill with the coach's own name, where one child stays until another name is tapped; and serves with somebody to receive.
 const NEW: &str = "seek drill-new | screen drill | type drill-name = Dig and roll | seek skill.own
     type skill-name = Digging | seek order.stays | tap drill-keep | screen today
-    seek drill.12 | screen run | fig call = Digging | fig current = Mira | tap good x 2 | fig current = Mira
+    seek drill.14 | screen run | fig call = Digging | fig current = Mira | tap good x 2 | fig current = Mira
     tap name.3 | fig current = Bram | tap not-good | fig current = Bram | fig good = 2 | fig of = good of 3";
 
 const ACE: &str = "seek drill-change.3 | screen drill | seek receiver | tap drill-keep | screen today

@@ -5,7 +5,7 @@ use browser_tests::{Error, Phone, Result, Stage};
 use serde_json::Value;
 
 /// Where every key stands that a board always has.
-async fn places(phone: &Phone) -> Result<Value> {
+pub async fn places(phone: &Phone) -> Result<Value> {
     phone.wait_until("the board to be still", "document.getAnimations().every(a => a.playState !== 'running')").await?;
     let script = "JSON.stringify([...document.querySelectorAll('.run-court [data-key], .run-foot [data-key], .run-side [data-key], .run-bar [data-key]')]
         .map(e => { const b = e.getBoundingClientRect(); return [e.dataset.key, b.x, b.y, b.width, b.height]; }))";
@@ -14,7 +14,7 @@ async fn places(phone: &Phone) -> Result<Value> {
 }
 
 /// Runs the steps and wants every key where it was.
-async fn unmoved(stage: &mut Stage, before: &Value, name: &str, steps: &str) -> Result<()> {
+pub async fn unmoved(stage: &mut Stage, before: &Value, name: &str, steps: &str) -> Result<()> {
     stage.check(name, steps).await?;
     let after = places(&stage.phone).await?;
     if *before == after && before.as_array().is_some_and(|keys| keys.len() > 5) {

@@ -29,7 +29,7 @@ async fn groups_by_touch() -> Result<()> {
         ("a drill of roles", "tap tab.today | screen today | seek drill-new | screen drill | seek board.floor | type drill-name = Roles
             seek feeders-more | seek target-on | seek getters-more | seek swap.balls | scroll swap-every-less | tap swap-every-less x 8 | fig swap-every = 2
             axe | tap drill-keep | screen today"),
-        ("roles", "seek drill.8 | screen run | fig roles = Bram tosses, Iva catches, Lasse fetches | axe | tap pass.0.3
+        ("roles", "seek drill.14 | screen run | fig roles = Bram tosses, Iva catches, Lasse fetches | axe | tap pass.0.3
             fig roles = Bram tosses, Iva catches, Lasse fetches | tap pass.1.3 | fig of = good of 2
             count [data-key=\"pass.0.3\"][aria-label^=\"Mira\"] = 0 | tap undo | fig of = good of 1
             count [data-key=\"pass.0.3\"][aria-label^=\"Mira\"] = 1 | fig saved = saved | shot roles"),

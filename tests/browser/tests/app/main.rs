@@ -4,6 +4,7 @@ mod boards;
 mod copies;
 mod corrections;
 mod duel;
+mod games;
 mod geometry;
 mod groups;
 mod hands;

@@ -39,7 +39,7 @@ async fn the_clock() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     let form = "seek drill-new | screen drill | seek skill.own | type skill-name = Setting | seek board.lanes | gone played.row | gone played.tens
         seek played.time | fig seconds = 2:00 | scroll seconds-less | tap seconds-less x 4 | fig seconds = 1:00 | seek groups-less | fig groups = 2
-        light | axe | dark | axe | light | seek drill-keep | screen today | seek drill.12 | screen run";
+        light | axe | dark | axe | light | seek drill-keep | screen today | seek drill.14 | screen run";
     stage.check("its form", form).await?;
     let start = "fig call = Start the clock when they are ready. | fig clock = 1:00 | disabled lane.0 | tap clock | enabled lane.0
         tap lane.0 x 2 | tap lane.1 | fig lane.0 = 2 | fig good = 3 | light | axe | dark | axe | light";

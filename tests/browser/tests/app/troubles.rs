@@ -105,7 +105,7 @@ async fn reading_never_answers_at_the_start() -> Result<()> {
     let run = "open #/run/0000000000000001.00000000 | screen run | see This run can't be read just now | axe | tap leave | screen today";
     stage.check("a run", run).await?;
     stage.phone.eval(WELL).await?;
-    stage.check("well", "seek read-again | fig here = All 12 are here | there drill.7 | gone drill.8 | tap go-on | screen run | fig of = good of 4 | tap pass.0.3 | fig saved = saved").await
+    stage.check("well", "seek read-again | fig here = All 12 are here | there drill.13 | gone drill.14 | tap go-on | screen run | fig of = good of 4 | tap pass.0.3 | fig saved = saved").await
 }
 
 /// Settings that can't be understood lie aside, are shown, and are never written over.

@@ -1,0 +1,130 @@
+//! Games by touch: the floor keeps its keys whatever is tapped, a latecomer, an undo storm, a kill, a phone on its side, and the
+//! totals after all that.
+
+use crate::duel::{places, unmoved};
+use crate::{BOTH, with_squad};
+use browser_tests::{PhoneKind, Result, Screen};
+
+/// Wren comes late: eleven in threes are four teams.
+const LATE: &str = "seek presence | scroll presence.11 | tap presence.11 | fig here = 11 of 12 are here";
+
+#[tokio::test]
+async fn winners_stay_by_touch() -> Result<()> {
+    for screen in BOTH {
+        let mut stage = with_squad(screen).await?;
+        stage
+            .check(
+                "to the floor",
+                &format!("{LATE} | seek drill.12 | screen run | fig call = Challengers serve | fig good = 0"),
+            )
+            .await?;
+        let before = places(&stage.phone).await?;
+        let steps = [
+            (
+                "challengers win",
+                "tap side.top | fig good = 1 | fig of = game played | fig undo = challengers' rally, just now | fig more.bottom = 1 win",
+            ),
+            ("they hold", "tap side.bottom x 2 | fig more.bottom = 3 wins in a row | fig good = 3"),
+            (
+                "a second serve",
+                "tap second-serve | fig call = Second serve, challengers | tap side.bottom | fig call = Challengers serve",
+            ),
+            (
+                "the other side serves",
+                "tap other-serves | fig call = Winners' side serves | fig serves.bottom = to serve | tap other-serves | fig serves.top = to serve",
+            ),
+            (
+                "two change places",
+                "tap swap-two | see Who changes? | tap name.0 | see With whom? | tap name.4 | gone choice-close | fig undo = who stands where, just now",
+            ),
+            ("new teams", "tap new-teams | fig more.bottom = | fig good = 4 | tap side.top | fig more.bottom = 1 win"),
+            (
+                "an effort",
+                "tap effort | see Effort noticed: whose? | tap effort-name.2 | tap effort-close | gone effort-close",
+            ),
+            ("turned round", "tap turn-round | fig more.top = 1 win | tap turn-round | fig more.bottom = 1 win"),
+        ];
+        for (name, steps) in steps {
+            unmoved(&mut stage, &before, name, steps).await?;
+        }
+        // The one who comes late is in a team, and nothing has stopped.
+        let late = "fig saved = saved | tap contacts | screen contacts | count .rally-row = 5 | tap tab.today | screen today
+            seek presence | scroll presence.11 | tap presence.11 | fig here = All 12 are here | seek drill.12 | screen run | fig good = 5 | fig undo = Wren is here, just now";
+        unmoved(&mut stage, &before, "a latecomer", late).await?;
+        unmoved(
+            &mut stage,
+            &before,
+            "an undo storm",
+            "tap undo x 30 | fig undo = nothing yet | fig good = 0 | disabled undo",
+        )
+        .await?;
+        // With the latecomer's tap undone too, the game begins anew.
+        unmoved(&mut stage, &before, "again", "tap side.top x 3 | tap side.bottom | fig good = 4 | fig saved = saved")
+            .await?;
+        unmoved(&mut stage, &before, "killed", "kill | screen run | fig good = 4 | fig saved = saved | enabled side.bottom | fig more.bottom = 2 wins in a row").await?;
+        let turned = format!(
+            "size {} {} | tap side.bottom | fig good = 5 | fig more.bottom = 3 wins in a row | size {} {}",
+            screen.height, screen.width, screen.width, screen.height
+        );
+        unmoved(&mut stage, &before, "on its side", &turned).await?;
+        let after = "tap finish | screen run-report | fig everyone = 5 games. | see On the court | seek contacts | screen contacts | count .rally-row = 5
+            tap rally.0.far | see corrected | seek rally.4.back | count .rally-row = 4 | seek put-back.0 | count .rally-row = 5
+            tap tab.today | screen today | see 5 games | seek practice-end | screen practice-report | see 5 games | reload | screen practice-report | see 5 games";
+        stage.check("after", after).await?;
+    }
+    Ok(())
+}
+
+/// Long names and many teams move no key; one child alone finds a sentence and a way out.
+#[tokio::test]
+async fn many_and_few() -> Result<()> {
+    let mut stage = browser_tests::Stage::of(
+        browser_tests::Site::of_the_app()?,
+        PhoneKind { screen: Screen::SMALL, ..PhoneKind::default() },
+    )
+    .await?;
+    let twenty: String = (1..=20)
+        .map(|n| if n % 3 == 0 { format!("Maximiliana-Fredrika {n}\\n") } else { format!("Child{n} {n}\\n") })
+        .collect();
+    let two_a_side =
+        "seek drill-change.12 | screen drill | seek a-side-less | fig a-side = 2 | seek drill-keep | screen today";
+    stage
+        .check(
+            "twenty",
+            &format!("open | screen today | tap roster | screen roster | type roster = {twenty} | see 20 children | tap roster-take | screen today | fig saved = saved | {two_a_side} | seek drill.12 | screen run"),
+        )
+        .await?;
+    stage.check("ten teams", "count .game-teams > li = 8 | fig call = Challengers serve").await?;
+    let before = places(&stage.phone).await?;
+    for at in 0..4 {
+        unmoved(&mut stage, &before, &format!("rally {at}"), "tap side.top | tap new-teams | tap side.bottom").await?;
+    }
+    let mut stage = with_squad(Screen::SMALL).await?;
+    let away: String = (1..12).map(|n| format!("scroll presence.{n} | tap presence.{n} | ")).collect();
+    let alone = format!(
+        "seek presence | {away} fig here = 1 of 12 are here | seek drill.12 | screen run | see A game needs a child on each side. | disabled side.top | tap leave | screen today"
+    );
+    stage.check("alone", &alone).await
+}
+
+/// A match to the end and beyond it, three a side.
+#[tokio::test]
+async fn a_match_by_touch() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match-to-less | tap match-to-less x 3 | fig match-to = 7
+        tap drill-keep | screen today | seek drill.13 | screen run | fig call = Near side serves: Mira";
+    stage.check("three a side, to seven", form).await?;
+    let before = places(&stage.phone).await?;
+    let steps = [
+        ("side-out", "tap side.top | fig call = Far side serves: Bram | fig points.top = 1"),
+        ("won back", "tap side.bottom | fig call = Near side serves: Odile | fig points.bottom = 1"),
+        ("six all", "tap side.bottom x 5 | tap side.top x 5 | fig points.top = 6 | fig points.bottom = 6"),
+        ("seven to six goes on", "tap side.top | fig points.top = 7 | gone over-finish"),
+        ("eight to six doesn't", "tap side.top | see Far side has it, 8 to 6."),
+        ("played on", "tap play-on | gone play-on | tap side.bottom | fig points.bottom = 7"),
+    ];
+    for (name, steps) in steps {
+        unmoved(&mut stage, &before, name, steps).await?;
+    }
+    stage.check("after", "fig saved = saved | tap finish | screen run-report | fig everyone = Near side 7, far side 8. | tap tab.today | screen today | see 7 to 8").await
+}
