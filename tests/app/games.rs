@@ -162,7 +162,7 @@ fn the_next_serve_is_counted_aloud() {
     phone.act(Action::VoiceSet(true));
     won(&mut phone, "n");
     let aloud = vec![(700, "one".to_owned()), (1_400, "two".to_owned()), (2_100, "serve".to_owned())];
-    assert_eq!(counts(&mut phone), [aloud.clone()]);
+    assert_eq!(counts(&mut phone), vec![aloud.clone()]);
     phone.act(Action::UndoTapped);
     assert_eq!(counts(&mut phone), [vec![]]);
     won(&mut phone, "n");

@@ -19,7 +19,7 @@ pub fn game(model: &Model, run: &RunState) -> GameView {
         turned: model.settings.turned,
         second: has_second_serve(run).then_some(model.board.second_serve),
         other: model.board.other_serves,
-        paced: (is_paced(run) && !run.main.rallies.is_empty()).then(|| run.main.rallies.len() % 2 == 0),
+        paced: (is_paced(run) && !run.main.rallies.is_empty()).then_some(run.main.rallies.len().is_multiple_of(2)),
     }
 }
 
