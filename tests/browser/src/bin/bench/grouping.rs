@@ -14,7 +14,7 @@ use std::time::Instant;
 const N_TURNS: usize = 60;
 const N_CHILDREN: usize = 20;
 const N_GROUPS: usize = 4;
-const N_CONTACTS: usize = 300;
+const N_CONTACTS: u32 = 300;
 
 pub struct Grouping {
     plain: Times,
