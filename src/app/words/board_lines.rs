@@ -243,7 +243,7 @@ pub fn first_to(n: u16) -> String {
 }
 
 pub fn together(of: Option<u32>) -> String {
-    of.map_or_else(|| "together".to_owned(), |of| format!("together, of {of}"))
+    of.map_or_else(|| "together".to_owned(), |of| format!("of {of} together"))
 }
 
 /// The squad's own best before.
