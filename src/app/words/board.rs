@@ -153,23 +153,19 @@ pub fn side_won(side: &str, names: &str) -> String {
     format!("{side} won the rally: {names}")
 }
 
-/// `1:30 left: pause`, for those who hear the clock's key.
+/// `1:30 Pause: the clock`, for those who hear its key.
 pub fn clock(left: &str, does: &str) -> String {
-    format!("{left} left: {does}")
+    format!("{left} {does}: the clock")
 }
 
-/// `Group 1: 7`
-pub fn group_has(name: &str, n: u32) -> String {
-    format!("{name}: {n}")
-}
-
-/// `Group 2, ball: tossed. Another ball`
+/// `ball tossed, Group 2: another ball`
 pub fn lane_step(group: &str, word: &str) -> String {
-    format!("{group}, ball: {word}. Another ball")
+    format!("{LANE_BALL} {word}, {group}: another ball")
 }
 
-pub fn lane_good(group: &str) -> String {
-    format!("{group}: a good one")
+/// `Group 1 7 Mira, Tove: a good one`
+pub fn lane_good(group: &str, now: u32, who: &str) -> String {
+    format!("{group} {now} {who}: a good one")
 }
 
 pub fn lane_undo(group: &str) -> String {

@@ -47,6 +47,7 @@ pub fn Clock(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     view! {
         <Key key="clock" class off=over label press=shell.press(Action::ClockTapped)>
             <span class="clock-left"><b data-fig="clock">{move || left.get()}</b></span>
+            " "
             <span class="clock-does">{move || does.get()}</span>
         </Key>
     }

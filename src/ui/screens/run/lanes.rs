@@ -27,7 +27,7 @@ fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
     let nothing = view.part(move |v| of(v, at).is_none_or(|lane| !lane.can_undo));
     let has_step = view.part(move |v| of(v, at).is_some_and(|lane| lane.step.is_some()));
     let group = GroupNo(u8::try_from(at).unwrap_or(u8::MAX));
-    let label = Signal::derive(move || name.with(|name| words::lane_good(name)));
+    let label = Signal::derive(move || words::lane_good(&name.get(), now.get(), &who.get()));
     let undo_label = Signal::derive(move || name.with(|name| words::lane_undo(name)));
     view! {
         <div class="lane" class:is-empty=move || off.get() class:is-reached=move || reached.get()>
@@ -39,11 +39,13 @@ fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
                 press=shell.press(Action::LaneTapped(group))
             >
                 <span class="lane-name">{move || name.get()}</span>
+                " "
                 <span class="lane-room">
                     <b class="lane-now numeral" class:is-wide=move || wide.get() data-fig=format!("lane.{at}")>
                         {move || now.get()}
                     </b>
                 </span>
+                " "
                 <bdi class="lane-who">{move || who.get()}</bdi>
             </Key>
             {move || has_step.get().then(|| step(view, at, group, shell))}
@@ -76,6 +78,7 @@ fn step(view: Watched<BoardView>, at: usize, group: GroupNo, shell: Shell) -> An
     view! {
         <Key key=format!("lane-step.{at}") class="lane-step" label press>
             <small>{words::LANE_BALL}</small>
+            " "
             <span>{move || word.get()}</span>
         </Key>
     }
