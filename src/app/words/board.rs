@@ -139,19 +139,16 @@ pub const GAME_SERVES: &str = "to serve";
 pub const NOBODY_WAITS: &str = "Nobody waits.";
 pub const SECOND_SERVE: &str = "Second serve";
 pub const OTHER_SERVES: &str = "Other serves";
-pub const OTHER_SERVES_LABEL: &str = "The other side serves the rally that comes";
+pub const OTHER_SERVES_LABEL: &str = "Other serves: the side that would not serve the next rally";
 pub const NEW_TEAMS: &str = "New teams";
 pub const NEW_TEAMS_LABEL: &str = "New teams of all who are here";
 pub const SWAP_TWO: &str = "Swap two";
-pub const SWAP_TWO_LABEL: &str = "Two children change places";
+pub const SWAP_TWO_LABEL: &str = "Swap two children";
 pub const WHO_CHANGES: &str = "Who changes?";
 pub const WITH_WHOM: &str = "With whom?";
 pub const TOO_FEW_WAY: &str = "Tap who is here, under Today.";
-
-/// `Winners' side won the rally: Mira, Tove`, for those who hear a half of the court.
-pub fn side_won(side: &str, names: &str) -> String {
-    format!("{side} won the rally: {names}")
-}
+/// After what is on a half of the court, for those who hear it.
+pub const WON_IT: &str = "won the rally";
 
 /// `1:30 Pause: the clock`, for those who hear its key.
 pub fn clock(left: &str, does: &str) -> String {

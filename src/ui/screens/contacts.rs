@@ -169,7 +169,7 @@ fn rally(i: usize, row: RallyRow, shell: Shell) -> AnyView {
                     class="small-key"
                     type="button"
                     data-key=format!("rally.{i}.back")
-                    aria-label=format!("{}: {}", words::TAKE_BACK, row.who)
+                    aria-label=format!("{}: {}", words::TAKE_BACK_SHORT, row.who)
                     on:click=shell.sends(Action::RallyTakenBack(id))
                 >
                     {words::TAKE_BACK_SHORT}

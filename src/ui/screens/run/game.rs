@@ -86,7 +86,6 @@ fn side(view: Watched<BoardView>, top: bool, shell: Shell) -> AnyView {
         view.part(move |v| of(v).map(|game| f(team(game, side_at(game, top)))).unwrap_or_default())
     };
     let name = part(|team| team.side.to_owned());
-    let label = part(|team| words::side_won(team.side, &team.names()));
     let points = part(|team| team.points.map(|n| n.to_string()).unwrap_or_default());
     let more = part(|team| team.more.clone().unwrap_or_default());
     let rows = view.part(move |v| of(v).map(|game| team(game, side_at(game, top)).rows.clone()).unwrap_or_default());
@@ -99,7 +98,6 @@ fn side(view: Watched<BoardView>, top: bool, shell: Shell) -> AnyView {
             key=format!("side.{at}")
             class=format!("game-side is-{at}")
             off=nobody
-            label=Signal::derive(move || label.get())
             press=move || shell.send(Action::SideWon(which.get_untracked()))
         >
             <span class="game-stand" data-fig=format!("who.{at}")>
@@ -120,6 +118,7 @@ fn side(view: Watched<BoardView>, top: bool, shell: Shell) -> AnyView {
                     {move || points.get()}
                 </span>
             </span>
+            <span class="visually-hidden">{words::WON_IT}</span>
         </Key>
     }
 }

@@ -47,7 +47,8 @@ async fn winners_stay_by_touch() -> Result<()> {
         for (name, steps) in steps {
             unmoved(&mut stage, &before, name, steps).await?;
         }
-        // The one who comes late is in a team, and nothing has stopped.
+        // The one who comes late is in a team, and nothing has stopped. Entries so far: five rallies, an exchange, new teams, an effort
+        // and whose it was; then the latecomer's.
         let late = "fig saved = saved | tap contacts | screen contacts | count .rally-row = 5 | tap tab.today | screen today
             seek presence | scroll presence.11 | tap presence.11 | fig here = All 12 are here | seek drill.12 | screen run | fig good = 5 | fig undo = Wren is here, just now";
         unmoved(&mut stage, &before, "a latecomer", late).await?;
@@ -55,7 +56,7 @@ async fn winners_stay_by_touch() -> Result<()> {
             &mut stage,
             &before,
             "an undo storm",
-            "tap undo x 30 | fig undo = nothing yet | fig good = 0 | disabled undo",
+            "tap undo x 10 | fig undo = nothing yet | fig good = 0 | disabled undo",
         )
         .await?;
         // With the latecomer's tap undone too, the game begins anew.
