@@ -135,7 +135,7 @@ async fn the_whole_practice() -> Result<()> {
          seek drill.2 | screen run | tap pass-3 x 4 | tap contacts | screen contacts | count [data-key^=\"contact.\"] = 4
          # A correction of child, outcome and step.
          tap contact.0 | seek fix-player.11 | see Wren stood 3 | see corrected
-         seek fix-outcome.3 | see Wren gone 0 | seek fix-step-more | see step 2
+         seek fix-outcome.3 | see Wren gone 0 | seek fix-step-more | see thrown over the net
          seek fix-done | gone fix-done | tap contact.1 | seek take-back | count [data-key^=\"contact.\"] = 3
          tap go-on | screen run | fig good = 2 | fig of = good of 3 | tap finish | screen run-report
          fig everyone = 2 good of 3, too few balls to say more | tap tab.today | screen today
