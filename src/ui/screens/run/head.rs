@@ -17,11 +17,13 @@ use crate::ui::widgets::{Icon, Key, Saved, Shape};
 
 /// A title of more letters takes two smaller lines.
 const ONE_LINE: usize = 16;
+/// With the key of the groups in the same bar.
+const ONE_LINE_BESIDE: usize = 9;
 
 #[component]
 pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let title = view.part(|v| v.title.clone());
-    let long = view.part(|v| v.title.chars().count() > ONE_LINE);
+    let long = view.part(|v| v.title.chars().count() > if v.has_groups { ONE_LINE_BESIDE } else { ONE_LINE });
     let saved = view.part(|v| v.saved.clone());
     let call = view.part(|v| v.call.clone());
     let is_duel = view.part(|v| v.duel.is_some());
