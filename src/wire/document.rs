@@ -15,8 +15,9 @@ use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, EntryId, EntryNo, SeriesId};
 use crate::domain::time::Stamp;
 
-/// The version of the document that is written, and the newest that is read.
-pub(super) const VERSION: u64 = 1;
+/// The newest version of the document. What needs none of its columns is written as the first, which every reader knows.
+pub(super) const VERSION: u64 = 2;
+const FIRST: u64 = 1;
 
 section! {
     /// What stands around a fact, one row an entry.
@@ -53,7 +54,8 @@ pub(super) fn write<'a>(
         }
     }
 
-    let mut out = format!("{{\"format\":{},\"version\":{VERSION}", quoted(format));
+    let version = if sections.needs_newest { VERSION } else { FIRST };
+    let mut out = format!("{{\"format\":{},\"version\":{version}", quoted(format));
     for (name, json) in parts {
         push_part(&mut out, name, json);
     }
@@ -98,7 +100,7 @@ pub(super) fn read<'a>(
         return Err(Refusal::NotOurs);
     }
     match parts.need::<u64>("version") {
-        Ok(VERSION) => {}
+        Ok(FIRST..=VERSION) => {}
         Ok(version) if version > VERSION => return Err(Refusal::Newer { version }),
         _ => return Err(broken(RuleBroken::Shape, Spot::Part("version"))),
     }
@@ -235,6 +237,7 @@ impl<'a> Reader<'a> {
             turns: part(parts, "turns")?,
             efforts: part(parts, "efforts")?,
             told: part(parts, "told")?,
+            needs_newest: false,
             rallies: if parts.has("rallies") { part(parts, "rallies")? } else { Rallies::default() },
         };
         let rare: Vec<&RawValue> = part(parts, "rare")?;

@@ -4,12 +4,12 @@
 //! # Format
 //! One object, compact, in this order when written; any order is read. A part or column that is not in these tables is
 //! refused, for what it says would be lost: whoever adds one raises `version`. New kinds, words and fields need no new version, for
-//! they go to `rare`.
+//! they go to `rare`. A file that needs nothing of version 2 is written as version 1.
 //!
 //! | part | meaning |
 //! |---|---|
 //! | `format` | `"peppertally-copy"` |
-//! | `version` | 1 |
+//! | `version` | 1; or 2 where there are rallies, contacts of groups or by a clock, watched ones, or ones only counted |
 //! | `written` | by which `app` version, and when: `wall` (ms since 1970-01-01 UTC), `offset` (min east of UTC). The only part where unknown fields are passed over |
 //! | `series` | pairs of a series (16 hex digits) and the number of its entries in this file, which may be 0 for one that is only pointed at |
 //! | `runs`, `players` | what columns point at: flat pairs of series index and entry number |
@@ -17,6 +17,7 @@
 //! | `entries` | columns, one row an entry, series after series, by number: what stands around a fact |
 //! | `rare` | the facts with `kind` 0: records (see `record`) without what `entries` says of them; `v` where it isn't 1 |
 //! | `contacts`, `lineups`, `turns`, `efforts`, `told` | columns, one row a fact of that kind, in the order of `entries` |
+//! | `rallies` | as these; only where there are any (version 2) |
 //!
 //! **A column** is an array of whole numbers; `[value,count]` stands for eight or more equal values in a row. *Plain* columns spell out
 //! every value. *Difference* is to the row before; in `entries` it starts again from 0 with every series. *Or 0*: 0 is none,
@@ -29,7 +30,7 @@
 //! | `wall` | ms | difference, plain, modulo 2^64 as are `clock` and `skew` |
 //! | `offset` | min | value |
 //! | `skew` | ms | difference of (monotonic reading − wall time), nearly 0 while nobody turns the clock |
-//! | `kind` | | 0 rare, 1 contacts, 2 lineups, 3 turns, 4 efforts, 5 told |
+//! | `kind` | | 0 rare, 1 contacts, 2 lineups (those without target, ball-getters and groups), 3 turns, 4 efforts, 5 told, 6 rallies |
 //!
 //! | `contacts` | written as |
 //! |---|---|
@@ -37,12 +38,15 @@
 //! | `player`, `server` | index into `players`, or 0 |
 //! | `role` | 0 passer, 1 server, 2 target, 3 ball-getter, 4 doer |
 //! | `place` | value or 0 |
-//! | `outcome` | pass 0 gone, 1 chased, 2 moved, 3 stood; serve 4 ace, 5 in, 6 long, 7 wide, 8 net; 9 missed; 10 good, 11 not; 12 no chance; and 20 more for a pass over the net, a fast serve |
+//! | `outcome` | pass 0 gone, 1 chased, 2 moved, 3 stood; serve 4 ace, 5 in, 6 long, 7 wide, 8 net; 9 missed; 10 good, 11 not; 12 no chance; 13 only counted (version 2); and 20 more for a pass over the net, a fast serve |
 //! | `good_from` | from 0 gone, 1 chased, 2 moved, 3 stood; 4 in, 5 fast and in, 6 the good key |
 //! | `feed`, `step` | 0 easy, 1 challenge; the step's value |
 //! | `style` | 0 none, 1 underhand, 2 roundhouse, 3 standing overhead, 4 jump |
 //! | `round`, `restart` | value or 0; value, 0 where there is no round |
 //! | `by_child` | 1 where the child scored itself |
+//! | `group` | version 2, left out where all are 0: from 0 in the lineup's order, or 0 |
+//! | `shown` | version 2, left out where all are 0: what the run's clock showed, in ms, or 0 |
+//! | `watched` | version 2, left out where all are 0: 1 where the coach watched this child alone |
 //!
 //! | `lineups` | written as |
 //! |---|---|
@@ -57,6 +61,7 @@
 //! | `turns` | `run`, `player` (index) |
 //! | `efforts` | `run`, `player` (index or 0), `what` (index into `strings`, or 0) |
 //! | `told` | `run`, `player` (index), `told`, `good`, `of` (values), `good_from`, `feed`, `step`, `by_child` as above |
+//! | `rallies` | `run`, `near` and `far` (how many on each side), `served` and `won` (0 near, 1 far), `second` (1: a second serve), `who` (plain: those, row after row: index into `players`) |
 //!
 //! # Rules that a file must keep
 //! At most 100 MB and 2,000,000 entries; JSON, no name twice in an object; columns of one section equally long, every index within its

@@ -23,6 +23,8 @@
 //! | `player-changed` | `player`, `rev`, `name`, `number?` |
 //! | `player-archived` | `player`, `rev`, `archived` |
 //! | `style-noted` | `player`, `style` |
+//! | `step-noted` | `player`, `drill`, `rev`, `step` |
+//! | `wishes-changed` | `rev`; `together?` (lists of players), `apart?` (pairs), `tag?`, `tagged?` |
 //! | `drill-added` | `spec` |
 //! | `drill-changed` | `drill`, `rev`, `spec` |
 //! | `drill-archived` | `drill`, `rev`, `archived` |
@@ -30,13 +32,19 @@
 //! | `practice-started` | `title` |
 //! | `practice-ended` | `practice` |
 //! | `presence-noted` | `practice`, `player`, `here` |
+//! | `groups-made` | `practice`, `groups?` (lists of players), `by_hand` |
 //! | `run-started` | `practice`, `drill?`, `spec`, `lineup`, `recorder` |
 //! | `run-taken-over` | `run`, `after` (identity of the last entry seen), `recorder` |
 //! | `lineup-set` | `run`, `lineup`, `cause` (`swap`, `by-hand`, `after-contact` with `contact`) |
 //! | `turn-given` | `run`, `player` |
 //! | `feed-set` | `run`, `feed`, `step` |
+//! | `group-step-set` | `run`, `group` from 0, `step` |
+//! | `clock-set` | `run`, `going`, `shown_ms` |
+//! | `station-set` | `run`, `open`, `group?` |
 //! | `run-finished` | `run` |
-//! | `contact-noted` | `run`, `player?`, `role`, `place?` from 0, `outcome` with `over_net!` or `fast!`, `good_from`, `feed`, `step`, `style?`, `round?` with `restart`, `server?`, `self!` (scored by the child) |
+//! | `contact-noted` | `run`, `player?`, `role`, `place?` from 0, `outcome` with `over_net!` or `fast!`, `good_from`, `feed`, `step`, `style?`, `round?` with `restart`, `server?`, `self!` (scored by the child), `group?`, `shown_ms?` (of the run's clock), `watched!` |
+//! | `rally-noted` | `run`, `near`, `far` (players; in a match by position), `served`, `won` (`near` or `far`), `second_serve!` |
+//! | `rally-corrected` | `run`, `rally`, `rev`, `won` |
 //! | `effort-noted` | `run`, `player?`, `what?` (its kind) |
 //! | `count-told` | `run`, `player`, `told` (which telling), `good`, `of`, `good_from`, `feed`, `step`, `self!` |
 //! | `told-series-opened` | `run`, `told` |
@@ -45,13 +53,17 @@
 //! | `entry-taken-back` | `run?`, `target`, `rev`, `back` |
 //! | `note-written` | one of `practice`, `run`, `player`; `text` |
 //!
-//! `lineup`: `places` (identities, `null` for a gap), `waiting`, `servers`. `spec`: `name`; `skill` (`pass`, `serve`, `own` with
-//! `own`, its name); `board` (`floor` and `serve-floor` with `places`, `line` and `serve-line` with `order` `in-turn` or `stays`,
-//! `told` with `of`, `group`; the two serve boards with `receiver!`); `rule` (`tally` with `goal?`, `transition` with `easy`,
-//! `challenge`, `earn?`, `between` `sides` or `children`, `end` `duel-points` or `rounds` with `end_at`, or `coach`, `swap!`);
-//! `good_from`; `feed`, `step`. Words: roles `passer server target ball-getter doer`; styles `underhand roundhouse
+//! `lineup`: `places` (identities, `null` for a gap), `waiting`, `servers`, `target?`, `getters?`, `groups?` (lists). `spec`: `name`; `skill` (`pass`, `serve`, `own` with
+//! `own`, its name); `board` (`floor` and `serve-floor` with `places`, `line`, `serve-line` and `propped` with `order` `in-turn`, `stays` or
+//! `ten-for-one`, `told` with `of`, `group`, `lanes`, `court`; the two serve boards with `receiver!`); `rule` (`tally` with `goal?`, `transition` with `easy`,
+//! `challenge`, `earn?`, `between` `sides` or `children`, `end` `duel-points` or `rounds` with `end_at`, or `coach`, `swap!`, `in-row` with
+//! `goal?`, `whose` `child` or `group`, `falls_to_five!`, `tens` with `balls`, `first-to` with `end_at`, `by_two!`, `in-time` with
+//! `seconds`, `whose`, `together` with `row!`, `balls?`, `to_beat?`, `winners-stay` with `a_side`, `end_at`, `near_only!`, `off_after?`,
+//! `serves` `challengers winners-side last-winner`, `second_serve!`, `paced!`, `match` with `a_side`, `end_at`, `serve_cap?`);
+//! `good_from`; `feed`, `step`; `groups?`, `target!`, `getters?`, `feeders?`, `swap_balls?` or `swap_minutes?`, `challenge_by?`
+//! `distracted`. Words: roles `passer server target ball-getter doer`; styles `underhand roundhouse
 //! standing-overhead jump`; feeds `easy challenge`; `good_from` `stood moved chased gone in fast-in good`; outcomes `stood moved
-//! chased gone`, `ace in long wide net`, `missed`, `good not`, `no-chance`.
+//! chased gone`, `ace in long wide net`, `missed`, `good not`, `no-chance`, `counted`.
 //!
 //! # What a version doesn't know
 //! - An unknown kind becomes `Fact::Unknown` with all its fields, each value's text untouched, and is written again as it came. So

@@ -7,7 +7,7 @@ use super::tables::{Index, Tables, at, maybe};
 use super::words::{FEEDS, GOOD_FROM, ROLES, STYLES, outcome_code, outcome_of_code};
 use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Turn};
 use crate::domain::ids::{ContactId, EntryId, EntryNo, GroupNo, Place, PlayerId, Round, Step};
-use crate::domain::skill::Feed;
+use crate::domain::skill::{Feed, Outcome};
 
 /// What the column `kind` of `entries` says: where the entry's fact stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -80,13 +80,21 @@ pub(super) struct Sections {
     pub efforts: Efforts,
     pub told: Told,
     pub rallies: Rallies,
+    /// Something in it has no column, or no number, in the first version.
+    pub needs_newest: bool,
 }
 
 impl Sections {
     /// Pushes a fact of a frequent kind into its columns; a rare kind is left alone. `id` is the entry's own.
     pub fn push(&mut self, id: EntryId, fact: &Fact, index: &Index) {
         match fact {
-            Fact::ContactNoted { run, contact } => push_contact(&mut self.contacts, index.run(*run), contact, index),
+            Fact::ContactNoted { run, contact } => {
+                self.needs_newest |= contact.group.is_some()
+                    || contact.clock_ms.is_some()
+                    || contact.watched
+                    || contact.outcome == Outcome::Counted;
+                push_contact(&mut self.contacts, index.run(*run), contact, index);
+            }
             Fact::LineupSet { run, lineup, cause } if is_plain(lineup) => {
                 self.lineups.run.push(index.run(*run));
                 push_cause(&mut self.lineups, id, *cause, index);
@@ -101,7 +109,10 @@ impl Sections {
                 self.efforts.player.push(index.maybe_player(*player));
                 self.efforts.what.push(index.maybe_string(kind.as_ref()));
             }
-            Fact::RallyNoted { run, rally } => push_rally(&mut self.rallies, index.run(*run), rally, index),
+            Fact::RallyNoted { run, rally } => {
+                self.needs_newest = true;
+                push_rally(&mut self.rallies, index.run(*run), rally, index);
+            }
             Fact::CountTold { run, player, told_no, good, of, good_from, feed, self_scored } => {
                 let to = &mut self.told;
                 to.run.push(index.run(*run));

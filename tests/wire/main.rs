@@ -39,7 +39,7 @@ fn frozen(name: &str, now: &str) -> String {
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
 fn fixtures() -> [(&'static str, Vec<Entry>); 3] {
-    [("v1", samples::every_kind()), ("v1-told-series", samples::told_series()), ("v1-play", play::entries())]
+    [("v1", samples::every_kind()), ("v1-told-series", samples::told_series()), ("v2-play", play::entries())]
 }
 
 #[test]

@@ -1,13 +1,16 @@
 //! Any entry that the domain's types can hold, within the rules for files: what the properties are tried on.
 
+use super::play;
 use super::samples::{self, GOOD_FROM, ROLES};
-use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, OnFloor, Rule, Transition, TransitionEnd};
-use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Turn};
-use peppertally::domain::ids::{
-    Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
-    Step,
+use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
+use peppertally::domain::entry::{
+    Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Side, Turn, Wishes,
 };
-use peppertally::domain::skill::{Feed, FeedKind, ServeStyle, Skill};
+use peppertally::domain::ids::{
+    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round,
+    RunId, ShirtNumber, Step,
+};
+use peppertally::domain::skill::{Feed, FeedKind, Outcome, ServeStyle, Skill};
 use peppertally::domain::time::Stamp;
 use peppertally::wire::file::MAX_NUMBER;
 use proptest::collection::vec;
@@ -72,11 +75,18 @@ fn feed() -> impl Strategy<Value = Feed> {
 fn lineup() -> impl Strategy<Value = Lineup> {
     (vec(option::of(player()), 0..4), vec(player(), 0..4), vec(player(), 0..3))
         .prop_map(|(places, waiting, servers)| Lineup { places, waiting, servers, ..Lineup::default() })
+        .prop_flat_map(|plain| {
+            let whole = Lineup { ..plain.clone() };
+            let floor = (option::of(player()), vec(player(), 0..3), groups());
+            let floor =
+                floor.prop_map(move |(target, getters, groups)| Lineup { target, getters, groups, ..whole.clone() });
+            prop_oneof![Just(plain), floor]
+        })
 }
 
 fn spec() -> BoxedStrategy<DrillSpec> {
     let skill = prop_oneof![Just(Skill::Pass), Just(Skill::Serve), name().prop_map(Skill::Own)];
-    let order = || select(vec![LineOrder::InTurn, LineOrder::Stays]);
+    let order = || select(vec![LineOrder::InTurn, LineOrder::Stays, LineOrder::TenForOne]);
     let board = prop_oneof![
         any::<u8>().prop_map(|n_places| Board::Floor { n_places }),
         order().prop_map(|order| Board::Line { order }),
@@ -84,6 +94,7 @@ fn spec() -> BoxedStrategy<DrillSpec> {
         (order(), any::<bool>()).prop_map(|(order, receiver)| Board::ServeLine { order, receiver }),
         any::<u8>().prop_map(|of| Board::Told { of }),
         Just(Board::Group),
+        select(play::boards().to_vec()),
     ];
     let end = prop_oneof![
         any::<u16>().prop_map(TransitionEnd::DuelPoints),
@@ -94,48 +105,109 @@ fn spec() -> BoxedStrategy<DrillSpec> {
     let transition = (any::<u8>(), any::<u8>(), any::<Option<u8>>(), between, end, any::<bool>()).prop_map(
         |(n_easy, n_challenge, earn, between, end, swap)| Transition { n_easy, n_challenge, earn, between, end, swap },
     );
-    let rule =
-        prop_oneof![any::<Option<u16>>().prop_map(|goal| Rule::Tally { goal }), transition.prop_map(Rule::Transition),];
-    (name(), skill, board, rule, select(GOOD_FROM.to_vec()), feed())
-        .prop_map(|(name, skill, board, rule, good_from, feed)| DrillSpec {
+    let rule = prop_oneof![
+        any::<Option<u16>>().prop_map(|goal| Rule::Tally { goal }),
+        transition.prop_map(Rule::Transition),
+        select(play::rules()),
+    ];
+    (name(), skill, board, rule, select(GOOD_FROM.to_vec()), feed(), select(play::on_floors().to_vec()))
+        .prop_map(|(name, skill, board, rule, good_from, feed, on_floor)| DrillSpec {
             name,
             skill,
             board,
             rule,
             good_from,
             feed,
-            on_floor: OnFloor::default(),
+            on_floor,
         })
         .boxed()
 }
 
 fn contact() -> BoxedStrategy<Contact> {
     let who = (option::of(player()), select(ROLES.to_vec()), any::<Option<u8>>(), option::of(player()));
-    let what = (select(samples::outcomes()), select(GOOD_FROM.to_vec()), feed());
+    let what = (select(outcomes()), select(GOOD_FROM.to_vec()), feed());
     let how = (option::of(select(ServeStyle::ALL.to_vec())), option::of((any::<u16>(), any::<u8>())), any::<bool>());
-    (who, what, how)
-        .prop_map(|((player, role, place, server), (outcome, good_from, feed), (style, turn, self_scored))| Contact {
-            player,
-            role,
-            place: place.map(Place),
-            outcome,
-            good_from,
-            feed,
-            style,
-            turn: turn.map(|(round, restart)| Turn { round: Round(round), restart }),
-            server,
-            self_scored,
-            group: None,
-            clock_ms: None,
-            watched: false,
+    let floor = (any::<Option<u8>>(), any::<Option<u32>>(), any::<bool>());
+    (who, what, how, floor)
+        .prop_map(|((player, role, place, server), (outcome, good_from, feed), (style, turn, self_scored), floor)| {
+            Contact {
+                player,
+                role,
+                place: place.map(Place),
+                outcome,
+                good_from,
+                feed,
+                style,
+                turn: turn.map(|(round, restart)| Turn { round: Round(round), restart }),
+                server,
+                self_scored,
+                group: floor.0.map(GroupNo),
+                clock_ms: floor.1,
+                watched: floor.2,
+            }
         })
         .boxed()
+}
+
+fn outcomes() -> Vec<Outcome> {
+    samples::outcomes().into_iter().chain([Outcome::Counted]).collect()
+}
+
+fn groups() -> impl Strategy<Value = Vec<Vec<PlayerId>>> {
+    vec(vec(player(), 0..4), 0..4)
+}
+
+fn side() -> impl Strategy<Value = Side> {
+    select(vec![Side::Near, Side::Far])
+}
+
+/// Groups, games, clocks and stations.
+fn floor_fact() -> BoxedStrategy<Fact> {
+    let rally = (vec(player(), 0..5), vec(player(), 0..5), side(), side(), any::<bool>())
+        .prop_map(|(near, far, served, won, second_serve)| Rally { near, far, served, won, second_serve });
+    let wishes = (groups(), vec([player(), player()], 0..3), name(), vec(player(), 0..3))
+        .prop_map(|(together, apart, tag, tagged)| Wishes { together, apart, tag, tagged });
+    let group = || any::<u8>().prop_map(GroupNo);
+    prop_oneof![
+        (run(), rally).prop_map(|(run, rally)| Fact::RallyNoted { run, rally }),
+        (run(), id(), revision(), side()).prop_map(|(run, rally, revision, won)| Fact::RallyCorrected {
+            run,
+            rally: RallyId(rally),
+            revision,
+            won
+        }),
+        (run(), group(), any::<u8>()).prop_map(|(run, group, step)| Fact::GroupStepSet {
+            run,
+            group,
+            step: Step(step)
+        }),
+        (run(), any::<bool>(), any::<u32>()).prop_map(|(run, going, shown_ms)| Fact::ClockSet { run, going, shown_ms }),
+        (run(), any::<bool>(), option::of(group())).prop_map(|(run, open, group)| Fact::StationSet {
+            run,
+            open,
+            group
+        }),
+        (player(), id(), revision(), any::<u8>()).prop_map(|(player, drill, revision, step)| Fact::StepNoted {
+            player,
+            drill: DrillId(drill),
+            revision,
+            step: Step(step)
+        }),
+        (revision(), wishes).prop_map(|(revision, wishes)| Fact::WishesChanged { revision, wishes }),
+        (id(), groups(), any::<bool>()).prop_map(|(practice, groups, by_hand)| Fact::GroupsMade {
+            practice: PracticeId(practice),
+            groups,
+            by_hand
+        }),
+    ]
+    .boxed()
 }
 
 fn fact() -> BoxedStrategy<Fact> {
     prop_oneof![
         squad_fact(),
         run_fact(),
+        floor_fact(),
         (run(), contact()).prop_map(|(run, contact)| Fact::ContactNoted { run, contact }),
         correction_fact(),
         ("[a-z]{1,8}", unknown_object())
@@ -214,7 +286,7 @@ fn run_fact() -> BoxedStrategy<Fact> {
 }
 
 fn correction_fact() -> BoxedStrategy<Fact> {
-    let change = (id(), revision(), option::of(player()), select(samples::outcomes()), any::<u8>()).prop_map(
+    let change = (id(), revision(), option::of(player()), select(outcomes()), any::<u8>()).prop_map(
         |(contact, revision, player, outcome, step)| Correction {
             contact: ContactId(contact),
             revision,

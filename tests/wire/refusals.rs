@@ -45,7 +45,7 @@ fn cut_off_at_every_byte() {
 
 #[test]
 fn newer() {
-    check(with("\"version\":1", "\"version\":2"), Refusal::Newer { version: 2 });
+    check(with("\"version\":1", "\"version\":3"), Refusal::Newer { version: 3 });
     check("{\"format\":\"peppertally-copy\",\"version\":9,\"entries\":\"other\"}", Refusal::Newer { version: 9 });
     breaks(&with("\"version\":1", "\"version\":0"), RuleBroken::Shape, Spot::Part("version"));
     breaks(&with("\"version\":1", "\"version\":\"1\""), RuleBroken::Shape, Spot::Part("version"));
