@@ -2,7 +2,7 @@
 //! totals after all that.
 
 use crate::duel::{places, unmoved};
-use crate::{BOTH, with_squad};
+use crate::{BOTH, DEALT, with_squad};
 use browser_tests::{PhoneKind, Result, Screen};
 
 /// Wren comes late: eleven in threes are four teams.
@@ -112,6 +112,7 @@ async fn many_and_few() -> Result<()> {
 #[tokio::test]
 async fn a_match_by_touch() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("who is with whom", DEALT).await?;
     let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match-to-less | tap match-to-less x 3 | fig match-to = 7
         tap drill-keep | screen today | seek drill.13 | screen run | fig call = Near side serves: Mira";
     stage.check("three a side, to seven", form).await?;

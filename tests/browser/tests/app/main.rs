@@ -28,6 +28,9 @@ async fn with_squad(screen: Screen) -> Result<Stage> {
     with_squad_as(PhoneKind { screen, ..PhoneKind::default() }).await
 }
 
+/// Groups are dealt in the order of the squad from now on, so that a test knows who is in which.
+const DEALT: &str = "seek groups | screen groups | seek groups.hand | seek back | screen today";
+
 async fn with_squad_as(kind: PhoneKind) -> Result<Stage> {
     let mut stage = Stage::of(Site::of_the_app()?, kind).await?;
     stage.check("a squad", &squad()).await?;

@@ -1,12 +1,13 @@
 //! Groups at once, the clock, and the other rules by touch.
 
-use crate::{HOME, with_squad};
+use crate::{DEALT, HOME, with_squad};
 use browser_tests::{Result, Screen};
 
 /// Twelve children in three groups; two thumbs at once, an undo of each, the first who has it, and a kill in between.
 #[tokio::test]
 async fn three_groups_at_once() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("who is with whom", DEALT).await?;
     stage.check("lanes", "seek drill.10 | screen run | fig call = Tap each good one | fig goal = first to 10").await?;
     for n in 1..=6 {
         let script = format!("both lane.0 lane.2 | fig lane.0 = {n} | fig lane.2 = {n} | fig good = {}", 2 * n);
@@ -68,6 +69,7 @@ async fn the_clock() -> Result<()> {
 #[tokio::test]
 async fn other_rules() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("who is with whom", DEALT).await?;
     let row = format!(
         "seek drill.8 | screen run | tap pass-3 x 7 | fig good = 7 | tap pass-0 | fig good = 5 | fig goal = best 7, goal 10
         fig undo = gone 0, just now | light | axe | dark | axe | light | tap undo | fig good = 7 | {HOME}"

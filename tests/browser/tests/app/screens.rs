@@ -30,7 +30,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("new drill", "tap tab.today | screen today | seek drill-new | screen drill".to_string()),
         ("a drill", format!("type drill-name = {HOSTILE} | seek skill.own | type skill-name = {SCRIPT} | seek drill-keep | screen today | seek drill-change.14 | screen drill | value drill-name = {HOSTILE}")),
         ("a duel's rule", "tap tab.today | screen today | seek drill-change.1 | screen drill".to_string()),
-        ("a game's rule", "tap tab.today | screen today | seek drill-change.8 | screen drill | seek off-on | seek second-on".to_string()),
+        ("a game's rule", "tap tab.today | screen today | seek drill-change.12 | screen drill | seek off-on | seek second-on".to_string()),
         ("a match's rule", "seek game.match | seek cap-on".to_string()),
         ("phone", format!("tap tab.share | screen share | seek phone | screen phone | scroll device-name-none | type device-name = {SCRIPT}").replace("scroll device-name-none", "scroll install")),
         ("kinds", format!("scroll kind-add | type kind = {HOSTILE} | seek kind-add | see {HOSTILE}")),
