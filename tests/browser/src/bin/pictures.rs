@@ -10,7 +10,7 @@ const SQUAD: &str =
     "7 Mira\\n9 Tove\\n11 Odile\\n4 Bram\\n5 Iva\\n6 Lasse\\n8 Juno\\n10 Pepe\\n12 Runa\\n14 Elif\\n15 Nilo\\n16 Wren";
 
 /// What is done, and the name of the picture that is taken then.
-const WALK: [(&str, &str); 8] = [
+const WALK: [(&str, &str); 12] = [
     // Time passes between the balls, or the pace would be a machine's.
     (
         "tap drill.0 | screen run | tap pass.0.3 x 3 | later 11s | tap pass.1.2 x 4 | later 12s | tap pass.2.3 x 2 | later 9s
@@ -41,7 +41,28 @@ const WALK: [(&str, &str); 8] = [
          tap told.1.6 | tap told.2.9 | fig saved = saved",
         "told",
     ),
-    ("tap finish | screen run-report | tap tab.today | screen today | fig saved = saved", "today"),
+    // Dealt in the order of the squad: a draw would make another picture each time.
+    (
+        "tap finish | screen run-report | tap tab.today | screen today | seek groups | screen groups | seek groups.hand
+         seek groups-n-more | fig groups-n = 4 | tap groups-make | count .team = 4",
+        "groups",
+    ),
+    (
+        "seek back | screen today | scroll drill.10 | tap drill.10 | screen run | tap lane.0 x 6 | tap lane.1 x 4 | tap lane.2 x 7
+         fig saved = saved",
+        "lanes",
+    ),
+    (
+        "tap finish | screen run-report | tap tab.today | screen today | scroll drill.12 | tap drill.12 | screen run | tap side.top
+         tap side.bottom x 2 | tap side.top | tap side.bottom | fig saved = saved | later 3s",
+        "winners-stay",
+    ),
+    (
+        "tap finish | screen run-report | tap tab.today | screen today | scroll drill.6 | tap drill.6 | screen run | tap children
+         tap station.0 | tap good | later 1s | tap good | fig saved = saved",
+        "station",
+    ),
+    ("hold station-leave | there finish | let-go | tap finish | screen run-report | tap tab.today | screen today | fig saved = saved", "today"),
 ];
 
 #[tokio::main]
