@@ -58,7 +58,8 @@ impl TouchBook {
             self.of_mut(player).fed += 1;
         }
         let reached = match contact.outcome {
-            Outcome::Pass { grade, .. } => grade > PassGrade::Gone,
+            // One that was only chased may have been caught or not.
+            Outcome::Pass { grade, .. } => grade >= PassGrade::Moved,
             Outcome::TwoKey { good } => good,
             Outcome::Counted => true,
             Outcome::Serve { .. } | Outcome::ServeMissed | Outcome::NoChance => false,

@@ -340,8 +340,8 @@ fn a_match() {
     let rule = MatchGame { a_side: 3, to: 3, serve_cap: None };
     let mut phone = ready("Mira\nTove\nOdile\nBram\nIva\nLasse\nJuno", MATCH, Rule::MatchGame(rule));
     let run = run_of(&phone);
-    assert_eq!(phone.board().call, "Near side serves: Mira");
-    assert_eq!(stands(&phone).2, ["Near side: Juno"]);
+    assert_eq!(phone.board().call, "Team 1 serves: Mira");
+    assert_eq!(stands(&phone).2, ["Team 1: Juno"]);
     let rows = |game: &GameView| -> Vec<String> {
         let row = |row: &Vec<peppertally::app::view::board::Token>| {
             row.iter().map(|t| format!("{}{}", t.place.unwrap_or(0), t.name)).collect::<Vec<_>>().join(" ")
@@ -351,7 +351,7 @@ fn a_match() {
     // From the top of the screen: the far side's server behind, its net row, ours, our server.
     assert_eq!(rows(&floor(&phone)), ["1Tove", "2Bram 3Lasse", "3Iva 2Odile", "1Mira"]);
     won(&mut phone, "f");
-    assert_eq!(phone.board().call, "Far side serves: Bram");
+    assert_eq!(phone.board().call, "Team 2 serves: Bram");
     assert_eq!(rows(&floor(&phone)), ["1Bram", "2Lasse 3Tove", "3Iva 2Odile", "1Mira"]);
     won(&mut phone, "nnf");
     assert_eq!(phone.board().cover, None);
@@ -360,12 +360,12 @@ fn a_match() {
     assert_eq!(phone.board().cover, None, "3 to 2 is not two ahead");
     won(&mut phone, "n");
     let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("over") };
-    assert_eq!(line, "Near side has it, 4 to 2.");
+    assert_eq!(line, "Team 1 has it, 4 to 2.");
     phone.act(Action::PlayOn);
     won(&mut phone, "f");
     assert_eq!((phone.board().cover, floor(&phone).far.points), (None, Some(3)));
     phone.act(Action::Finish);
-    assert_eq!(run_report(&phone.model, run).expect("a report").everyone, "Near side 4, far side 3.");
+    assert_eq!(run_report(&phone.model, run).expect("a report").everyone, "Team 1 4, team 2 3.");
     phone.act(Action::Go(Screen::Today));
     assert_eq!(today(&phone.model).open.expect("on").runs[0].count, "4 to 3");
 }

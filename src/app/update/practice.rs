@@ -14,7 +14,7 @@ use crate::domain::replay::base::Practice;
 use crate::domain::replay::run::RunState;
 use crate::domain::roles;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
-use crate::domain::summary::Reached;
+use crate::domain::summary::{Counts, Reached};
 use crate::stats::arrange::arranged;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -163,25 +163,29 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
 fn least_known(model: &Model, skill: &Skill, here: &[PlayerId]) -> Vec<PlayerId> {
     let seen = |player: PlayerId| {
         let in_memory = model.runs.values().filter(|run| run.spec.skill == *skill).map(|run| {
-            let n = run.main.by_child.get(&player).map_or(0, |tally| tally.watched().tries());
-            (n, run.started.wall_ms)
+            let tally = run.main.by_child.get(&player);
+            let n = tally.map_or(0, |tally| tally.watched().tries());
+            (n, tally.map_or(0, |tally| tally.all().tries()), run.started.wall_ms)
         });
         let summaries = model.packed.values().flat_map(|p| &p.summary.runs);
         let packed = summaries.filter(|run| run.skill == *skill && !model.runs.contains_key(&run.run)).map(|run| {
             let counts = run.children.iter().find(|(child, _)| *child == player).map(|(_, counts)| counts);
-            (counts.map_or(0, |counts| counts.watched.tries()), run.started.wall_ms)
+            let n = counts.map_or(0, |counts| counts.watched.tries());
+            (n, counts.map_or(0, Counts::tries), run.started.wall_ms)
         });
-        let watched = in_memory.chain(packed).filter(|(n, _)| *n > 0);
-        watched.fold((0, i64::MIN), |(n, last), (more, at)| (n + more, last.max(at)))
+        // Watched ones first; of as many the longest ago, then whoever has had the fewest balls at all.
+        in_memory.chain(packed).fold((0, i64::MIN, 0), |(n, last, all), (watched, tries, at)| {
+            (n + watched, if watched > 0 { last.max(at) } else { last }, all + tries)
+        })
     };
-    let known: Vec<(u32, i64, PlayerId)> = here
+    let known: Vec<(u32, i64, u32, PlayerId)> = here
         .iter()
         .map(|player| {
-            let (n, last) = seen(*player);
-            (n, last, *player)
+            let (n, last, all) = seen(*player);
+            (n, last, all, *player)
         })
         .collect();
-    arranged(known, |a, b| (a.0, a.1).cmp(&(b.0, b.1))).into_iter().map(|(.., player)| player).collect()
+    arranged(known, |a, b| (a.0, a.1, a.2).cmp(&(b.0, b.1, b.2))).into_iter().map(|(.., player)| player).collect()
 }
 
 /// How the children stood when this drill was last used.

@@ -319,8 +319,8 @@ pub fn undo_rally(won: Side, is_match: bool) -> String {
     match (won, is_match) {
         (Side::Near, false) => "winners' side's rally",
         (Side::Far, false) => "challengers' rally",
-        (Side::Near, true) => "near side's rally",
-        (Side::Far, true) => "far side's rally",
+        (Side::Near, true) => "team 1's rally",
+        (Side::Far, true) => "team 2's rally",
     }
     .to_owned()
 }
@@ -338,8 +338,8 @@ pub const fn side(side: Side, is_match: bool) -> &'static str {
     match (side, is_match) {
         (Side::Near, false) => "Winners' side",
         (Side::Far, false) => "Challengers",
-        (Side::Near, true) => "Near side",
-        (Side::Far, true) => "Far side",
+        (Side::Near, true) => "Team 1",
+        (Side::Far, true) => "Team 2",
     }
 }
 
@@ -347,10 +347,13 @@ pub fn streak(n: u32) -> String {
     if n == 1 { "1 win".to_owned() } else { format!("{n} wins in a row") }
 }
 
+/// Until the first tap has shown it.
+pub const TAP_WHO_WON: &str = "tap the side that won";
+
 /// Said aloud and shown between two rallies.
 pub const PACE: [&str; 3] = ["one", "two", "serve"];
 
-/// `Challengers serve`, `Second serve, challengers`, `Near side serves: Mira`
+/// `Challengers serve`, `Second serve, challengers`, `Team 1 serves: Mira`
 pub fn side_serves(serves: Side, is_match: bool, server: Option<&str>, second: bool) -> String {
     let verb = if (serves, is_match) == (Side::Far, false) { "serve" } else { "serves" };
     let who = server.map(|name| format!(": {}", brief(name))).unwrap_or_default();
@@ -377,7 +380,7 @@ pub fn match_to(to: u16) -> String {
     format!("to {to}, two ahead")
 }
 
-/// `Near side has it, 25 to 23.`
+/// `Team 1 has it, 25 to 23.`
 pub fn over_match(won: Side, own: u32, other: u32) -> String {
     format!("{} has it, {own} to {other}.", side(won, true))
 }

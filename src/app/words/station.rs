@@ -1,7 +1,7 @@
 //! What stands on the phone while children score themselves, and on the keys that lead there and back. Friendly to a child of nine.
 
 pub const OPEN: &str = "Children";
-pub const OPEN_LABEL: &str = "Hand the phone to the children";
+pub const OPEN_LABEL: &str = "Over to the children";
 pub const OPEN_ALL: &str = "All of them";
 /// Under the choice: what it means.
 pub const OPEN_LINE: &str = "They score themselves. Hold the coach's key to get the board back.";

@@ -39,7 +39,8 @@ pub fn figures(run: &RunState) -> Option<Figures> {
     let now = run.main.score.rule().standing(crate::domain::scoring::Who::Everyone).now;
     let (of, goal) = match run.spec.rule {
         Rule::WinnersStay(WinnersStay { to, .. }) => {
-            (board_lines::games(now), (to > 1).then(|| board_lines::short_games(to)))
+            let how = (to > 1).then(|| board_lines::short_games(to));
+            (board_lines::games(now), how.or((now == 0).then(|| board_lines::TAP_WHO_WON.to_owned())))
         }
         Rule::MatchGame(MatchGame { to, .. }) => (board_lines::rallies(now), Some(board_lines::match_to(to))),
         _ => return None,

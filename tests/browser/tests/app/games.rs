@@ -114,19 +114,19 @@ async fn a_match_by_touch() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("who is with whom", DEALT).await?;
     let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match-to-less | tap match-to-less x 3 | fig match-to = 7
-        tap drill-keep | screen today | seek drill.13 | screen run | fig call = Near side serves: Mira";
+        tap drill-keep | screen today | seek drill.13 | screen run | fig call = Team 1 serves: Mira";
     stage.check("three a side, to seven", form).await?;
     let before = places(&stage.phone).await?;
     let steps = [
-        ("side-out", "tap side.top | fig call = Far side serves: Bram | fig points.top = 1"),
-        ("won back", "tap side.bottom | fig call = Near side serves: Odile | fig points.bottom = 1"),
+        ("side-out", "tap side.top | fig call = Team 2 serves: Bram | fig points.top = 1"),
+        ("won back", "tap side.bottom | fig call = Team 1 serves: Odile | fig points.bottom = 1"),
         ("six all", "tap side.bottom x 5 | tap side.top x 5 | fig points.top = 6 | fig points.bottom = 6"),
         ("seven to six goes on", "tap side.top | fig points.top = 7 | gone over-finish"),
-        ("eight to six doesn't", "tap side.top | see Far side has it, 8 to 6."),
+        ("eight to six doesn't", "tap side.top | see Team 2 has it, 8 to 6."),
         ("played on", "tap play-on | gone play-on | tap side.bottom | fig points.bottom = 7"),
     ];
     for (name, steps) in steps {
         unmoved(&mut stage, &before, name, steps).await?;
     }
-    stage.check("after", "fig saved = saved | tap finish | screen run-report | fig everyone = Near side 7, far side 8. | tap tab.today | screen today | see 7 to 8").await
+    stage.check("after", "fig saved = saved | tap finish | screen run-report | fig everyone = Team 1 7, team 2 8. | tap tab.today | screen today | see 7 to 8").await
 }
