@@ -64,7 +64,7 @@ async fn measure() -> Result<()> {
     phone.slow_cpu(SLOWER).await?;
     let taps = taps::measure(&mut phone, &bare_site, &empty_site, &full_site).await?;
 
-    let boards = boards::measure(&mut phone, &empty_site).await?;
+    let boards = boards::measure(&mut phone, &empty_site, taps.empty_tab()).await?;
 
     empty_site.stop();
     full_site.stop();

@@ -198,6 +198,11 @@ impl Page {
 }
 
 impl Taps {
+    /// The tab with the empty season.
+    pub fn empty_tab(&self) -> usize {
+        self.pages[1].tab
+    }
+
     pub fn print(&self) {
         let [bare, empty, full] = &self.pages;
         println!("A tap on the floor board ({} on each page, {N_TAPS} a round in turn)", bare.painted.len());
@@ -280,7 +285,7 @@ const SPOTS: &str = r#"keys => [...document.querySelectorAll(keys)].map(key => {
 
 /// Notes of each tap when its frame was painted and when it was saved. Small, and the same on all pages. A page whose boards have
 /// other figures says so in `__figures`.
-pub(super) const PROBE: &str = r#"(() => {
+const PROBE: &str = r#"(() => {
     const channel = new MessageChannel();
     const figure = () => document.querySelector(globalThis.__figures ?? '[data-fig="of"]')?.textContent ?? '';
     let tap = { n: 0 }, shown = '', open = 0;
