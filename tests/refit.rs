@@ -1,6 +1,8 @@
 //! A drill laid out for the children and balls there are: a table worked by hand.
 
-use peppertally::domain::drill::{Board, DrillSpec, OnFloor, Rule, WinnersStay};
+use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, WinnersStay};
+use peppertally::domain::entry::Lineup;
+use peppertally::domain::ids::{EntryId, PlayerId};
 use peppertally::domain::refit::{Fit, refit};
 
 fn drill(board: Board, on_floor: OnFloor) -> DrillSpec {
@@ -66,4 +68,22 @@ fn a_game_makes_teams_by_their_size() {
     for (n, sizes) in [(11, vec![3, 3, 3, 2]), (12, vec![3, 3, 3, 3]), (10, vec![4, 3, 3]), (4, vec![2, 2])] {
         assert_eq!(refit(&spec, n, 1).sizes, sizes, "{n} children");
     }
+}
+
+/// Found in review: roles left over from the floor took children out of a line's turns.
+#[test]
+fn roles_stand_on_the_floor_alone() {
+    let on_floor = OnFloor { target: true, n_getters: 2, n_feeders: 1, ..OnFloor::default() };
+    let here: Vec<PlayerId> = (0..8).map(|no| PlayerId(EntryId::new(7, no))).collect();
+    let line = Board::Line { order: LineOrder::Stays };
+    for board in [line, Board::Group, Board::Lanes, Board::Propped { order: LineOrder::InTurn }] {
+        let spec = drill(board, on_floor);
+        let lineup = Lineup::opening(&spec, &here, &[]);
+        assert_eq!(lineup, Lineup { waiting: here.clone(), ..Lineup::default() }, "{board:?}");
+        assert_eq!(refit(&spec, 8, 8), Fit { resting: 8, ..Fit::default() }, "{board:?}");
+    }
+    // On the floor they are filled: 3 pass, 1 tosses, 1 catches, 2 fetch, 1 rests.
+    let lineup = Lineup::opening(&drill(Board::Floor { n_places: 3 }, on_floor), &here, &[]);
+    assert_eq!((lineup.servers.len(), lineup.target, lineup.getters.len()), (1, Some(here[4]), 2));
+    assert_eq!(lineup.waiting, [here[7]]);
 }

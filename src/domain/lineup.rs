@@ -3,6 +3,7 @@
 use super::drill::{Board, DrillSpec, DuelBetween, Rule};
 use super::entry::Lineup;
 use super::ids::{GroupNo, Place, PlayerId};
+use super::roles;
 
 impl Lineup {
     /// The lineup a run opens with: children fill the places in order, the rest wait; where servers are a side of their own
@@ -30,9 +31,10 @@ impl Lineup {
                 Lineup { places, waiting: waiting.to_vec(), servers: servers.to_vec(), ..Lineup::default() }
             }
             _ => {
-                // Beside the places: who feeds, who catches, who fetches; as far as there are children.
+                // Beside the places: who feeds, who catches, who fetches; as far as there are children. Elsewhere than on the floor
+                // nobody would take them out of these roles again.
                 let mut rest = rest.into_iter();
-                let on_floor = spec.on_floor;
+                let on_floor = roles::stand(spec).then_some(spec.on_floor).unwrap_or_default();
                 let servers = rest.by_ref().take(usize::from(on_floor.n_feeders)).collect();
                 let target = if on_floor.target { rest.next() } else { None };
                 let getters = rest.by_ref().take(usize::from(on_floor.n_getters)).collect();

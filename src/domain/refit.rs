@@ -2,6 +2,7 @@
 //! who does what is told elsewhere.
 
 use super::drill::{Board, DrillSpec};
+use super::roles;
 use crate::stats::split::sizes_by_number;
 
 /// A drill laid out.
@@ -45,7 +46,7 @@ pub fn refit(spec: &DrillSpec, n_children: usize, n_balls: usize) -> Fit {
         Board::Floor { n_places } | Board::ServeFloor { n_places, .. } => usize::from(n_places),
         _ => 0,
     };
-    let on_floor = spec.on_floor;
+    let on_floor = roles::stand(spec).then_some(spec.on_floor).unwrap_or_default();
     let mut left = n_children;
     let mut take = |wanted: usize| {
         let n = wanted.min(left);

@@ -10,12 +10,26 @@ const FEEDER: Slot = Slot(100);
 const TARGET: Slot = Slot(101);
 const GETTER: Slot = Slot(102);
 
+/// Whether anybody can have a role beside passing: on a floor of passers, where no rule makes sides of them.
+pub fn stand(spec: &DrillSpec) -> bool {
+    matches!(spec.board, Board::Floor { .. }) && spec.rule.transition().is_none()
+}
+
+/// The drill without roles where none can stand: left over from another board, they would wait there unseen.
+pub fn kept_to_floor(spec: DrillSpec) -> DrillSpec {
+    if stand(&spec) {
+        return spec;
+    }
+    let OnFloor { groups, challenge, .. } = spec.on_floor;
+    DrillSpec { on_floor: OnFloor { groups, challenge, ..OnFloor::default() }, ..spec }
+}
+
 /// Whether everyone is to have every role: where somebody does something beside passing, or places change by themselves. A rule with
 /// swaps of its own keeps them.
 pub fn rotates(spec: &DrillSpec) -> bool {
     let OnFloor { target, n_getters, n_feeders, swap, .. } = spec.on_floor;
     let beside = target || n_getters > 0 || n_feeders > 0 || swap != SwapEvery::Never;
-    matches!(spec.board, Board::Floor { .. }) && spec.rule.transition().is_none() && beside
+    stand(spec) && beside
 }
 
 /// The roles of a drill in the order in which they are filled: where there are too few children, those at the end stay empty. Each

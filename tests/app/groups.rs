@@ -8,7 +8,7 @@ use peppertally::app::settings::How;
 use peppertally::app::view::board::Keys;
 use peppertally::app::view::groups::{GroupsView, groups};
 use peppertally::app::view::{report, today};
-use peppertally::domain::drill::{Board, DrillSpec, OnFloor, Rule, SwapEvery};
+use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, SwapEvery};
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{GroupNo, Place};
 use peppertally::domain::skill::{GoodFrom, Skill};
@@ -469,4 +469,29 @@ fn new_groups_are_taken_into_the_run_by_one_tap() {
     assert_eq!(phone.model.runs[&run].main.lineup.groups, standing(&phone.model));
     phone.act(Action::Go(Screen::Groups));
     assert!(!view(&phone).in_drill);
+}
+
+/// Found in review: a drill changed from the floor to a line kept its roles, and three children never had a turn.
+#[test]
+fn a_drill_that_leaves_the_floor_leaves_its_roles_there() {
+    let on_floor = OnFloor { target: true, n_getters: 2, swap: SwapEvery::Balls(10), ..OnFloor::default() };
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, floor_with(on_floor));
+    let id = today::today(&phone.model).drills[drill].drill;
+    phone.act(Action::Go(Screen::Drill(Some(id))));
+    let mut spec = phone.model.drafts.drill.clone().expect("a draft").spec;
+    assert_eq!(spec.on_floor, on_floor);
+    spec.board = Board::Line { order: LineOrder::InTurn };
+    phone.act(Action::DrillDrafted(spec));
+    phone.act(Action::DrillKept);
+    assert_eq!(phone.model.base.drill(id).expect("the drill").on_floor, OnFloor::default());
+    phone.drill(drill);
+    let mut had_one = Vec::new();
+    for _ in 0..11 {
+        had_one.push(phone.current());
+        phone.act(Action::OutcomeTapped(pass(2)));
+    }
+    had_one.sort_unstable();
+    had_one.dedup();
+    assert_eq!(had_one.len(), 11, "everyone has a turn");
 }

@@ -211,7 +211,7 @@ fn best_before(model: &Model, drill: DrillId, rule: Together) -> Option<u16> {
 
 fn keep(model: &mut Model) -> Vec<Effect> {
     let Some(draft) = model.drafts.drill.clone() else { return Vec::new() };
-    let mut spec = words::drills::named(draft.spec);
+    let mut spec = roles::kept_to_floor(words::drills::named(draft.spec));
     spec.rule = spec.rule.as_kept();
     if spec.fault().is_some() {
         return Vec::new();

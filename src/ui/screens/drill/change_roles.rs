@@ -1,7 +1,8 @@
 //! What one tap makes of who stands beside the passers and when they change. Pure.
 
 use super::change::step_u8;
-use crate::domain::drill::{Board, DrillSpec, OnFloor, SwapEvery};
+use crate::domain::drill::{DrillSpec, OnFloor, SwapEvery};
+use crate::domain::roles;
 
 /// Most who toss, and most who fetch.
 pub const MAX_FEEDERS: u8 = 2;
@@ -40,7 +41,7 @@ impl SwapChoice {
 
 /// What is set; `None` on boards without passers as they stand, and where a rule has swaps of its own.
 pub fn on_floor(spec: &DrillSpec) -> Option<OnFloor> {
-    (matches!(spec.board, Board::Floor { .. }) && spec.rule.transition().is_none()).then_some(spec.on_floor)
+    roles::stand(spec).then_some(spec.on_floor)
 }
 
 pub fn with(spec: &DrillSpec, change: impl FnOnce(&mut OnFloor)) -> DrillSpec {

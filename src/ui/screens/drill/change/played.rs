@@ -3,6 +3,7 @@
 use super::{step_u8, step_u16};
 use crate::app::words;
 use crate::domain::drill::{Board, DrillSpec, FirstTo, InRow, InTime, OnFloor, Rule, Tens, Together, Whose};
+use crate::domain::roles;
 
 /// A goal to start from.
 const GOAL: u16 = 30;
@@ -76,7 +77,7 @@ pub fn with_rule(spec: &DrillSpec, rule: Rule) -> DrillSpec {
     settled(DrillSpec { rule, ..spec.clone() })
 }
 
-/// Balls with no child named can only be a group's; groups are as many as board and rule can have; a rule that its board can't keep
+/// Roles stay on the floor; balls with no child named can only be a group's; groups are as many as board and rule can have; a rule that its board can't keep
 /// gives way to a goal.
 pub(super) fn settled(mut spec: DrillSpec) -> DrillSpec {
     if !names_children(spec.board) {
@@ -85,7 +86,7 @@ pub(super) fn settled(mut spec: DrillSpec) -> DrillSpec {
             _ => {}
         }
     }
-    spec = grouped(spec);
+    spec = grouped(roles::kept_to_floor(spec));
     use crate::domain::drill::DrillFault::{NeedsEach, NeedsMisses};
     if let Some(NeedsEach | NeedsMisses) = words::drills::named(spec.clone()).fault() {
         spec = grouped(DrillSpec { rule: USUAL, ..spec });
