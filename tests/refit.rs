@@ -1,6 +1,6 @@
 //! A drill laid out for the children and balls there are: a table worked by hand.
 
-use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, WinnersStay};
+use peppertally::domain::drill::{Board, DrillSpec, LineOrder, MatchGame, OnFloor, Rule, WinnersStay};
 use peppertally::domain::entry::Lineup;
 use peppertally::domain::ids::{EntryId, PlayerId};
 use peppertally::domain::refit::{Fit, refit};
@@ -86,4 +86,29 @@ fn roles_stand_on_the_floor_alone() {
     let lineup = Lineup::opening(&drill(Board::Floor { n_places: 3 }, on_floor), &here, &[]);
     assert_eq!((lineup.servers.len(), lineup.target, lineup.getters.len()), (1, Some(here[4]), 2));
     assert_eq!(lineup.waiting, [here[7]]);
+}
+
+/// Found in review: a refit game had other teams than one that starts. Three children play two against one; seven in pairs are
+/// 2, 2, 2 and one who waits for the next to come.
+#[test]
+fn a_refit_game_has_the_sizes_it_starts_with() {
+    let stay = |a_side| Rule::WinnersStay(WinnersStay { a_side, ..WinnersStay::default() });
+    let game = |rule| DrillSpec { rule, ..drill(Board::Court, OnFloor::default()) };
+    // Children, a side; the sizes.
+    let table: &[(usize, u8, &[usize])] = &[
+        (0, 3, &[]),
+        (1, 3, &[1, 0]),
+        (2, 3, &[1, 1]),
+        (3, 3, &[2, 1]),
+        (4, 3, &[2, 2]),
+        (7, 2, &[2, 2, 2, 1]),
+        (10, 3, &[4, 3, 3]),
+    ];
+    for (n, a_side, sizes) in table {
+        assert_eq!(refit(&game(stay(*a_side)), *n, 1).sizes, *sizes, "{n} children, {a_side} a side");
+    }
+    let match_game = Rule::MatchGame(MatchGame::default());
+    for (n, sizes) in [(1, vec![1, 0]), (3, vec![2, 1]), (11, vec![6, 5])] {
+        assert_eq!(refit(&game(match_game), n, 1).sizes, sizes, "{n} children");
+    }
 }

@@ -34,11 +34,20 @@ pub fn group_sizes(wanted: usize, n_children: usize, n_balls: usize) -> Vec<usiz
     sizes_by_number(n_children, n).unwrap_or_default()
 }
 
+/// The teams of a game, as it starts with them: one ball is enough, one child may be a side, and there are always two sides; one of them
+/// has nobody where one child is here alone. None where nobody is.
+fn team_sizes(wanted: usize, n_children: usize) -> Vec<usize> {
+    let mut sizes = sizes_by_number(n_children, wanted.min(n_children)).unwrap_or_default();
+    if sizes.len() == 1 {
+        sizes.push(0);
+    }
+    sizes
+}
+
 /// Places are filled first, then who feeds, who catches, who fetches: with few children the last of these goes first.
 pub fn refit(spec: &DrillSpec, n_children: usize, n_balls: usize) -> Fit {
     let sizes = match wanted(spec, n_children) {
-        // A game needs one ball, however many teams there are.
-        Some(n) if spec.rule.is_game() => group_sizes(n, n_children, usize::MAX),
+        Some(n) if spec.rule.is_game() => team_sizes(n, n_children),
         Some(n) => group_sizes(n, n_children, n_balls),
         None => Vec::new(),
     };

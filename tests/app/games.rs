@@ -387,3 +387,30 @@ fn a_finished_game_keeps_its_rule() {
     assert_eq!(report.everyone, "1 game.");
     assert_eq!(phone.model.runs[&run].spec.rule, Rule::WinnersStay(WinnersStay::default()));
 }
+
+/// Found in review: three children start two against one, and refitting put all three on one side.
+#[test]
+fn a_refit_game_stays_as_it_is() {
+    let mut phone = stay("Mira\nTove\nOdile");
+    let run = run_of(&phone);
+    let groups = |phone: &Phone| phone.model.runs[&run].main.lineup.groups.clone();
+    let first = groups(&phone);
+    assert_eq!(first.iter().map(Vec::len).collect::<Vec<_>>(), [2, 1]);
+    phone.act(Action::Groups(GroupsTap::Refit));
+    assert_eq!(groups(&phone), first);
+    let said = phone.model.drafts.groups.said.clone();
+    assert_eq!(said.as_deref(), Some("Three children: two teams of 2, 1."), "a game needs one ball");
+    won(&mut phone, "f");
+    let after = groups(&phone);
+    phone.act(Action::Groups(GroupsTap::Refit));
+    assert_eq!(groups(&phone), after);
+
+    // Seven in pairs: who is over waits alone.
+    let rule = Rule::WinnersStay(WinnersStay { a_side: 2, ..WinnersStay::default() });
+    let mut phone = ready("Mira\nTove\nOdile\nBram\nIva\nLasse\nJuno", STAY, rule);
+    let run = run_of(&phone);
+    let first = phone.model.runs[&run].main.lineup.groups.clone();
+    assert_eq!(first.iter().map(Vec::len).collect::<Vec<_>>(), [2, 2, 2, 1]);
+    phone.act(Action::Groups(GroupsTap::Refit));
+    assert_eq!(phone.model.runs[&run].main.lineup.groups, first);
+}

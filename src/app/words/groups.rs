@@ -157,8 +157,8 @@ pub fn trouble(trouble: &Trouble, name: impl Fn(crate::domain::ids::PlayerId) ->
     }
 }
 
-/// `Eleven children, eight balls: three groups of 4, 4, 3.`
-pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool) -> String {
+/// `Eleven children, eight balls: three groups of 4, 4, 3.` A game needs one ball: `Three children: two teams of 2, 1.`
+pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool, is_game: bool) -> String {
     let children = counted(n_children, "child", "children");
     if n_children == 0 {
         return "Nobody is here: tap who came, under Today.".to_owned();
@@ -169,6 +169,7 @@ pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool) -
         let sizes = if equal { first.to_string() } else { list(&fit.sizes) };
         parts.push(match fit.sizes.len() {
             1 => format!("one group of {first}"),
+            n if is_game => format!("{} teams of {sizes}", number(n)),
             n => format!("{} groups of {sizes}", number(n)),
         });
     }
@@ -183,7 +184,11 @@ pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool) -
         parts.extend(with(getters, "fetches", "fetch"));
         parts.extend(with(fit.resting, "rests", "rest"));
     }
-    let balls = if fit.sizes.is_empty() { String::new() } else { format!(", {}", counted(n_balls, "ball", "balls")) };
+    let balls = if fit.sizes.is_empty() || is_game {
+        String::new()
+    } else {
+        format!(", {}", counted(n_balls, "ball", "balls"))
+    };
     let what = if parts.is_empty() { "everyone is in".to_owned() } else { parts.join(", ") };
     capital(&format!("{children}{balls}: {what}."))
 }

@@ -44,10 +44,10 @@ fn here_now(model: &Model, run: &RunState) -> Lineup {
     let here = model.here();
     let mut lineup = run.main.lineup.clone();
     for gone in run.main.lineup.everyone().filter(|p| !here.contains(p)) {
-        lineup = lineup.with_presence(gone, false);
+        lineup = lineup.with_presence_in(&run.spec.rule, gone, false);
     }
     for came in &here {
-        lineup = lineup.with_presence(*came, true);
+        lineup = lineup.with_presence_in(&run.spec.rule, *came, true);
     }
     if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup }
 }
@@ -56,6 +56,7 @@ fn here_now(model: &Model, run: &RunState) -> Lineup {
 pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
     let (here, n_balls) = (model.here(), usize::from(model.settings.balls));
     let run = model.run_on().filter(|run| model.is_mine(run));
+    let is_game = run.is_some_and(|run| run.spec.rule.is_game());
     let (facts, fit, for_roles) = match run {
         Some(run) => {
             let fit = refit(&run.spec, here.len(), n_balls);
@@ -69,7 +70,7 @@ pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
             (Vec::new(), Fit { sizes: refit::group_sizes(wanted, here.len(), n_balls), ..Fit::default() }, false)
         }
     };
-    let said = words::groups::refitted(here.len(), n_balls, &fit, for_roles);
+    let said = words::groups::refitted(here.len(), n_balls, &fit, for_roles, is_game);
     let mut effects = write(model, facts);
     if run_id_on(model).is_none() && !here.is_empty() {
         let groups = dealt(model, &here, fit.sizes.len());
