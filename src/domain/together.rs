@@ -10,17 +10,22 @@ use crate::stats::arrange::arranged;
 pub type Groups = Vec<Vec<PlayerId>>;
 
 /// The groups of a practice in order, from entries that may hold more than it. What was changed by hand stands in the place of what
-/// it was made from: the coach had changed her mind.
+/// it was made from, as the coach had changed her mind; unless a run had these groups meanwhile, then they were played.
 pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>) -> Vec<Groups> {
     let of_it = entries.filter(|e| groups_of(e).is_some_and(|g| !g.is_empty()) && practice.holds(e)).collect();
     let mut rounds: Vec<Groups> = Vec::new();
+    // None of the first so many was a change of mind: a run had the last of these.
+    let mut n_played = 0;
     for entry in arranged(of_it, |a: &&Entry, b: &&Entry| a.order().cmp(&b.order())) {
-        if matches!(entry.fact, Fact::GroupsMade { by_hand: true, .. }) {
+        if matches!(entry.fact, Fact::GroupsMade { by_hand: true, .. }) && rounds.len() > n_played {
             rounds.pop();
         }
         let now = in_order(groups_of(entry).unwrap_or_default());
         if rounds.last() != Some(&now) {
             rounds.push(now);
+        }
+        if !matches!(entry.fact, Fact::GroupsMade { .. }) {
+            n_played = rounds.len();
         }
     }
     rounds

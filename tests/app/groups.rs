@@ -495,3 +495,26 @@ fn a_drill_that_leaves_the_floor_leaves_its_roles_there() {
     had_one.dedup();
     assert_eq!(had_one.len(), 11, "everyone has a turn");
 }
+
+/// Found in review: groups that were played were forgotten when two changed places by hand afterwards.
+#[test]
+fn a_round_that_was_played_is_remembered_when_two_change_places() {
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, lanes);
+    phone.act(Action::Go(Screen::Groups));
+    tap(&mut phone, GroupsTap::Made);
+    phone.drill(drill);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    phone.act(Action::Go(Screen::Groups));
+    let made = standing(&phone.model);
+    tap(&mut phone, GroupsTap::Name(made[0][0]));
+    tap(&mut phone, GroupsTap::Name(made[1][0]));
+    // 4, 4 and 3 are 6, 6 and 3 pairs. Two who change places leave 3 pairs in each of their groups: 3, 3 and 3 of 15 stay.
+    let told = view(&phone).told;
+    assert!(told.starts_with("Sizes 4, 4, 3. 9 pairs were together before in this practice"), "{told}");
+    // Exchanged once more before anyone plays: that was a change of mind.
+    tap(&mut phone, GroupsTap::Name(made[0][1]));
+    tap(&mut phone, GroupsTap::Name(made[2][0]));
+    tap(&mut phone, GroupsTap::Before);
+    assert_eq!(view(&phone).told, told);
+}
