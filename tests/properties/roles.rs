@@ -5,7 +5,7 @@ use std::collections::HashMap;
 
 use peppertally::domain::drill::{Board, DrillSpec, OnFloor, SwapEvery};
 use peppertally::domain::entry::{Entry, Fact, Lineup, LineupCause};
-use peppertally::domain::ids::{PlayerId, RunId};
+use peppertally::domain::ids::{Clock, PlayerId, RunId};
 use peppertally::domain::replay::part::Part;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::roles;
@@ -194,4 +194,51 @@ proptest! {
         prop_assert!(court.run.next_undo().is_none());
         prop_assert_eq!(&RunState::fold(shuffled(&court.log, seed)).expect("a run"), &court.run);
     }
+}
+
+/// Found in review: A's clock stands at 9 when it takes its ball back, B's at 5 when it goes on from there. What B plays came after the
+/// taking-back, whatever the clocks say, so the turn that was undone stays undone; folded again as well.
+#[test]
+fn what_was_played_after_a_taking_back_is_told_by_the_line_not_by_clocks() {
+    let spec = DrillSpec::starters(|i| format!("drill {i}")).remove(0);
+    let on_floor = OnFloor { swap: SwapEvery::Balls(1), ..OnFloor::default() };
+    let spec = DrillSpec { on_floor, ..spec };
+    let here: Vec<PlayerId> = (0..6).map(child).collect();
+    let (mut a, mut b) = (Page::new(5, 0), Page::new(3, 4));
+    let start = a.write(run_started(&spec, Lineup::opening(&spec, &here, &[])));
+    let mut run = RunState::fold(vec![start.clone()]).expect("a start");
+    let mut log = vec![start];
+    let mut note = |run: &mut RunState, entry: Entry| {
+        run.note(entry.clone());
+        log.push(entry);
+        assert_eq!(run, &RunState::fold(log.clone()).expect("a run"), "after {:?}", log.last());
+    };
+    let id = run.id;
+    let first = run.main.lineup.clone();
+    let outcome = Outcome::Pass { grade: PassGrade::Moved, over_net: false };
+    let ball = |run: &RunState| {
+        let player = run.main.lineup.places[0];
+        Fact::ContactNoted { run: id, contact: contact(&spec, player, outcome) }
+    };
+    let played = a.write(ball(&run));
+    note(&mut run, played.clone());
+    let swap = a.write(run.turn_due().expect("a turn of one ball"));
+    note(&mut run, swap);
+    assert_ne!(run.main.lineup, first);
+    let mut taken = a.write(Fact::EntryTakenBack {
+        run: Some(id),
+        target: played.id,
+        revision: run.amended.next_take_back(played.id),
+        back: true,
+    });
+    // It has seen others meanwhile, whose clocks stood further on.
+    taken.clock = Clock(9);
+    note(&mut run, taken.clone());
+    assert_eq!(run.main.lineup, first, "the turn isn't over");
+    note(&mut run, b.write(Fact::RunTakenOver { run: id, after: taken.id, recorder: String::new() }));
+    let other = b.write(ball(&run));
+    assert_eq!((other.clock, taken.clock), (Clock(6), Clock(9)));
+    note(&mut run, other);
+    assert_eq!(run.main.lineup, first);
+    assert_eq!(run.main.turn_balls, 1);
 }

@@ -26,7 +26,8 @@ pub(super) struct Swaps<'a> {
 impl Swaps<'_> {
     /// Folds one part from its entries in order. Second: the earliest round whose swap is void because the round isn't over.
     pub fn fold<'e>(&self, opening: Lineup, entries: impl Iterator<Item = &'e Entry> + Clone) -> (Part, Option<Round>) {
-        let standing = entries.filter(|e| !self.amended.is_taken_back(e.id));
+        let undone = self.undone_turns(entries.clone());
+        let standing = entries.filter(|e| !self.amended.is_taken_back(e.id) && !(is_swap(e) && undone.contains(&e.id)));
         let reached = self.reached(standing.clone());
         let mut part = Part::new(self.spec, opening);
         let mut void: Option<Round> = None;
@@ -39,9 +40,6 @@ impl Swaps<'_> {
 
     /// Advances by one entry that wasn't taken back. `Some`: a swap of a round that isn't over, so nothing changed.
     pub fn advance(&self, part: &mut Part, entry: &Entry, reached: Round) -> Option<Round> {
-        if self.is_undone_turn(entry) {
-            return None;
-        }
         if let Some(round) = self.swapped_after(entry) {
             if round >= reached {
                 return Some(round);
@@ -67,17 +65,30 @@ impl Swaps<'_> {
         score.next().turn.round
     }
 
-    /// The swap that ended a turn after a ball which was taken back before another was played: the turn isn't over. Once play has
-    /// gone on the children stand where they stand, whatever becomes of that ball.
-    fn is_undone_turn(&self, entry: &Entry) -> bool {
-        let Fact::LineupSet { cause: LineupCause::AfterContact(contact), .. } = &entry.fact else { return false };
+    /// The swaps that ended a turn after a ball which was taken back before another was played: the turn isn't over. Once play has gone
+    /// on the children stand where they stand, whatever becomes of that ball; so too where the taking-back is on another line, which
+    /// tells nothing of before and after on this one. `entries` in order: clocks tell no order between two writers.
+    fn undone_turns<'e>(&self, entries: impl Iterator<Item = &'e Entry>) -> Vec<EntryId> {
+        let mut undone = Vec::new();
         if self.spec.rule.transition().is_some() {
-            return false;
+            return undone;
         }
-        let Some(taken) = self.amended.taken_at(contact.0) else { return false };
-        let played_on = |e: &&Entry| matches!(e.fact, Fact::ContactNoted { .. }) && !self.amended.is_taken_back(e.id);
-        let between = |e: &&Entry| e.order() > entry.order() && e.order() < taken;
-        !self.entries.values().filter(between).any(|e| played_on(&e))
+        // Swaps after which nothing was played yet, and the ball each followed.
+        let mut last: Vec<(EntryId, EntryId)> = Vec::new();
+        for entry in entries {
+            let stands = !self.amended.is_taken_back(entry.id);
+            match &entry.fact {
+                Fact::ContactNoted { .. } if stands => last.clear(),
+                Fact::LineupSet { cause: LineupCause::AfterContact(contact), .. } if stands => {
+                    last.push((entry.id, contact.0));
+                }
+                Fact::EntryTakenBack { target, .. } if self.amended.taken_at(*target) == Some(entry.order()) => {
+                    undone.extend(last.iter().filter(|(_, contact)| contact == target).map(|(swap, _)| *swap));
+                }
+                _ => {}
+            }
+        }
+        undone
     }
 
     fn swapped_after(&self, entry: &Entry) -> Option<Round> {
@@ -87,6 +98,10 @@ impl Swaps<'_> {
             _ => None,
         }
     }
+}
+
+fn is_swap(entry: &Entry) -> bool {
+    matches!(entry.fact, Fact::LineupSet { cause: LineupCause::AfterContact(_), .. })
 }
 
 /// Where no rule proposes a round, every swap stands.
