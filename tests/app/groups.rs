@@ -12,6 +12,7 @@ use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Swa
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{GroupNo, Place};
 use peppertally::domain::skill::{GoodFrom, Skill};
+use peppertally::domain::turns::Slot;
 
 use super::phone::{Phone, pass};
 
@@ -517,4 +518,28 @@ fn a_round_that_was_played_is_remembered_when_two_change_places() {
     tap(&mut phone, GroupsTap::Name(made[2][0]));
     tap(&mut phone, GroupsTap::Before);
     assert_eq!(view(&phone).told, told);
+}
+
+/// Found in review: who went after a swap had been fitted into the places after it, yet the swap was taken for undone with its ball,
+/// and the turn before it for not played.
+#[test]
+fn a_turn_after_which_somebody_went_is_counted() {
+    let on_floor = OnFloor { n_feeders: 1, swap: SwapEvery::Balls(2), ..OnFloor::default() };
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, floor_with(on_floor));
+    phone.drill(drill);
+    let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+    let first = phone.model.runs[&run].main.lineup.clone();
+    for _ in 0..2 {
+        phone.act(Action::PlaceTapped(Place(0), pass(2)));
+    }
+    let gone = *first.waiting.last().expect("one who waits");
+    phone.act(Action::PresenceTapped(gone));
+    let second = phone.model.runs[&run].main.lineup.clone();
+    let ball = phone.model.runs[&run].main.contacts[1].id;
+    phone.act(Action::ContactTakenBack(ball));
+    let main = &phone.model.runs[&run].main;
+    assert_eq!(main.lineup, second, "they stand where they stand");
+    let passed = first.at(Place(0)).expect("a passer");
+    assert_eq!(main.turns.had(passed, Some(Slot(0))), 1, "and the turn before is counted");
 }

@@ -82,6 +82,8 @@ impl Swaps<'_> {
                 Fact::LineupSet { cause: LineupCause::AfterContact(contact), .. } if stands => {
                     last.push((entry.id, contact.0));
                 }
+                // Who came or went was fitted into the places after the swap: these are in use.
+                Fact::LineupSet { .. } if stands => last.clear(),
                 Fact::EntryTakenBack { target, .. } if self.amended.taken_at(*target) == Some(entry.order()) => {
                     undone.extend(last.iter().filter(|(_, contact)| contact == target).map(|(swap, _)| *swap));
                 }
