@@ -8,6 +8,7 @@ mod duels;
 mod first_visit;
 mod games;
 mod groups;
+mod list;
 mod names;
 mod packing;
 mod parcels;

@@ -275,6 +275,8 @@ pub struct FixView {
     pub line: String,
     pub players: Vec<(PlayerId, String, bool)>,
     pub outcomes: Vec<(Outcome, String, bool)>,
+    /// What it counts as now: what stays when only child or step is put right.
+    pub outcome: Outcome,
     pub step: u8,
     /// "From here on, everyone one further in line"; only on a line.
     pub can_shift: bool,

@@ -75,8 +75,8 @@ fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
             let Fact::ContactNoted { contact, .. } = &e.fact else { return None };
             let fixed = run.amended.contact(id);
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
-            let name = player.map(|p| model.name_of(p));
-            let line = words::board_lines::contact(name.as_deref(), outcome);
+            let who = player.map(|p| model.name_of(p)).or(contact.group.map(words::board_lines::group_name));
+            let line = words::board_lines::contact(who.as_deref(), outcome);
             Some((e.order(), TakenRow { contact: id, is_rally: false, line, when: counts::time_s(e.at) }))
         })
         .collect();
@@ -137,8 +137,11 @@ fn row(model: &Model, skill: &Skill, no: Option<u32>, c: &Counted) -> ContactRow
     }
 }
 
+/// The child, else the group whose ball it was.
 fn who(model: &Model, c: &Counted) -> String {
-    c.contact.player.map_or_else(|| words::report::NOBODY_NAMED.to_owned(), |p| model.name_of(p))
+    let name = c.contact.player.map(|p| model.name_of(p));
+    let group = || c.contact.group.map(words::board_lines::group_name);
+    name.or_else(group).unwrap_or_else(|| words::report::NOBODY_NAMED.to_owned())
 }
 
 fn fix(model: &Model, run: &RunState, no: Option<u32>, c: &Counted) -> FixView {
@@ -152,39 +155,42 @@ fn fix(model: &Model, run: &RunState, no: Option<u32>, c: &Counted) -> FixView {
             .into_iter()
             .map(|outcome| (outcome, counts::outcome(outcome), c.contact.outcome == outcome))
             .collect(),
+        outcome: c.contact.outcome,
         step: c.contact.feed.step.0,
         can_shift: can_shift(run, c.id),
     }
 }
 
-/// Everything that this ball could have been: an ace only where somebody receives.
+/// Everything that this ball could have been on this board: an ace only where somebody receives; good or not where it knows no more;
+/// where misses aren't counted no miss either, since it would be the only try. What it is now is always among them.
 fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
     let receiver =
         matches!(run.spec.board, Board::ServeLine { receiver: true, .. } | Board::ServeFloor { receiver: true, .. });
-    let mut all: Vec<Outcome> = match run.spec.skill {
-        Skill::Pass => {
-            let grades = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
-            let over = Outcome::Pass { grade: PassGrade::Gone, over_net: true };
-            grades.into_iter().chain([over]).collect()
+    let mut all: Vec<Outcome> = match (run.spec.board, &run.spec.skill) {
+        // What was good is told there; a ball by itself is one that had no chance.
+        (Board::Told { .. }, _) => Vec::new(),
+        (Board::Lanes, _) => vec![Outcome::Counted],
+        (board, skill) if board.is_two_key() || matches!(skill, Skill::Own(_)) => {
+            [true, false].map(|good| Outcome::TwoKey { good }).to_vec()
         }
-        Skill::Serve => [false, true]
+        (_, Skill::Serve) => [false, true]
             .into_iter()
             .flat_map(|fast| ServeOutcome::ALL.map(|outcome| Outcome::Serve { outcome, fast }))
             .filter(|outcome| receiver || !is_ace(*outcome) || *outcome == c.contact.outcome)
             .collect(),
-        Skill::Own(_) => [true, false].map(|good| Outcome::TwoKey { good }).to_vec(),
+        (_, Skill::Pass | Skill::Own(_)) => {
+            let grades = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
+            let over = Outcome::Pass { grade: PassGrade::Gone, over_net: true };
+            grades.into_iter().chain([over]).collect()
+        }
     };
-    if let Board::Told { .. } = run.spec.board {
-        // What was good is told there; a ball by itself is one that had no chance.
-        all.clear();
-    }
-    if run.spec.board == Board::Group {
-        all = [true, false].map(|good| Outcome::TwoKey { good }).to_vec();
-    }
     if c.contact.turn.is_some() && c.contact.feed.kind == FeedKind::Challenge {
         all.push(Outcome::ServeMissed);
     }
     all.push(Outcome::NoChance);
+    if !all.contains(&c.contact.outcome) {
+        all.insert(0, c.contact.outcome);
+    }
     all
 }
 
