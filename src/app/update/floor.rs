@@ -8,7 +8,7 @@ use crate::domain::drill::Board;
 use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Side};
 use crate::domain::ids::{GroupNo, PlayerId, RallyId, Step};
 use crate::domain::replay::run::RunState;
-use crate::domain::rule::{InTime, Rule};
+use crate::domain::rule::Rule;
 use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
 
 /// The facts of a tap on the run on screen; nothing for what isn't of its kind.
@@ -30,7 +30,10 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
         Action::StepChosen(player, step) => one(own_step(model, run, player, step)),
         Action::GroupStepChosen(group, step) => vec![Fact::GroupStepSet { run: run.id, group, step }],
         Action::StationOpened(group)
-            if super::station::fits(run) && group.is_none_or(|group| has_group(run, group)) =>
+            // Handed out before the clock goes, it would swallow every ball.
+            if super::station::fits(run)
+                && clock_goes(model, run)
+                && group.is_none_or(|group| has_group(run, group)) =>
         {
             vec![Fact::StationSet { run: run.id, open: true, group }]
         }
@@ -77,20 +80,37 @@ fn has_group(run: &RunState, group: GroupNo) -> bool {
     run.main.lineup.groups.get(usize::from(group.0)).is_some_and(|players| !players.is_empty())
 }
 
-/// Whether a ball counts in the run: not before its clock went, nor after its end unless the coach plays on.
+/// Whether a ball counts in the run: only while its clock goes, and not after its end unless the coach plays on.
 pub(super) fn counts_now(model: &Model, run: &RunState) -> bool {
-    if matches!(run.spec.rule, Rule::InTime(_)) && !run.main.clock.was_set() {
-        return false;
-    }
     let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
-    model.board.play_on || run.main.score.rule().over(shown_ms).is_none()
+    clock_goes(model, run) && (model.board.play_on || run.main.score.rule().over(shown_ms).is_none())
 }
 
-/// Seconds left on the run's clock; nothing where its rule has none, or it stands.
+/// A clock that stands means no play, on every board and for whoever scores: before its start, in a pause, at its end. Where the rule
+/// has none, nothing waits for it.
+pub fn clock_goes(model: &Model, run: &RunState) -> bool {
+    left_ms(model, run).is_none_or(|left| left > 0 && run.main.clock.is_going())
+}
+
+/// What is left on the run's clock; nothing where its rule has none.
+pub fn left_ms(model: &Model, run: &RunState) -> Option<u32> {
+    let Rule::InTime(rule) = run.spec.rule else { return None };
+    Some(rule.left_ms(run.main.clock.shown_ms(model.writer.series(), model.now)))
+}
+
+/// Seconds left on a clock that goes.
 pub(super) fn left_s(model: &Model, run: &RunState) -> Option<u32> {
-    let Rule::InTime(InTime { seconds, .. }) = run.spec.rule else { return None };
-    let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
-    run.main.clock.is_going().then(|| (u32::from(seconds) * 1000).saturating_sub(shown_ms).div_ceil(1000))
+    left_ms(model, run).filter(|_| run.main.clock.is_going()).map(|left| left.div_ceil(1000))
+}
+
+/// A run's end. Its clock is stopped with it: opened again, the run shows the time as it stood.
+pub(super) fn ending(model: &Model, run: &RunState) -> impl Iterator<Item = Fact> {
+    let stops = run.main.clock.is_going().then(|| Fact::ClockSet {
+        run: run.id,
+        going: false,
+        shown_ms: run.main.clock.shown_ms(model.writer.series(), model.now),
+    });
+    stops.into_iter().chain([Fact::RunFinished { run: run.id }])
 }
 
 /// What the run's clock shows now; nothing where it never went.
@@ -139,10 +159,10 @@ fn rally_fixed(run: &RunState, rally: RallyId, won: Side) -> Option<Fact> {
 
 /// A clock that has run out stays as it is.
 fn clock(model: &Model, run: &RunState) -> Option<Fact> {
-    let Rule::InTime(InTime { seconds, .. }) = run.spec.rule else { return None };
+    let left = left_ms(model, run)?;
     let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
     let going = !run.main.clock.is_going();
-    (shown_ms < u32::from(seconds) * 1000).then_some(Fact::ClockSet { run: run.id, going, shown_ms })
+    (left > 0).then_some(Fact::ClockSet { run: run.id, going, shown_ms })
 }
 
 /// Whether the coach marks challenge balls here: a duel gives its own kinds of balls, a game's aren't fed, and told counts have none.

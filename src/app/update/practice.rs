@@ -6,7 +6,7 @@ use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
 use super::run::taken_over;
-use super::{go, write};
+use super::{floor, go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Together};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
 use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
@@ -69,7 +69,7 @@ fn finishing(model: &Model, practice: &Practice, spared: impl Fn(&RunState) -> b
     let on = model.runs_of(practice).filter(|run| !run.main.finished && model.own.get(run.id.0).is_some());
     for run in on.filter(|run| !spared(run)) {
         facts.extend((!model.is_mine(run)).then(|| taken_over(model, run)));
-        facts.push(Fact::RunFinished { run: run.id });
+        facts.extend(floor::ending(model, run));
     }
     facts
 }

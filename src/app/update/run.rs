@@ -5,7 +5,7 @@ use super::super::effect::{Call, Effect, LockState, Signal};
 use super::super::model::{BoardMemory, Model};
 use super::super::screen::Screen;
 use super::super::words;
-use super::{game, go, write};
+use super::{floor, game, go, write};
 use crate::domain::drill::{Board, LineOrder};
 use crate::domain::entry::{Contact, Correction, Entry, Fact, LineupCause};
 use crate::domain::ids::{ContactId, EffortId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, Step};
@@ -83,8 +83,8 @@ fn take_over(model: &mut Model, id: RunId) -> Vec<Effect> {
 fn again(model: &mut Model, id: RunId) -> Vec<Effect> {
     let Some(run) = model.runs.get(&id).filter(|run| model.is_mine(run)) else { return Vec::new() };
     let Some(drill) = run.drill.filter(|drill| model.base.drill(*drill).is_some()) else { return Vec::new() };
-    let ends = (!run.main.finished).then_some(Fact::RunFinished { run: id });
-    let mut effects = write(model, ends.into_iter().collect());
+    let ends = if run.main.finished { Vec::new() } else { floor::ending(model, run).collect() };
+    let mut effects = write(model, ends);
     effects.extend(super::practice::start(model, drill));
     effects
 }
@@ -273,7 +273,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
         }
         Action::UndoTapped if part.station.is_some() => super::station::undo(run).map_or_else(Vec::new, one),
         Action::UndoTapped => run.next_undo().map_or_else(Vec::new, |e| undoing(model, run, e)),
-        Action::Finish if !part.finished => one(Fact::RunFinished { run: id }),
+        Action::Finish if !part.finished => floor::ending(model, run).collect(),
         Action::ContactFixed { contact, player, outcome, step } => one(Fact::ContactsCorrected {
             run: id,
             changes: vec![Correction {
@@ -290,7 +290,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             let revision = run.amended.next_take_back(contact.0);
             one(Fact::EntryTakenBack { run: Some(id), target: contact.0, revision, back: false })
         }
-        _ => super::floor::facts_of(model, run, action),
+        _ => floor::facts_of(model, run, action),
     }
 }
 
@@ -341,8 +341,8 @@ fn note(
             let server = if challenge { part.current(&run.spec) } else { None };
             (Some(next.turn), Feed { kind: next.kind, step: part.feed.step }, server)
         }
-        None if !super::floor::counts_now(model, run) => return None,
-        None => (None, super::floor::feed_of(model, run, player, group), None),
+        None if !floor::counts_now(model, run) => return None,
+        None => (None, floor::feed_of(model, run, player, group), None),
     };
     let role = match (&run.spec.skill, outcome) {
         (_, Outcome::ServeMissed) => Role::Server,
@@ -369,7 +369,7 @@ fn note(
             server,
             self_scored: part.station.is_some(),
             group,
-            clock_ms: super::floor::shown(model, run),
+            clock_ms: floor::shown(model, run),
             watched: is_watched(run),
         },
     })

@@ -33,7 +33,7 @@ pub struct BoardView {
     /// Open after a tap on effort: whose, and which kind, if the coach wants to say.
     pub effort: Option<EffortView>,
     pub keys: Keys,
-    /// No child is here whom a key could be about, or the clock hasn't gone yet: the keys rest, and the call says why.
+    /// No child is here whom a key could be about, or the clock stands: the keys rest, and the call says why.
     pub nobody: bool,
     /// What the key of a ball without a chance is called; it stands at the same place on every board.
     pub no_chance: &'static str,
@@ -125,6 +125,8 @@ pub struct ClockView {
     pub going: bool,
     pub started: bool,
     pub over: bool,
+    /// Why no ball counts while it stands.
+    pub waits: Option<&'static str>,
 }
 
 /// The duel of transition scoring.

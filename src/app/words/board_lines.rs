@@ -15,6 +15,7 @@ pub const TOO_FEW: &str = "A game needs a child on each side.";
 pub const OWN_SKILL: &str = "Good or not?";
 pub const EACH_GOOD: &str = "Tap each good one";
 pub const CLOCK_FIRST: &str = "Start the clock when they are ready.";
+pub const CLOCK_STANDS: &str = "A pause: no ball counts until the clock goes on.";
 /// A group of a run in which too few children are here.
 pub const EMPTY_GROUP: &str = "A group has nobody: fewer groups, under Change.";
 pub const UNDO_SWAP: &str = "swap";
@@ -288,6 +289,11 @@ pub fn group_with(no: GroupNo, names: &[String]) -> String {
 }
 
 /// `1:30`
+/// Why no ball counts while the clock stands.
+pub const fn clock_waits(started: bool) -> &'static str {
+    if started { CLOCK_STANDS } else { CLOCK_FIRST }
+}
+
 pub fn clock(left_s: u32) -> String {
     format!("{}:{:02}", left_s / 60, left_s % 60)
 }

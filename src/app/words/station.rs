@@ -14,6 +14,8 @@ pub const NOBODY: &str = "Nobody is here";
 pub const UNDO: &str = "Undo my last";
 pub const LEAVE: &str = "Coach: hold";
 pub const LEAVE_LABEL: &str = "For the coach: hold to end this";
+/// The clock of the run stands: no ball counts.
+pub const WAITS: &str = "A little pause: wait for the clock.";
 pub const DONE: &str = "That's it! Bring the phone back.";
 pub const SELF_SCORED: &str = "self-scored";
 

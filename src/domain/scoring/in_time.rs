@@ -17,9 +17,18 @@ impl TimeScore {
     pub fn new(rule: InTime) -> Self {
         TimeScore { rule, points: BTreeMap::new(), everyone: 0 }
     }
+}
 
-    fn limit_ms(&self) -> u32 {
-        u32::from(self.rule.seconds) * 1000
+impl InTime {
+    /// Where the clock stands at its end.
+    const fn limit_ms(self) -> u32 {
+        // Seconds are 16 bits wide: their milliseconds fit.
+        self.seconds as u32 * 1000
+    }
+
+    /// What is left where it shows so much.
+    pub const fn left_ms(self, shown_ms: u32) -> u32 {
+        self.limit_ms().saturating_sub(shown_ms)
     }
 }
 
@@ -27,7 +36,7 @@ impl ScoringRule for TimeScore {
     /// A ball without a reading was played outside the time.
     fn note(&mut self, ball: Ball<'_>) {
         let Ball::Contact(contact) = ball else { return };
-        let in_time = contact.clock_ms.is_some_and(|shown| shown < self.limit_ms());
+        let in_time = contact.clock_ms.is_some_and(|shown| self.rule.left_ms(shown) > 0);
         if !in_time || !contact.outcome.scores(contact.good_from) {
             return;
         }
@@ -47,7 +56,7 @@ impl ScoringRule for TimeScore {
 
     /// Groups that play against each other have a winner; of children nobody is named.
     fn over(&self, shown_ms: u32) -> Option<Over> {
-        if shown_ms < self.limit_ms() {
+        if self.rule.left_ms(shown_ms) > 0 {
             return None;
         }
         let mut first = leaders(&self.points);

@@ -6,14 +6,13 @@ use super::{
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
-use crate::app::update::{CALM_AFTER_MS, kinds, marks_challenge, presence_with};
+use crate::app::update::{CALM_AFTER_MS, clock_goes, kinds, left_ms, marks_challenge, presence_with};
 use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
 use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
-use crate::domain::rule::InTime;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
 use crate::domain::scoring::{Over, Who};
@@ -35,7 +34,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something() && !run.spec.rule.is_game();
     let keys = keys::keys(model, run);
     let clock = clock(model, run);
-    let waits = clock.as_ref().is_some_and(|clock| !clock.started);
+    let waits = clock.as_ref().and_then(|clock| clock.waits);
     let for_nobody = keys.for_nobody();
     Some(BoardView {
         title: if model.demo { words::board_lines::demo_title(&run.spec.name) } else { run.spec.name.clone() },
@@ -58,7 +57,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         calm: calm.then(|| calm_view(model, run)).flatten(),
         effort: model.board.effort.and_then(|effort| effort_view(model, run, effort)),
         keys,
-        nobody: for_nobody || waits,
+        nobody: for_nobody || waits.is_some(),
         no_chance: words::board_lines::NO_CHANCE,
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
         station: station::station(model, run),
@@ -88,14 +87,20 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
 
 /// The one line over the figures: whom to watch, what the ball is, or what to look at.
 /// What keeps the keys from answering comes first (nobody is here; the clock has to go), then what to look at.
-fn call(model: &Model, run: &RunState, keys: &Keys, (nobody, waits): (bool, bool), next: Option<&NextBall>) -> String {
+fn call(
+    model: &Model,
+    run: &RunState,
+    keys: &Keys,
+    (nobody, waits): (bool, Option<&str>),
+    next: Option<&NextBall>,
+) -> String {
     let part = &run.main;
     if nobody {
         let game = run.spec.board == Board::Court;
         return if game { words::board_lines::TOO_FEW } else { words::board_lines::NOBODY_HERE }.to_owned();
     }
-    if waits {
-        return words::board_lines::CLOCK_FIRST.to_owned();
+    if let Some(waits) = waits {
+        return waits.to_owned();
     }
     if matches!(keys, Keys::Lanes { lanes } if lanes.iter().any(|lane| lane.empty)) {
         return words::board_lines::EMPTY_GROUP.to_owned();
@@ -118,15 +123,14 @@ fn has_ladder(run: &RunState) -> bool {
 
 /// The run's clock, where its rule has one.
 fn clock(model: &Model, run: &RunState) -> Option<ClockView> {
-    let Rule::InTime(InTime { seconds, .. }) = run.spec.rule else { return None };
-    let clock = &run.main.clock;
-    let shown = clock.shown_ms(model.writer.series(), model.now);
-    let left_s = (u32::from(seconds) * 1000).saturating_sub(shown).div_ceil(1000);
+    let left = left_ms(model, run)?;
+    let (going, started, over) = (clock_goes(model, run), run.main.clock.was_set(), left == 0);
     Some(ClockView {
-        left: words::board_lines::clock(left_s),
-        going: clock.is_going() && left_s > 0,
-        started: clock.was_set(),
-        over: left_s == 0,
+        left: words::board_lines::clock(left.div_ceil(1000)),
+        going,
+        started,
+        over,
+        waits: (!going && !over).then_some(words::board_lines::clock_waits(started)),
     })
 }
 

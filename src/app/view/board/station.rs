@@ -3,7 +3,7 @@
 
 use super::{NameKey, OutcomeKey, keys};
 use crate::app::model::Model;
-use crate::app::update::{fits_station, own_last};
+use crate::app::update::{clock_goes, fits_station, own_last};
 use crate::app::words::{board_lines, station as words};
 use crate::domain::drill::Board;
 use crate::domain::ids::{GroupNo, PlayerId};
@@ -30,6 +30,8 @@ pub struct StationView {
     pub done: bool,
     /// No child is here.
     pub nobody: bool,
+    /// The clock stands: the keys rest, and the children are told why.
+    pub waits: bool,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -70,6 +72,7 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
         }),
         done: over,
         nobody: line.is_some() && current.is_none(),
+        waits: !over && !clock_goes(model, run),
     })
 }
 

@@ -77,12 +77,17 @@ pub fn Stations(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, sh
             })
             .collect::<Vec<_>>()
     };
-    view! {
-        <div class="strip-chips" role="group" aria-label=station::OPEN_LABEL>
-            {live(keys)}
-        </div>
-        <p class="strip-line">{station::OPEN_LINE}</p>
-    }
+    // While the clock stands the phone isn't handed out: no ball would count.
+    let waits = view.part(|v| v.clock.as_ref().and_then(|clock| clock.waits));
+    live(move || match waits.get() {
+        Some(why) => view! { <p class="strip-line">{why}</p> },
+        None => view! {
+            <div class="strip-chips" role="group" aria-label=station::OPEN_LABEL>
+                {live(keys)}
+            </div>
+            <p class="strip-line">{station::OPEN_LINE}</p>
+        },
+    })
 }
 
 /// The step of the ball that comes to this child.

@@ -117,6 +117,7 @@ fn floor_column(
     let of = view.part(move |v| column_of(v, at).map(of_column).unwrap_or_default());
     let has_step = view.part(move |v| column_of(v, at).is_some_and(|c| c.step.is_some()));
     let nobody = view.part(move |v| column_of(v, at).is_none_or(|c| c.player.is_none()));
+    let rests = view.part(move |v| v.nobody || column_of(v, at).is_none_or(|c| c.player.is_none()));
     // A place keeps its number when the floor is turned round, so its keys are made anew then.
     let place = view.part(move |v| column_of(v, at).map(|c| c.place));
     let keys = move || {
@@ -131,7 +132,7 @@ fn floor_column(
                         <GradeKey
                             id=format!("pass.{}.{grade}", place.0)
                             key=*row
-                            off=nobody
+                            off=rests
                             label
                             press=shell.press(Action::PlaceTapped(place, outcome))
                         />

@@ -35,8 +35,15 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let undo = view.part(|v| v.station.as_ref().and_then(|s| s.undo.clone()));
     let covered = view.part(|v| v.cover.is_some());
     let done = view.part(|v| v.station.as_ref().is_some_and(|s| s.done));
-    let off = view.part(|v| v.station.as_ref().is_none_or(|s| s.done || s.nobody));
+    let waits = view.part(|v| v.station.as_ref().is_some_and(|s| s.waits));
+    let off = view.part(|v| v.station.as_ref().is_none_or(|s| s.done || s.nobody || s.waits));
     let named = view.part(|v| v.station.as_ref().is_some_and(|s| !s.names.is_empty()));
+    let says = move || match (done.get(), waits.get()) {
+        (true, _) => words::DONE,
+        (_, true) => words::WAITS,
+        _ if named.get() => words::TURN,
+        _ => words::SCORE,
+    };
     let keys = view.part(|v| v.station.as_ref().map(|s| s.keys.clone()));
     let undo_off = Signal::derive(move || undo.with(Option::is_none));
     let pressed = move || match keys.get() {
@@ -67,7 +74,7 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
                     <Saved saved shell />
                 </div>
                 <p class="station-says" role="status" data-fig="station">
-                    {move || if done.get() { words::DONE } else if named.get() { words::TURN } else { words::SCORE }}
+                    {says}
                 </p>
                 <strong class=move || turn.with(|name| format!("station-name {}", length(name))) data-fig="turn" dir="auto">
                     {move || turn.get()}
