@@ -97,6 +97,11 @@ impl Reached {
         let best = run.main.score.rule().standing(Who::Everyone).best;
         Some(Reached { row, balls, best })
     }
+
+    /// Whether it was reached by the same rule, of as many balls.
+    pub fn is_of(&self, rule: &Together) -> bool {
+        self.row == rule.row && self.balls == rule.balls
+    }
 }
 
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -255,9 +260,12 @@ impl PracticeSummary {
     pub fn n_counted(&self) -> usize {
         let of = |run: &RunSummary| {
             let told = usize::from(run.everyone.told.tries() > 0) * run.children.len();
-            let rallies = run.game.as_ref().map_or(0, |game| game.n_rallies as usize);
-            run.n_contacts as usize + told + rallies + run.beside.tries() as usize
+            run.n_contacts as usize + told + (run.beside.n_noted() + run.beside.n_no_chance) as usize
         };
-        self.runs.iter().map(of).sum()
+        self.runs.iter().map(of).sum::<usize>() + self.n_rallies()
+    }
+
+    pub fn n_rallies(&self) -> usize {
+        self.runs.iter().filter_map(|run| run.game.as_ref()).map(|game| game.n_rallies as usize).sum()
     }
 }

@@ -8,8 +8,8 @@ use peppertally::app::view::board::{BoardView, Cover, Keys, Ways};
 use peppertally::app::view::{report, today};
 use peppertally::domain::drill::*;
 use peppertally::domain::entry::Fact;
-use peppertally::domain::ids::{DrillId, GroupNo, RunId, Step};
-use peppertally::domain::skill::{GoodFrom, Outcome, Skill};
+use peppertally::domain::ids::{DrillId, GroupNo, Place, RunId, Step};
+use peppertally::domain::skill::{GoodFrom, Outcome, PassGrade, Skill};
 
 use super::phone::Phone;
 use super::steps::group_named;
@@ -392,5 +392,70 @@ fn a_propped_up_phone_is_in_no_pocket() {
         good(&mut phone, true);
         phone.wait(60_000, 60_000);
         assert_eq!(phone.board().cover == Some(Cover::Pocket), covers, "{board:?}");
+    }
+}
+
+/// Own next steps come of runs of the same rule and of as many balls: three of four balls and one of nine tell none for nine.
+#[test]
+fn own_next_steps_come_of_the_same() {
+    let mut phone = with_run(together(Some(4)));
+    let drill = drill_of(&phone);
+    let goals = |phone: &Phone| report::run_report(&phone.model, on_screen(phone)).expect("a report").goals.len();
+    (0..4).for_each(|_| good(&mut phone, true));
+    phone.act(Action::Finish);
+    for goals_of in [0, 4] {
+        four_balls(&mut phone, drill, 4);
+        assert_eq!(goals(&phone), goals_of, "of three runs, each child's");
+        phone.act(Action::Finish);
+    }
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    phone.act(Action::DrillDrafted(together(Some(9))));
+    phone.act(Action::DrillKept);
+    four_balls(&mut phone, drill, 4);
+    assert_eq!(goals(&phone), 0, "in memory");
+    phone.act(Action::Finish);
+    phone.end_practice();
+    phone.restart();
+    assert!(phone.model.runs.is_empty(), "all lies packed");
+    four_balls(&mut phone, drill, 4);
+    assert_eq!(goals(&phone), 0, "packed");
+}
+
+/// Easy and challenge balls are never one figure: not on the board of series told on the floor, and what a rule makes of both stands
+/// in neither's table.
+#[test]
+fn easy_and_challenge_balls_stand_apart() {
+    let pass = |place| Action::PlaceTapped(Place(place), super::phone::pass(3));
+    let floor = |rule| DrillSpec {
+        skill: Skill::Pass,
+        good_from: GoodFrom::Grade(PassGrade::Moved),
+        ..spec(Board::Floor { n_places: 2 }, rule, None)
+    };
+    let mut phone = with_run(floor(Rule::Tens(Tens { n: 10 })));
+    (0..3).for_each(|_| phone.act(pass(0)));
+    assert_eq!(phone.board().figures.n_good, 3);
+    phone.act(Action::ChallengeTapped);
+    phone.act(pass(0));
+    let figures = phone.board().figures;
+    assert_eq!((figures.n_good, figures.of.as_str()), (1, "good of 1"));
+
+    let rows = Rule::InRow(InRow { goal: None, whose: Whose::Child, falls_to_five: false });
+    for (rule, said) in [(Rule::Tens(Tens { n: 10 }), "now 4 of 4"), (rows, "4 in a row")] {
+        let mut phone = with_run(floor(rule));
+        (0..2).for_each(|_| phone.act(pass(0)));
+        phone.act(Action::ChallengeTapped);
+        (0..2).for_each(|_| phone.act(pass(0)));
+        let sections = report::run_report(&phone.model, on_screen(&phone)).expect("a report").sections;
+        let told: Vec<_> = sections
+            .iter()
+            .map(|s| (s.heading.as_str(), s.rows[0].count.as_str(), s.rows[0].row.clone(), s.rows[0].more.clone()))
+            .map(|(heading, count, row, more)| (heading, count, row.or(more).is_some_and(|line| line == said)))
+            .collect();
+        let apart = [
+            ("Easy and challenge balls together", said, false),
+            ("Passing, easy balls", "2 of 2", false),
+            ("Passing, challenge balls", "2 of 2", false),
+        ];
+        assert_eq!(told, apart);
     }
 }

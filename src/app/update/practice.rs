@@ -205,7 +205,7 @@ fn best_before(model: &Model, drill: DrillId, rule: Together) -> Option<u16> {
     let in_memory = model.runs.values().filter(|r| r.drill == Some(drill)).filter_map(Reached::of);
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
     let all = in_memory.chain(packed.filter_map(|r| r.together));
-    let alike = all.filter(|had| had.row == rule.row && had.balls == rule.balls && had.best > 0);
+    let alike = all.filter(|had| had.is_of(&rule) && had.best > 0);
     alike.map(|had| u16::try_from(had.best).unwrap_or(u16::MAX)).max()
 }
 

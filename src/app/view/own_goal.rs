@@ -4,14 +4,14 @@ use crate::app::model::Model;
 use crate::domain::ids::{PlayerId, RunId};
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::Rule;
-use crate::domain::summary::Counts;
+use crate::domain::summary::{Counts, Reached};
 use crate::stats::arrange::arranged;
 
 /// Of so many earlier runs of the same drill a goal can be told.
 const RUNS: usize = 3;
 
-/// One more than the median of the child's good ones in its last three runs of this drill before this one; nothing while it has
-/// fewer, or where everyone isn't playing together.
+/// One more than the median of the child's good ones in its last three runs of this drill before this one, by the same rule
+/// and of as many balls; nothing while it has fewer, or where everyone isn't playing together.
 pub fn of(model: &Model, run: &RunState, player: PlayerId) -> Option<u32> {
     worked_out(model, run, player, |when| when < (run.started.wall_ms, run.id))
 }
@@ -27,22 +27,22 @@ fn worked_out(
     player: PlayerId,
     counts_in: impl Fn((i64, RunId)) -> bool,
 ) -> Option<u32> {
-    if !matches!(run.spec.rule, Rule::Together(_)) {
-        return None;
-    }
+    let Rule::Together(rule) = run.spec.rule else { return None };
+    let alike = |had: Option<Reached>| had.is_some_and(|had| had.is_of(&rule));
     let mut had: Vec<((i64, RunId), u32)> = Vec::new();
     let mut take = |when, counts: Counts| {
         if counts_in(when) && counts.n_noted() > 0 {
             had.push((when, counts.good()));
         }
     };
-    for other in model.runs.values().filter(|r| r.drill == run.drill && r.drill.is_some()) {
+    for other in model.runs.values().filter(|r| r.drill == run.drill && r.drill.is_some() && alike(Reached::of(r))) {
         if let Some(tally) = other.main.by_child.get(&player) {
             take((other.started.wall_ms, other.id), Counts::of(tally));
         }
     }
     let packed = model.packed.values().flat_map(|p| &p.summary.runs);
-    for other in packed.filter(|r| r.drill == run.drill && r.drill.is_some() && !model.runs.contains_key(&r.run)) {
+    let packed = packed.filter(|r| r.drill == run.drill && r.drill.is_some() && alike(r.together));
+    for other in packed.filter(|r| !model.runs.contains_key(&r.run)) {
         if let Some((_, counts)) = other.children.iter().find(|(child, _)| *child == player) {
             take((other.started.wall_ms, other.run), *counts);
         }

@@ -177,6 +177,7 @@ pub fn game(game: &GameSummary) -> String {
     }
 }
 
+pub const BOTH_KINDS: &str = "Easy and challenge balls together";
 pub const COURT: &str = "On the court";
 
 /// `18 rallies, 9 min`
@@ -212,7 +213,7 @@ pub fn court_time(game: &GameSummary) -> String {
 
 /// To the nearest: `9 min`
 fn minutes(ms: u32) -> String {
-    match (ms + 30_000) / 60_000 {
+    match ms.saturating_add(30_000) / 60_000 {
         0 => "under a minute".to_owned(),
         n => format!("{n} min"),
     }

@@ -42,7 +42,7 @@ pub fn figures(run: &RunState) -> Figures {
             Some(board_lines::row_goal(standing.best, standing.goal)),
         ),
         Rule::Tens(rule) if !is_child => {
-            let count = run.main.everyone.all();
+            let count = counted(run, &run.main.everyone);
             plain(count.good(), counts::good_of(count), Some(board_lines::series_each(rule.n)))
         }
         Rule::Tens(rule) => plain(

@@ -102,8 +102,29 @@ fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
         None if both => vec![Some(FeedKind::Easy), Some(FeedKind::Challenge)],
         None => vec![None],
     };
+    let ruled = both.then(|| by_rule(model, run, part)).flatten();
     let bars = kinds.into_iter().filter_map(|kind| section(model, run, part, kind));
-    court(model, part).into_iter().chain(bars).collect()
+    court(model, part).into_iter().chain(ruled).chain(bars).collect()
+}
+
+/// What the rule makes of each child's balls of both kinds, where their tables stand apart: said once, in neither.
+fn by_rule(model: &Model, run: &RunState, part: &Part) -> Option<ReportSection> {
+    let child = |player: &PlayerId| {
+        let row = score::own_row(run, part, *player).flatten();
+        Some((*player, joined([score::own(run, part, *player), row])?))
+    };
+    let children = in_squad_order(model, part.by_child.keys().filter_map(child).collect(), |(player, _)| *player);
+    let row = |(player, count): (PlayerId, String)| ReportRow {
+        player: Some(player),
+        name: model.name_of(player),
+        count,
+        share: String::new(),
+        bar: None,
+        row: None,
+        more: None,
+    };
+    let rows: Vec<ReportRow> = children.into_iter().map(row).collect();
+    (!rows.is_empty()).then(|| ReportSection { heading: words::report::BOTH_KINDS.to_owned(), rows, order: None })
 }
 
 fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -> Option<ReportSection> {
@@ -118,8 +139,16 @@ fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -
         count: counts::of(count(tally)),
         share: counts::share(count(tally)),
         bar: bar(count(tally)),
-        row: score::own_row(run, part, *player).unwrap_or_else(|| counts::best_row(tally.of(kind).rows.best())),
-        more: joined([score::own(run, part, *player), serves(run, part, *player, kind), samples(part, *player, kind)]),
+        // What the rule says of balls of both kinds stands in no table of one kind.
+        row: match score::own_row(run, part, *player) {
+            None => counts::best_row(tally.of(kind).rows.best()),
+            Some(own) => own.filter(|_| kind.is_none()),
+        },
+        more: joined([
+            score::own(run, part, *player).filter(|_| kind.is_none()),
+            serves(run, part, *player, kind),
+            samples(part, *player, kind),
+        ]),
     };
     (!children.is_empty()).then(|| ReportSection {
         heading: words::report::section(&run.spec, kind),
