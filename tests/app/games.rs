@@ -361,6 +361,9 @@ fn a_match() {
     won(&mut phone, "n");
     let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("over") };
     assert_eq!(line, "Team 1 has it, 4 to 2.");
+    // What is tapped after the end is not written, unless the coach plays on.
+    won(&mut phone, "nf");
+    assert_eq!((floor(&phone).near.points, floor(&phone).far.points), (Some(4), Some(2)));
     phone.act(Action::PlayOn);
     won(&mut phone, "f");
     assert_eq!((phone.board().cover, floor(&phone).far.points), (None, Some(3)));

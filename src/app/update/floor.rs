@@ -129,7 +129,7 @@ pub(super) fn feed_of(model: &Model, run: &RunState, player: Option<PlayerId>, g
 
 /// The rally as the floor is drawn.
 fn rally(model: &Model, run: &RunState, won: Side) -> Option<Fact> {
-    let a_side = usize::from(run.spec.rule.a_side()?);
+    let a_side = usize::from(run.spec.rule.a_side().filter(|_| counts_now(model, run))?);
     let is_match = matches!(run.spec.rule, Rule::MatchGame(_));
     let team = |at: usize| -> Option<Vec<PlayerId>> {
         let group = run.main.lineup.groups.get(at).filter(|group| !group.is_empty())?;
