@@ -389,3 +389,31 @@ fn the_least_known_is_watched_first() {
     phone.drill(3);
     assert_eq!(order(&phone), "Mira Tove Odile Bram Iva Lasse");
 }
+
+/// Another window began a run of its own since: a page that is loaded again is the children's all the same.
+#[test]
+fn two_open_runs_lead_to_the_station() {
+    let first = at_station();
+    let station = run_of(&first);
+    let mut second = first.second_window();
+    second.act(Action::Go(Screen::Today));
+    second.drill(0);
+    assert_ne!(run_of(&second), station);
+    second.restart();
+    assert_eq!(run_of(&second), station);
+    second.restart_elsewhere();
+    assert_eq!(run_of(&second), station);
+}
+
+/// A second window gets the lock when the first is gone: it is the children's from then on, and their keys answer.
+#[test]
+fn a_window_that_gets_the_lock_is_the_station() {
+    let first = at_station();
+    let mut second = first.second_window();
+    second.act(Action::Go(Screen::Today));
+    assert_eq!(second.model.screen, Screen::Today);
+    second.report(Report::Lock(LockState::Held));
+    assert_eq!(second.model.screen, Screen::Run(run_of(&first)));
+    second.act(GOOD);
+    assert_eq!(n_contacts(&second), 1);
+}

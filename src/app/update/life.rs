@@ -102,6 +102,10 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         Report::Lock(state) => {
             model.lock = state;
             if state == LockState::Held {
+                // With the lock the children's phone is this window: nothing else here would answer.
+                if let Some(id) = station::open_today(model).filter(|id| model.screen != Screen::Run(*id)) {
+                    return super::go(model, Screen::Run(id));
+                }
                 return run::go_on(model);
             }
         }

@@ -21,9 +21,11 @@ pub fn held(model: &Model) -> Option<RunId> {
     }
 }
 
-/// The same, whatever the address says: for the start of a page.
+/// The same, whatever the address says: for the start of a page. Another window may have begun a run of its own since.
 pub(super) fn open_today(model: &Model) -> Option<RunId> {
-    model.run_on().filter(|run| is_open(model, run)).map(|run| run.id)
+    let practice = model.practice_today()?;
+    let open = |id: &&RunId| model.runs.get(id).is_some_and(|run| is_open(model, run));
+    practice.runs.iter().rev().find(open).copied()
 }
 
 fn is_open(model: &Model, run: &RunState) -> bool {
