@@ -41,9 +41,9 @@ fn an_undone_tap_counts_nowhere() {
     let mut phone = Phone::with_squad("Mira\nTove\nOdile");
     phone.drill(0);
     (0..5).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
-    assert_eq!(update::n_unsent_contacts(&phone.model), 5);
+    assert_eq!(update::unsent(&phone.model).n_counted, 5);
     (0..2).for_each(|_| phone.act(Action::UndoTapped));
-    assert_eq!(update::n_unsent_contacts(&phone.model), 3);
+    assert_eq!(update::unsent(&phone.model).n_counted, 3);
 }
 
 /// The storage refuses at the start: what is tallied then comes after the last copy, today and once the storage opens.
@@ -145,7 +145,7 @@ fn everything_is_everything() {
         send(&mut phone);
         check(&mut phone, "Everything is in the copy of");
         change(&mut phone, run);
-        check(&mut phone, "Every contact is in the copy of");
+        check(&mut phone, "Everything counted is in the copy of");
         send(&mut phone);
         check(&mut phone, "Everything is in the copy of");
     }
@@ -312,5 +312,59 @@ fn a_download_counts_once_it_was_seen() {
         assert_eq!(share::share(&phone.model).answer.expect("said").refused, !there);
         check(&mut phone, says);
     }
-    assert_eq!(update::n_unsent_contacts(&phone.model), 0);
+    assert_eq!(update::unsent(&phone.model).n_counted, 0);
+}
+
+/// A rally is no contact, where copies are told of and where one is taken in.
+#[test]
+fn rallies_are_called_rallies() {
+    use peppertally::domain::entry::Side;
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(13);
+    (0..2).for_each(|_| phone.act(Action::SideWon(Side::Near)));
+    assert!(since(&phone).starts_with("2 rallies, and no copy"), "{}", since(&phone));
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    assert!(since(&phone).starts_with("1 contact and 2 rallies, and no copy"), "{}", since(&phone));
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert!(phone.model.runs.is_empty(), "packed");
+    assert!(since(&phone).starts_with("1 contact and 2 rallies, and no copy"), "{}", since(&phone));
+    let bytes = phone.copy();
+    let mut other = Phone::other("Ana");
+    other.choose("copy.json", "k", &bytes);
+    let news = share::share(&other.model).parcel.expect("a file").news;
+    assert!(news[0].contains("1 contact, 2 rallies, "), "{news:?}");
+}
+
+/// Good ones that another window counted of groups stand beside, and are as unsent packed as they were loose.
+#[test]
+fn counted_beside_is_unsent_too() {
+    use peppertally::domain::drill::{Board, DrillSpec, OnFloor, Rule};
+    use peppertally::domain::ids::GroupNo;
+    use peppertally::domain::skill::{GoodFrom, Skill};
+    let mut first = Phone::with_squad(SQUAD);
+    first.new_drill(DrillSpec {
+        name: "Groups".to_owned(),
+        skill: Skill::Own("Setting".to_owned()),
+        board: Board::Lanes,
+        rule: Rule::Tally { goal: None },
+        good_from: GoodFrom::GoodKey,
+        feed: DrillSpec::EASY,
+        on_floor: OnFloor { groups: Some(2), ..OnFloor::default() },
+    });
+    let Screen::Run(run) = first.model.screen else { panic!("run") };
+    let mut second = first.second_window();
+    second.act(Action::TakeOver(run));
+    first.act(Action::LaneTapped(GroupNo(0)));
+    (0..2).for_each(|_| second.act(Action::LaneTapped(GroupNo(1))));
+    second.hear(&first);
+    assert_eq!(update::unsent(&second.model).n_counted, 3);
+    second.db.extend(first.db.clone());
+    second.end_practice();
+    second.act(Action::Go(Screen::Today));
+    second.restart();
+    assert!(second.model.runs.is_empty(), "packed");
+    assert_eq!(update::unsent(&second.model).n_counted, 3);
 }

@@ -21,7 +21,7 @@ pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
 pub use run::{can_shift, presence_with};
-pub use sent::{Unsent, n_unsent_contacts, unsent};
+pub use sent::{Unsent, unsent};
 pub use squad::{DraftFault, read_draft};
 pub use station::{fits as fits_station, held as held_at_station, own_last};
 

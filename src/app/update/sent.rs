@@ -4,14 +4,16 @@
 use std::collections::BTreeMap;
 
 use super::super::model::{Model, PackedPractice, StorageState};
-use crate::domain::entry::Entry;
+use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{Clock, RunId};
 
 /// What no copy has carried.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Unsent {
-    /// Contacts and told counts.
+    /// Contacts, told counts and rallies.
     pub n_counted: usize,
+    /// Of these, rallies.
+    pub n_rallies: usize,
     /// Not more than that: of a packed practice that isn't wholly in the last copy all count, for which of them it holds isn't in
     /// memory.
     pub at_most: bool,
@@ -33,21 +35,21 @@ pub fn unsent(model: &Model) -> Unsent {
     let newer_parcel = accepted.any(|p| !model.settings.copied_parcels.contains(&p.key));
     let unknown = model.storage.state != StorageState::Ready;
     Unsent {
-        n_counted: n_in_memory(model, sent) + parted().map(|s| s.n_counted()).sum::<usize>(),
+        n_counted: n_in_memory(model, sent, Fact::is_counted) + parted().map(|s| s.n_counted()).sum::<usize>(),
+        n_rallies: n_in_memory(model, sent, is_rally) + parted().map(|s| s.n_rallies()).sum::<usize>(),
         at_most: partly,
         nothing: !newer_own && !newer_parcel && !unknown,
         unknown,
     }
 }
 
-/// Contacts and told counts that no copy has carried yet, at most.
-pub fn n_unsent_contacts(model: &Model) -> usize {
-    unsent(model).n_counted
+fn is_rally(fact: &Fact) -> bool {
+    matches!(fact, Fact::RallyNoted { .. })
 }
 
 /// Of the entries in memory. A practice counts from here or from its summary, never from both: where the summary stands for it,
 /// only what came after the summary counts here.
-fn n_in_memory(model: &Model, sent: u64) -> usize {
+fn n_in_memory(model: &Model, sent: u64, counts: fn(&Fact) -> bool) -> usize {
     let mut summed: BTreeMap<RunId, Clock> = BTreeMap::new();
     for PackedPractice { summary, .. } in model.packed.values().filter(|p| !p.own_here) {
         summed.extend(summary.runs.iter().map(|r| (r.run, summary.clock)));
@@ -61,5 +63,5 @@ fn n_in_memory(model: &Model, sent: u64) -> usize {
         let run = e.fact.run(e.id).and_then(|run| model.runs.get(&run));
         run.is_none_or(|run| !run.amended.is_taken_back(e.id))
     };
-    model.own.iter().filter(|e| e.clock.0 > sent && e.fact.is_counted() && after_summary(e) && stands(e)).count()
+    model.own.iter().filter(|e| e.clock.0 > sent && counts(&e.fact) && after_summary(e) && stands(e)).count()
 }

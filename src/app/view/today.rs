@@ -2,7 +2,7 @@
 
 use super::super::model::{Model, StorageState};
 use super::super::screen::Screen;
-use super::super::update::n_unsent_contacts;
+use super::super::update::unsent;
 use super::super::words::{self, counts};
 use super::board::{SavedView, saved};
 use crate::domain::drill::{Board, DrillSpec, Rule};
@@ -281,8 +281,8 @@ fn notices(model: &Model) -> Vec<Notice> {
         let text = if model.squad().is_empty() { words::today::INSTALL } else { words::today::INSTALL_TYPED };
         add(NoticeKind::Install, text.to_owned(), Some(words::today::INSTALL_ACT), false);
     }
-    let unsent = n_unsent_contacts(model);
-    if unsent >= REMIND_AFTER && model.screen == Screen::Today && !model.demo {
+    let unsent = unsent(model);
+    if unsent.n_counted >= REMIND_AFTER && model.screen == Screen::Today && !model.demo {
         add(NoticeKind::SendCopy, words::today::unsent(unsent), Some(words::screens::SEND_COPY), false);
     }
     list

@@ -64,6 +64,7 @@ pub fn parcel_news(news: &News) -> Vec<String> {
         (news.n_children, "child", "children"),
         (news.n_contacts, "contact", "contacts"),
         (news.n_told, "told count", "told counts"),
+        (news.n_rallies, "rally", "rallies"),
         (news.n_other, "other note", "other notes"),
     ];
     let new: Vec<String> =
@@ -89,9 +90,19 @@ pub fn given(name: &str) -> String {
     format!("The copy was given to the browser to save, as “{name}”. Look among the downloads: is it there?")
 }
 
+/// `214 contacts and 12 rallies`: a rally is no contact.
+pub fn counted(unsent: Unsent) -> String {
+    let rallies = || plural(unsent.n_rallies, "rally", "rallies");
+    match unsent.n_counted.saturating_sub(unsent.n_rallies) {
+        0 if unsent.n_rallies > 0 => rallies(),
+        n if unsent.n_rallies > 0 => format!("{} and {}", plural(n, "contact", "contacts"), rallies()),
+        n => plural(n, "contact", "contacts"),
+    }
+}
+
 /// `214 contacts since the copy of Tuesday 24 November, 18:40.`
 pub fn since(unsent: Unsent, has_counted: bool, last: Option<&str>) -> String {
-    let n = plural(unsent.n_counted, "contact", "contacts");
+    let n = counted(unsent);
     match (unsent.n_counted, last) {
         (0, _) if unsent.unknown => {
             "What is stored can't be read just now, so nobody can tell what the last copy lacks.".to_owned()
@@ -104,7 +115,9 @@ pub fn since(unsent: Unsent, has_counted: bool, last: Option<&str>) -> String {
         (_, None) => format!("{n}, and no copy has left this phone yet."),
         (0, Some(when)) if unsent.nothing => format!("Everything is in the copy of {when}."),
         (0, Some(when)) => {
-            format!("Every contact is in the copy of {when}. Corrections, names or files taken in since then are not.")
+            format!(
+                "Everything counted is in the copy of {when}. Corrections, names or files taken in since then are not."
+            )
         }
         (_, Some(when)) if unsent.at_most => format!("Up to {n} since the copy of {when}."),
         (_, Some(when)) => format!("{n} since the copy of {when}."),

@@ -1,6 +1,8 @@
 //! Sentences of the first screen that carry figures or names.
 
+use super::copies::counted;
 use super::counts::plural;
+use crate::app::update::Unsent;
 use crate::domain::skill::FeedKind;
 use crate::domain::summary::{Counts, GameSummary};
 use crate::stats::proportion::Count;
@@ -72,6 +74,6 @@ pub fn elsewhere(drill: &str) -> String {
     format!("“{drill}” is open in another window of this phone.")
 }
 
-pub fn unsent(n: usize) -> String {
-    format!("{} are only on this phone. Sending a copy takes a moment.", plural(n, "contact", "contacts"))
+pub fn unsent(unsent: Unsent) -> String {
+    format!("{} are only on this phone. Sending a copy takes a moment.", counted(unsent))
 }

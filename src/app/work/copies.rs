@@ -146,6 +146,7 @@ pub struct News {
     pub n_children: usize,
     pub n_contacts: usize,
     pub n_told: usize,
+    pub n_rallies: usize,
     pub n_other: usize,
     pub n_here: usize,
     pub n_differing: usize,
@@ -160,6 +161,7 @@ impl News {
                 Fact::PlayerAdded { .. } => news.n_children += 1,
                 Fact::ContactNoted { .. } => news.n_contacts += 1,
                 Fact::CountTold { .. } => news.n_told += 1,
+                Fact::RallyNoted { .. } => news.n_rallies += 1,
                 _ => news.n_other += 1,
             }
         }
