@@ -6,20 +6,30 @@ use super::ids::PlayerId;
 use super::replay::base::Practice;
 use crate::stats::arrange::arranged;
 
+/// So soon nothing was played in groups: they were only looked at.
+const CHANGE_OF_MIND_MS: u64 = 60_000;
+
 /// Who is with whom at one time.
 pub type Groups = Vec<Vec<PlayerId>>;
 
 /// The groups of a practice in order, from entries that may hold more than it. What was changed by hand stands in the place of what
-/// it was made from, as the coach had changed her mind; unless a run had these groups meanwhile, then they were played.
+/// it was made from, and so does what was made anew within a minute: the coach had changed her mind. Unless a run had these groups
+/// meanwhile, then they were played.
 pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>) -> Vec<Groups> {
     let of_it = entries.filter(|e| groups_of(e).is_some_and(|g| !g.is_empty()) && practice.holds(e)).collect();
     let mut rounds: Vec<Groups> = Vec::new();
     // None of the first so many was a change of mind: a run had the last of these.
     let mut n_played = 0;
+    let mut made_ms = i64::MIN;
     for entry in arranged(of_it, |a: &&Entry, b: &&Entry| a.order().cmp(&b.order())) {
-        if matches!(entry.fact, Fact::GroupsMade { by_hand: true, .. }) && rounds.len() > n_played {
+        let changed_mind = match entry.fact {
+            Fact::GroupsMade { by_hand, .. } => by_hand || entry.at.wall_ms.abs_diff(made_ms) < CHANGE_OF_MIND_MS,
+            _ => false,
+        };
+        if changed_mind && rounds.len() > n_played {
             rounds.pop();
         }
+        made_ms = entry.at.wall_ms;
         let now = in_order(groups_of(entry).unwrap_or_default());
         if rounds.last() != Some(&now) {
             rounds.push(now);

@@ -10,6 +10,7 @@ use peppertally::app::view::groups::{GroupsView, groups};
 use peppertally::app::view::{report, today};
 use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, SwapEvery};
 use peppertally::domain::entry::Fact;
+use peppertally::domain::entry::Side;
 use peppertally::domain::ids::{GroupNo, Place};
 use peppertally::domain::skill::{GoodFrom, Skill};
 use peppertally::domain::turns::Slot;
@@ -149,7 +150,7 @@ fn a_contradiction_names_the_children_and_has_a_way_out() {
     let before = standing(&phone.model);
     let trouble = view(&phone).trouble.expect("a contradiction");
     assert_eq!(trouble.line, "Mira and Tove are wished both together and apart.");
-    assert_eq!(trouble.way, "Drop this wish");
+    assert_eq!(trouble.way, "Drop: Mira and Tove apart");
     tap(&mut phone, GroupsTap::Made);
     assert_eq!(standing(&phone.model), before, "nothing is made of a contradiction");
     // It is said again by a page that starts on it.
@@ -263,6 +264,8 @@ fn not_the_same_again_as_far_as_numbers_allow() {
     for _ in 0..6 {
         tap(&mut phone, GroupsTap::Made);
         told.push(view(&phone).told);
+        // Long enough for a drill in them.
+        phone.wait(120_000, 120_000);
     }
     assert_eq!(told[0], "Sizes 2, 2, 2.");
     assert_eq!(told[1], "Sizes 2, 2, 2. Nobody is with the same again.");
@@ -275,6 +278,24 @@ fn not_the_same_again_as_far_as_numbers_allow() {
     phone.act(Action::Go(Screen::Groups));
     tap(&mut phone, GroupsTap::Made);
     assert!(view(&phone).told.contains("last time"), "{}", view(&phone).told);
+}
+
+/// Groups that were only looked at are no round; nor is a game's teams a round before the groups that stood already.
+#[test]
+fn looked_at_is_not_played() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram\nIva\nLasse");
+    phone.drill(0);
+    phone.act(Action::Go(Screen::Groups));
+    for _ in 0..8 {
+        tap(&mut phone, GroupsTap::Made);
+        assert_eq!(view(&phone).told, "Sizes 2, 2, 2.");
+    }
+    phone.wait(120_000, 120_000);
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(12);
+    phone.act(Action::SideWon(Side::Far));
+    phone.act(Action::Go(Screen::Groups));
+    assert_eq!(view(&phone).told, "Sizes 2, 2, 2.");
 }
 
 /// A change of mind is no round: hand exchanges, and what came back.

@@ -38,6 +38,10 @@ pub struct Again {
 /// `None` where there were no groups before.
 pub fn again(model: &Model, groups: &Groups) -> Option<Again> {
     let (mut today, mut earlier) = rounds(model);
+    // What came after these groups isn't before them: a game that has teams of its own, say.
+    if let Some(at) = today.iter().rposition(|round| is_same(round, groups)) {
+        today.truncate(at);
+    }
     while today.last().is_some_and(|last| is_same(last, groups)) {
         today.pop();
     }

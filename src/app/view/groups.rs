@@ -56,7 +56,7 @@ pub struct GroupName {
 #[derive(Clone, Debug, PartialEq)]
 pub struct TroubleView {
     pub line: String,
-    pub way: &'static str,
+    pub way: String,
     pub action: Action,
 }
 
@@ -143,18 +143,23 @@ fn line(model: &Model, wishes: &Wishes, no: WishNo) -> String {
 
 fn trouble_view(model: &Model, wishes: &Wishes, trouble: &Trouble) -> TroubleView {
     let drop = |no: WishNo| {
-        let way = if no == WishNo::All { words::DROP_ALL } else { words::DROP };
+        let way = match no {
+            WishNo::All => words::DROP_ALL.to_owned(),
+            no => words::drop_wish(&line(model, wishes, no)),
+        };
         (way, Action::Groups(GroupsTap::WishDropped(no)))
     };
     let (way, action) = match trouble {
-        Trouble::Nobody | Trouble::One(_) | Trouble::TooMany => (words::WHO_IS_HERE, Action::Go(Screen::Today)),
-        Trouble::Number { .. } | Trouble::Size { .. } => (words::AS_MANY, Action::Groups(GroupsTap::AsMany)),
+        Trouble::Nobody | Trouble::One(_) | Trouble::TooMany => {
+            (words::WHO_IS_HERE.to_owned(), Action::Go(Screen::Today))
+        }
+        Trouble::Number { .. } | Trouble::Size { .. } => (words::AS_MANY.to_owned(), Action::Groups(GroupsTap::AsMany)),
         Trouble::TogetherAndApart { drop: no, .. }
         | Trouble::TooLarge { drop: no, .. }
         | Trouble::Tagged { drop: no, .. }
         | Trouble::TooManyApart { drop: no, .. }
         | Trouble::NoWay(no) => drop(*no),
-        Trouble::GaveUp => (words::TRY_AGAIN, Action::Groups(GroupsTap::Made)),
+        Trouble::GaveUp => (words::TRY_AGAIN.to_owned(), Action::Groups(GroupsTap::Made)),
     };
     let dropped = match trouble {
         Trouble::NoWay(no) => line(model, wishes, *no),

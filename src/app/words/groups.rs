@@ -35,7 +35,11 @@ pub const TAG_WORD: &str = "Your word for them";
 pub const TAG_HINT: &str = "for example: new";
 pub const KEEP_WISH: &str = "Keep this wish";
 pub const CLOSE_WISH: &str = "Leave it";
-pub const DROP: &str = "Drop this wish";
+/// Which wish goes: a pair may be in two.
+pub fn drop_wish(wish: &str) -> String {
+    format!("Drop: {wish}")
+}
+
 pub const DROP_ALL: &str = "Drop all wishes";
 pub const AS_MANY: &str = "As many as can be";
 pub const WHO_IS_HERE: &str = "Who is here?";
