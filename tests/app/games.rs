@@ -417,3 +417,20 @@ fn a_refit_game_stays_as_it_is() {
     phone.act(Action::Groups(GroupsTap::Refit));
     assert_eq!(phone.model.runs[&run].main.lineup.groups, first);
 }
+
+/// The points of a match are its sides': once a rally is played its teams stay together, whoever comes.
+#[test]
+fn a_match_that_is_on_is_not_dealt_anew() {
+    let mut phone = ready(NINE, MATCH, Rule::MatchGame(MatchGame { a_side: 4, ..MatchGame::default() }));
+    let run = run_of(&phone);
+    let groups = |phone: &Phone| phone.model.runs[&run].main.lineup.groups.clone();
+    won(&mut phone, "n");
+    for name in ["Mira", "Odile", "Iva"] {
+        let player = phone.player(name);
+        phone.act(Action::PresenceTapped(player));
+    }
+    let teams = groups(&phone);
+    assert_eq!(teams.iter().map(Vec::len).collect::<Vec<_>>(), [2, 4]);
+    phone.act(Action::Groups(GroupsTap::Refit));
+    assert_eq!(groups(&phone), teams);
+}

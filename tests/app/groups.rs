@@ -5,12 +5,11 @@ use peppertally::app::effect::Report;
 use peppertally::app::groups::{GroupsTap, WishKind, standing};
 use peppertally::app::screen::Screen;
 use peppertally::app::settings::How;
-use peppertally::app::view::board::Keys;
+use peppertally::app::view::board::{Cover, Keys};
 use peppertally::app::view::groups::{GroupsView, groups};
 use peppertally::app::view::{report, today};
-use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, SwapEvery};
-use peppertally::domain::entry::Fact;
-use peppertally::domain::entry::Side;
+use peppertally::domain::drill::{Board, DrillSpec, FirstTo, LineOrder, OnFloor, Rule, SwapEvery};
+use peppertally::domain::entry::{Fact, LineupCause, Side};
 use peppertally::domain::ids::{GroupNo, Place};
 use peppertally::domain::skill::{GoodFrom, Skill};
 use peppertally::domain::turns::Slot;
@@ -563,4 +562,73 @@ fn a_turn_after_which_somebody_went_is_counted() {
     assert_eq!(main.lineup, second, "they stand where they stand");
     let passed = first.at(Place(0)).expect("a passer");
     assert_eq!(main.turns.had(passed, Some(Slot(0))), 1, "and the turn before is counted");
+}
+
+fn race(spec: &mut DrillSpec) {
+    lanes(spec);
+    spec.rule = Rule::FirstTo(FirstTo { n: 3, by_two: false });
+}
+
+/// Found in review: "Level, with 3 each: ."
+#[test]
+fn a_race_won_by_a_group_that_is_gone_names_nobody() {
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, race);
+    phone.drill(drill);
+    let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+    for _ in 0..3 {
+        phone.act(Action::LaneTapped(GroupNo(2)));
+    }
+    let mut lineup = phone.model.runs[&run].main.lineup.clone();
+    let last = lineup.groups.pop().expect("three groups");
+    lineup.groups[0].extend(last);
+    foreign(&mut phone, Fact::LineupSet { run, lineup, cause: LineupCause::ByHand });
+    let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("{:?}", phone.board().cover) };
+    assert_eq!(line, "It is over, with 3.");
+}
+
+/// An entry that no tap of this version writes.
+fn foreign(phone: &mut Phone, fact: Fact) {
+    let at = phone.model.now;
+    let entries = phone.model.writer.write(vec![fact], at);
+    entries.into_iter().for_each(|entry| phone.model.note(entry));
+}
+
+/// Points belong to the groups that made them: neither refitting nor new groups deal these anew, and the screen says why.
+#[test]
+fn groups_stay_once_a_ball_is_scored_for_them() {
+    let mut phone = Phone::with_squad(&format!("{ELEVEN}\nPelle"));
+    let drill = kept(&mut phone, race);
+    phone.drill(drill);
+    let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+    let groups = |phone: &Phone| phone.model.runs[&run].main.lineup.groups.clone();
+    let first = groups(&phone);
+    // Before the first ball they may change: two balls, two groups.
+    for _ in 0..10 {
+        tap(&mut phone, GroupsTap::BallsStepped(false));
+    }
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!(groups(&phone).len(), 2);
+    phone.act(Action::Go(Screen::Run(run)));
+    phone.act(Action::UndoTapped);
+    assert_eq!(groups(&phone), first);
+    phone.act(Action::LaneTapped(GroupNo(2)));
+    let pelle = phone.player("Pelle");
+    phone.act(Action::PresenceTapped(pelle));
+    let now = groups(&phone);
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!(groups(&phone), now, "who is here stays in its group");
+    let said = view(&phone).said.expect("a sentence");
+    let why = "This run is scored for its groups already, so they stay: new ones are for the next run.";
+    assert!(said.ends_with(why), "{said}");
+    tap(&mut phone, GroupsTap::Made);
+    tap(&mut phone, GroupsTap::InThisDrill);
+    assert_eq!(groups(&phone), now);
+    assert_eq!(view(&phone).said.as_deref(), Some(why));
+    phone.act(Action::Go(Screen::Run(run)));
+    phone.act(Action::UndoTapped);
+    phone.act(Action::UndoTapped);
+    assert_eq!(phone.board().figures.n_good, 0);
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!(groups(&phone).len(), 2, "no ball is counted any more");
 }

@@ -23,6 +23,8 @@ pub const REFIT: &str = "Refit";
 pub const REFIT_LINE: &str = "Groups and roles for the children and balls there are";
 pub const BALLS: &str = "Balls";
 pub const IN_DRILL: &str = "Use in this drill";
+/// Where points belong to the groups that made them.
+pub const SCORED: &str = "This run is scored for its groups already, so they stay: new ones are for the next run.";
 pub const FLOOR: &str = "Groups on the floor";
 pub const NOTHING_MADE: &str = "No groups yet. One tap on “New groups” makes them.";
 pub const TAP_TWO: &str = "Tap two names to exchange them.";
@@ -195,6 +197,11 @@ pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool, i
     };
     let what = if parts.is_empty() { "everyone is in".to_owned() } else { parts.join(", ") };
     capital(&format!("{children}{balls}: {what}."))
+}
+
+/// Won by groups that aren't there any more: whose it is can't be said.
+pub fn over_unnamed(points: u32) -> String {
+    format!("It is over, with {points}.")
 }
 
 /// `Odile tosses, Bram catches, Veda fetches`

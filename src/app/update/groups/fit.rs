@@ -14,6 +14,7 @@ use crate::domain::refit::{self, Fit, refit};
 use crate::domain::replay::run::RunState;
 use crate::domain::roles;
 use crate::domain::together::{Groups, in_order};
+use crate::stats::arrange::arranged;
 use crate::stats::split::Sizes;
 
 /// The run that is on here, where these groups can be its own.
@@ -32,11 +33,23 @@ pub fn run_for_groups<'a>(model: &'a Model, groups: &Groups) -> Option<&'a RunSt
 pub(super) fn in_this_drill(model: &mut Model) -> Vec<Effect> {
     let groups = standing(model);
     let Some(run) = run_for_groups(model, &groups) else { return Vec::new() };
+    if is_scored(run) {
+        model.drafts.groups.said = Some(words::groups::SCORED.to_owned());
+        return Vec::new();
+    }
     let id = run.id;
     let lineup = Lineup { groups, ..here_now(model, run) };
     let mut effects = write(model, vec![Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand }]);
     effects.extend(go(model, Screen::Run(id)));
     effects
+}
+
+/// Whether points were made that belong to its groups: dealt anew, these would have what others made.
+fn is_scored(run: &RunState) -> bool {
+    match run.spec.rule {
+        Rule::MatchGame(_) => !run.main.rallies.is_empty(),
+        rule => rule.has_groups() && run.main.contacts.iter().any(|c| c.contact.group.is_some()),
+    }
 }
 
 /// The lineup of a run with exactly those who are here.
@@ -57,9 +70,15 @@ pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
     let (here, n_balls) = (model.here(), usize::from(model.settings.balls));
     let run = model.run_on().filter(|run| model.is_mine(run));
     let is_game = run.is_some_and(|run| run.spec.rule.is_game());
+    let mut scored = false;
     let (facts, fit, for_roles) = match run {
         Some(run) => {
-            let fit = refit(&run.spec, here.len(), n_balls);
+            let mut fit = refit(&run.spec, here.len(), n_balls);
+            let now = sizes_of(&here_now(model, run));
+            scored = is_scored(run) && now != fit.sizes;
+            if scored {
+                fit.sizes = now;
+            }
             (fitting(model, run, &here, &fit), fit, roles::rotates(&run.spec))
         }
         None => {
@@ -70,7 +89,10 @@ pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
             (Vec::new(), Fit { sizes: refit::group_sizes(wanted, here.len(), n_balls), ..Fit::default() }, false)
         }
     };
-    let said = words::groups::refitted(here.len(), n_balls, &fit, for_roles, is_game);
+    let mut said = words::groups::refitted(here.len(), n_balls, &fit, for_roles, is_game);
+    if scored {
+        said = format!("{said} {}", words::groups::SCORED);
+    }
     let mut effects = write(model, facts);
     if run_id_on(model).is_none() && !here.is_empty() {
         let groups = dealt(model, &here, fit.sizes.len());
@@ -91,9 +113,7 @@ fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fit: &Fit) -> Vec<F
     let mut facts = Vec::new();
     if n > 0 && !here.is_empty() {
         // Who is together stays so where the sizes are right already.
-        let mut sizes: Vec<usize> = lineup.groups.iter().map(Vec::len).collect();
-        sizes = crate::stats::arrange::arranged(sizes, |a, b| b.cmp(a));
-        if sizes != fit.sizes {
+        if sizes_of(&lineup) != fit.sizes {
             lineup.groups = dealt(model, here, n);
             if !run.spec.rule.is_game() {
                 facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });
@@ -104,4 +124,9 @@ fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fit: &Fit) -> Vec<F
         facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
     }
     facts
+}
+
+/// The larger first.
+fn sizes_of(lineup: &Lineup) -> Vec<usize> {
+    arranged(lineup.groups.iter().map(Vec::len).collect(), |a, b| b.cmp(a))
 }

@@ -362,6 +362,9 @@ fn over_line(model: &Model, run: &RunState, over: &Over) -> String {
         Over::Have(groups) if !groups.is_empty() => {
             let names: Vec<String> = groups.iter().filter_map(|who| group_named(model, run, *who)).collect();
             let points = groups.first().map_or(0, |who| score.standing(*who).now);
+            if names.len() < groups.len() {
+                return words::groups::over_unnamed(points);
+            }
             words::board_lines::over_groups(&names, points)
         }
         _ => {
