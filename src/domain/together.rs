@@ -16,7 +16,17 @@ pub type Groups = Vec<Vec<PlayerId>>;
 /// it was made from, and so does what was made anew within a minute: the coach had changed her mind. Unless a run had these groups
 /// meanwhile, then they were played.
 pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>) -> Vec<Groups> {
-    let of_it = entries.filter(|e| groups_of(e).is_some_and(|g| !g.is_empty()) && practice.holds(e)).collect();
+    let mut of_it: Vec<&Entry> = Vec::new();
+    let mut taken: Vec<&Entry> = Vec::new();
+    for entry in entries {
+        let by_hand = matches!(entry.fact, Fact::GroupsMade { by_hand: true, .. });
+        if matches!(entry.fact, Fact::EntryTakenBack { run: Some(_), .. }) {
+            taken.push(entry);
+        } else if (by_hand || groups_of(entry).is_some_and(|g| !g.is_empty())) && practice.holds(entry) {
+            of_it.push(entry);
+        }
+    }
+    of_it.retain(|entry| !is_undone(entry, &taken));
     let mut rounds: Vec<Groups> = Vec::new();
     // None of the first so many was a change of mind: a run had the last of these.
     let mut n_played = 0;
@@ -31,7 +41,7 @@ pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>)
         }
         made_ms = entry.at.wall_ms;
         let now = in_order(groups_of(entry).unwrap_or_default());
-        if rounds.last() != Some(&now) {
+        if !now.is_empty() && rounds.last() != Some(&now) {
             rounds.push(now);
         }
         if !matches!(entry.fact, Fact::GroupsMade { .. }) {
@@ -78,6 +88,17 @@ pub fn fewest_again(sizes: &[usize], n_groups_before: usize) -> usize {
 
 fn are_together(round: &Groups, a: PlayerId, b: PlayerId) -> bool {
     round.iter().any(|group| group.contains(&a) && group.contains(&b))
+}
+
+/// A lineup of a run that was undone: nobody stood in it.
+fn is_undone(entry: &Entry, taken: &[&Entry]) -> bool {
+    let of_it = taken.iter().filter_map(|other| match other.fact {
+        Fact::EntryTakenBack { target, revision, back, .. } if target == entry.id => {
+            Some((revision, other.order(), back))
+        }
+        _ => None,
+    });
+    of_it.max().is_some_and(|(_, _, back)| back)
 }
 
 fn groups_of(entry: &Entry) -> Option<&[Vec<PlayerId>]> {

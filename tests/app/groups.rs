@@ -632,3 +632,38 @@ fn groups_stay_once_a_ball_is_scored_for_them() {
     tap(&mut phone, GroupsTap::Refit);
     assert_eq!(groups(&phone).len(), 2, "no ball is counted any more");
 }
+
+/// Found in review: undo took back the run's groups, and those of the practice stayed.
+#[test]
+fn undoing_a_refit_undoes_the_groups_of_the_practice_too() {
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, lanes);
+    phone.act(Action::Go(Screen::Groups));
+    tap(&mut phone, GroupsTap::Made);
+    phone.drill(drill);
+    let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+    let made = standing(&phone.model);
+    for _ in 0..10 {
+        tap(&mut phone, GroupsTap::BallsStepped(false));
+    }
+    tap(&mut phone, GroupsTap::Refit);
+    let refit = standing(&phone.model);
+    assert_eq!((refit.len(), &phone.model.runs[&run].main.lineup.groups), (2, &refit));
+    phone.act(Action::Go(Screen::Run(run)));
+    phone.act(Action::UndoTapped);
+    assert_eq!(phone.model.runs[&run].main.lineup.groups, made);
+    assert_eq!(standing(&phone.model), made);
+    // Nobody ever stood in the groups that were undone: they are no round.
+    phone.act(Action::Go(Screen::Groups));
+    assert_eq!(view(&phone).told, "Sizes 4, 4, 3.");
+    phone.restart();
+    assert_eq!((standing(&phone.model), &phone.model.runs[&run].main.lineup.groups), (made.clone(), &made));
+    // What was made since is not undone with it.
+    phone.act(Action::Go(Screen::Groups));
+    tap(&mut phone, GroupsTap::Refit);
+    tap(&mut phone, GroupsTap::Made);
+    let newest = standing(&phone.model);
+    phone.act(Action::Go(Screen::Run(run)));
+    phone.act(Action::UndoTapped);
+    assert_eq!((standing(&phone.model), &phone.model.runs[&run].main.lineup.groups), (newest, &made));
+}

@@ -110,14 +110,37 @@ fn reopen(model: &mut Model, id: RunId) -> Vec<Effect> {
     effects
 }
 
-/// A tap on a name under Today noted who is here and, at once, who stands where: both go back together.
+/// A tap on a name under Today noted who is here and, at once, who stands where: both go back together. So do the groups of a run that
+/// was refitted and those of the practice.
 fn undoing(model: &Model, run: &RunState, entry: &Entry) -> Vec<Fact> {
     let presence = presence_with(model, entry).and_then(|(practice, player, here)| {
         let is_here = !model.base.practice(practice)?.away.contains(&player);
         let revision = model.base.next_presence_revision(practice, player);
         (is_here == here).then_some(Fact::PresenceNoted { practice, player, revision, here: !here })
     });
-    [taking_back(run, entry.id)].into_iter().chain(presence).collect()
+    [taking_back(run, entry.id)].into_iter().chain(presence).chain(groups_before(model, entry)).collect()
+}
+
+/// The practice's groups as they were before the tap that changed a run's lineup and made them; nothing where others were made since.
+fn groups_before(model: &Model, entry: &Entry) -> Option<Fact> {
+    let with = entry_before(model, entry)?;
+    let Fact::GroupsMade { practice, groups, .. } = &with.fact else { return None };
+    if with.at != entry.at || model.base.practice(*practice)?.groups != *groups {
+        return None;
+    }
+    let made = model.own.iter().chain(model.theirs.iter()).filter_map(|other| match &other.fact {
+        Fact::GroupsMade { practice: of, groups, .. } if of == practice && other.order() < with.order() => {
+            Some((other.order(), groups))
+        }
+        _ => None,
+    });
+    let groups = made.max().map(|(_, groups)| groups.clone()).unwrap_or_default();
+    Some(Fact::GroupsMade { practice: *practice, groups, by_hand: true })
+}
+
+/// What this page noted just before.
+fn entry_before<'a>(model: &'a Model, entry: &Entry) -> Option<&'a Entry> {
+    model.own.get(EntryId { no: EntryNo(entry.id.no.0.checked_sub(1)?), ..entry.id })
 }
 
 /// What was noted of a child's presence at the tap that changed the lineup: the entry just before it.
@@ -125,8 +148,7 @@ pub fn presence_with(model: &Model, entry: &Entry) -> Option<(PracticeId, Player
     if !matches!(entry.fact, Fact::LineupSet { cause: LineupCause::ByHand, .. }) {
         return None;
     }
-    let before = EntryId { no: EntryNo(entry.id.no.0.checked_sub(1)?), ..entry.id };
-    match model.own.get(before)?.fact {
+    match entry_before(model, entry)?.fact {
         Fact::PresenceNoted { practice, player, here, .. } => Some((practice, player, here)),
         _ => None,
     }
