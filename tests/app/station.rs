@@ -417,3 +417,21 @@ fn a_window_that_gets_the_lock_is_the_station() {
     second.act(GOOD);
     assert_eq!(n_contacts(&second), 1);
 }
+
+/// Found in review: there nobody is watched, so the ten balls were never full and the same child stayed on.
+#[test]
+fn ten_balls_of_one_child_go_on_in_turn_at_a_station() {
+    let ten = Board::Line { order: LineOrder::TenForOne };
+    let mut phone = on_board(6, |spec| DrillSpec { board: ten, ..spec });
+    phone.act(GOOD);
+    phone.act(Action::StationOpened(None));
+    let mut turns = Vec::new();
+    for _ in 0..6 {
+        turns.push(turn(&phone).0);
+        phone.act(GOOD);
+    }
+    assert_eq!(turns, ["Tove", "Odile", "Bram", "Iva", "Lasse", "Mira"]);
+    // The coach has it back, and watches the child who was on last from her first ball.
+    phone.act(Action::StationLeft);
+    assert_eq!(phone.board().call, "Watch Mira: 0 of 10");
+}

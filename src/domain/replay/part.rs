@@ -342,11 +342,12 @@ impl Part {
         let Some((contact, at)) = latest_of(&line, &self.latest) else { return line.first().copied() };
         let moves_on = match order {
             LineOrder::Stays => false,
-            LineOrder::InTurn => self.contacts[contact].contact.outcome != Outcome::NoChance,
-            LineOrder::TenForOne => {
+            // At a station nobody is watched, so no ten would ever be full there.
+            LineOrder::TenForOne if self.station.is_none() => {
                 let n_watched = self.n_watched(contact);
                 n_watched > 0 && n_watched.is_multiple_of(LineOrder::WATCHED)
             }
+            LineOrder::InTurn | LineOrder::TenForOne => self.contacts[contact].contact.outcome != Outcome::NoChance,
         };
         Some(line[(at + usize::from(moves_on)) % line.len()])
     }
