@@ -9,6 +9,7 @@ pub mod model;
 pub mod names;
 pub mod screen;
 pub mod settings;
+pub mod stepper;
 pub mod update;
 pub mod view;
 pub mod words;

@@ -45,6 +45,11 @@ impl Board {
         }
     }
 
+    /// Whether a ball on it has its child: else balls are everybody's or a group's.
+    pub const fn names_children(self) -> bool {
+        !matches!(self, Board::Group | Board::Lanes)
+    }
+
     /// Whether it knows only good or not, whatever the skill.
     pub const fn is_two_key(self) -> bool {
         matches!(self, Board::Told { .. } | Board::Group | Board::Lanes | Board::Propped { .. } | Board::Court)
@@ -282,9 +287,7 @@ impl DrillSpec {
             Rule::Transition(_) if !matches!(self.board, Board::Floor { .. }) => Some(DrillFault::TransitionBoard),
             rule if rule.is_game() != (self.board == Board::Court) => Some(DrillFault::CourtBoard),
             rule if rule.needs_misses() && self.board == Board::Lanes => Some(DrillFault::NeedsMisses),
-            rule if rule.needs_each() && matches!(self.board, Board::Group | Board::Lanes) => {
-                Some(DrillFault::NeedsEach)
-            }
+            rule if rule.needs_each() && !self.board.names_children() => Some(DrillFault::NeedsEach),
             // Balls with no child named belong to no group.
             Rule::FirstTo(_) if self.board == Board::Group => Some(DrillFault::NeedsEach),
             Rule::Tally { .. } | Rule::Tens(_) if told => None,

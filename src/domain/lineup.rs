@@ -89,6 +89,12 @@ impl Lineup {
         self.refilled(next)
     }
 
+    /// Whether [`Lineup::slid`] moves anyone: somebody stands, and there are two at least.
+    pub fn can_slide(&self) -> bool {
+        let n_standing = self.places.iter().flatten().count();
+        n_standing > 0 && n_standing + self.waiting.len() > 1
+    }
+
     /// After a round of transition scoring: as sides, the servers pass and the longest waiting (else the passers) serve; child by child, everyone moves on by
     /// one through places, waiting and servers.
     pub fn after_round(&self, between: DuelBetween) -> Lineup {

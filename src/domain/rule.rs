@@ -140,6 +140,16 @@ impl Rule {
         matches!(self, Rule::WinnersStay(_) | Rule::MatchGame(_))
     }
 
+    /// Whether a missed serve of a game may be served once more.
+    pub const fn has_second_serve(&self) -> bool {
+        matches!(self, Rule::WinnersStay(WinnersStay { second_serve: true, .. }))
+    }
+
+    /// Whether the next serve of a game comes after about two seconds, ready or not.
+    pub const fn is_paced(&self) -> bool {
+        matches!(self, Rule::WinnersStay(WinnersStay { paced: true, .. }))
+    }
+
     /// Children a side, in a game.
     pub const fn a_side(&self) -> Option<u8> {
         match self {

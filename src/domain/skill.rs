@@ -83,6 +83,17 @@ impl ServeStyle {
         [ServeStyle::Underhand, ServeStyle::Roundhouse, ServeStyle::StandingOverhead, ServeStyle::Jump];
 }
 
+impl Skill {
+    /// What a child does whose ball is judged.
+    pub const fn role(&self) -> Role {
+        match self {
+            Skill::Pass => Role::Passer,
+            Skill::Serve => Role::Server,
+            Skill::Own(_) => Role::Doer,
+        }
+    }
+}
+
 /// What came of one contact.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Outcome {

@@ -182,12 +182,17 @@ fn a_child_keeps_its_step() {
     phone.act(serve(false));
     let Screen::Run(run) = phone.model.screen else { panic!("run") };
     assert_eq!(phone.model.runs[&run].main.contacts[0].contact.feed.step, Step(1));
-    // Groups show it with the name; in another drill she has none.
-    let grouped = |spec: DrillSpec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec };
+    // Groups that have a key each show it with the name; in another drill she has none.
+    let grouped = |spec: DrillSpec| DrillSpec {
+        board: Board::Lanes,
+        on_floor: OnFloor { groups: Some(2), ..OnFloor::default() },
+        ..spec
+    };
     let mut phone = drafted(3, grouped);
     let (first, named) = (group(&phone, 0)[0], group_named(&phone, 0));
     phone.act(Action::StepChosen(first, Step(4)));
-    assert_eq!(phone.board().groups[0].who, named.replacen(',', " (behind the line),", 1));
+    let Keys::Lanes { lanes } = phone.board().keys else { panic!("lanes") };
+    assert_eq!(lanes[0].figure.who, named.replacen(',', " (behind the line),", 1));
     phone.act(Action::Go(Screen::Today));
     phone.drill(4);
     let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };

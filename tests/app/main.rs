@@ -314,7 +314,8 @@ fn another_child_comes_on_by_name() {
         Keys::Floor { columns, .. } => columns.into_iter().map(|c| c.name).collect::<Vec<_>>(),
         keys => panic!("{keys:?}"),
     };
-    let may_come: Vec<String> = phone.board().may_come.into_iter().map(|n| n.name).collect();
+    let Screen::Run(run) = phone.model.screen else { panic!("run") };
+    let may_come: Vec<String> = board::may_come(&phone.model, run).into_iter().map(|n| n.name).collect();
     assert_eq!(may_come, ["Bram", "Iva", "Mira", "Tove", "Odile"], "those who wait come first");
     let (tove, iva, mira) = (phone.player("Tove"), phone.player("Iva"), phone.player("Mira"));
     phone.act(Action::Exchanged(tove, iva));

@@ -459,3 +459,24 @@ fn easy_and_challenge_balls_stand_apart() {
         assert_eq!(told, apart);
     }
 }
+
+/// The step that is shown of the ball that comes is the one that is written: a child's own, else its group's, else the run's.
+#[test]
+fn the_step_shown_is_the_step_written() {
+    let race = Rule::FirstTo(FirstTo { n: 10, by_two: false });
+    let mut phone = with_run(spec(in_turn(), race, Some(2)));
+    let step = |phone: &Phone| match phone.board().keys {
+        Keys::Line { current: Some(current), .. } => (current.player, current.step),
+        keys => panic!("{keys:?}"),
+    };
+    let (player, _) = step(&phone);
+    let run = on_screen(&phone);
+    let group = phone.model.runs[&run].main.group_of(player).expect("a group");
+    phone.act(Action::GroupStepChosen(group, Step(2)));
+    assert_eq!(step(&phone), (player, Step(2)));
+    good(&mut phone, true);
+    assert_eq!(phone.model.runs[&run].main.contacts[0].contact.feed.step, Step(2));
+    phone.act(Action::NameTapped(player));
+    phone.act(Action::StepChosen(player, Step(1)));
+    assert_eq!(step(&phone), (player, Step(1)));
+}

@@ -47,6 +47,7 @@ proptest! {
     #[test]
     fn a_place_that_is_empty_stays_empty(lineup in lineups()) {
         prop_assert_eq!(gaps(&lineup.slid()), gaps(&lineup));
+        prop_assert_eq!(lineup.can_slide(), lineup.slid() != lineup);
         prop_assert_eq!(gaps(&lineup.after_round(DuelBetween::Children)), gaps(&lineup));
     }
 

@@ -2,14 +2,15 @@
 
 use super::super::action::Action;
 use super::super::model::Model;
-use super::super::view::board::{game, lanes};
+use super::super::view::board::lanes;
+use super::game;
 use super::run::taking_back;
 use crate::domain::drill::Board;
 use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Side};
 use crate::domain::ids::{GroupNo, PlayerId, RallyId, Step};
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::Rule;
-use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
+use crate::domain::skill::{Feed, FeedKind, Outcome};
 
 /// The facts of a tap on the run on screen; nothing for what isn't of its kind.
 pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
@@ -52,14 +53,9 @@ fn lane(model: &Model, run: &RunState, group: GroupNo) -> Option<Fact> {
     if run.spec.board != Board::Lanes || others || !counts_now(model, run) || !has_group(run, group) {
         return None;
     }
-    let role = match run.spec.skill {
-        Skill::Pass => Role::Passer,
-        Skill::Serve => Role::Server,
-        Skill::Own(_) => Role::Doer,
-    };
     let contact = Contact {
         player: None,
-        role,
+        role: run.spec.skill.role(),
         place: None,
         outcome: Outcome::Counted,
         good_from: run.spec.good_from,
@@ -120,7 +116,7 @@ pub(super) fn shown(model: &Model, run: &RunState) -> Option<u32> {
 }
 
 /// The ball that is given now: with the child's own step if it has one, else its group's, else the run's.
-pub(super) fn feed_of(model: &Model, run: &RunState, player: Option<PlayerId>, group: Option<GroupNo>) -> Feed {
+pub fn feed_of(model: &Model, run: &RunState, player: Option<PlayerId>, group: Option<GroupNo>) -> Feed {
     let part = &run.main;
     let own = player.zip(run.drill).and_then(|(player, drill)| model.base.step_of(drill, player));
     let group = group.and_then(|group| part.group_steps.get(&group).copied());
@@ -135,7 +131,7 @@ fn rally(model: &Model, run: &RunState, won: Side) -> Option<Fact> {
         let group = run.main.lineup.groups.get(at).filter(|group| !group.is_empty())?;
         Some(group.iter().copied().take(if is_match { a_side } else { usize::MAX }).collect())
     };
-    let second_serve = model.board.second_serve && game::has_second_serve(run);
+    let second_serve = model.board.second_serve && run.spec.rule.has_second_serve();
     let rally = Rally { near: team(0)?, far: team(1)?, served: game::serves(model, run), won, second_serve };
     Some(Fact::RallyNoted { run: run.id, rally })
 }

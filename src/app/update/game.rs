@@ -4,20 +4,27 @@ use super::super::action::Action;
 use super::super::effect::{Call, Effect, Signal};
 use super::super::model::Model;
 use super::super::screen::Screen;
-use super::super::view::board::game::{has_second_serve, is_paced};
 use super::super::words::board_lines;
 use super::run::on_screen;
+use crate::domain::entry::Side;
 use crate::domain::ids::RunId;
+use crate::domain::replay::run::RunState;
 
 /// When each word of the count comes after the rally: the serve after about two seconds, ready or not (common practice, no source).
 const COUNT_MS: [u32; 3] = [700, 1_400, 2_100];
+
+/// The side that serves next: the rule's, or the other one if the coach said so.
+pub fn serves(model: &Model, run: &RunState) -> Side {
+    let proposed = run.main.score.serves_next().unwrap_or(Side::Far);
+    if model.board.other_serves { proposed.other() } else { proposed }
+}
 
 /// A second serve, or the other side's: of the rally that comes, and forgotten when it is over.
 pub fn serve_tapped(model: &mut Model, action: &Action) -> Vec<Effect> {
     let Some(run) = on_screen(model).filter(|run| run.spec.rule.is_game() && model.is_mine(run)) else {
         return Vec::new();
     };
-    let has_second = has_second_serve(run);
+    let has_second = run.spec.rule.has_second_serve();
     let board = &mut model.board;
     match action {
         Action::SecondServeTapped if has_second => board.second_serve = !board.second_serve,
@@ -43,7 +50,7 @@ pub fn rally_over(model: &mut Model, run: RunId, action: &Action) {
 /// After a rally the phone counts to the next serve; every other tap breaks it off.
 pub fn pace(model: &Model, run: RunId, action: &Action) -> Option<Effect> {
     let run = model.runs.get(&run)?;
-    if !is_told(model) || !is_paced(run) {
+    if !is_told(model) || !run.spec.rule.is_paced() {
         return None;
     }
     if !matches!(action, Action::SideWon(_)) {
@@ -58,7 +65,7 @@ pub fn pace(model: &Model, run: RunId, action: &Action) -> Option<Effect> {
 pub fn hush(model: &Model) -> Option<Effect> {
     let Screen::Run(run) = model.screen else { return None };
     let run = model.runs.get(&run)?;
-    (is_told(model) && is_paced(run)).then(|| Effect::TellLater(Vec::new()))
+    (is_told(model) && run.spec.rule.is_paced()).then(|| Effect::TellLater(Vec::new()))
 }
 
 /// The one place that says whether the count is heard at all.

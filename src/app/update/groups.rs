@@ -8,6 +8,7 @@ use super::super::effect::Effect;
 use super::super::groups::{GroupsTap, Question, Trouble, WishKind, WishNo, fitted, question, sizes, standing};
 use super::super::model::{Model, WishDraft};
 use super::super::settings::How;
+use super::super::stepper::step_u8;
 use super::write;
 use crate::domain::drill::{DrillSpec, MAX_NAME};
 use crate::domain::entry::{Fact, Wishes};
@@ -28,8 +29,8 @@ pub(super) fn act(model: &mut Model, tap: GroupsTap) -> Vec<Effect> {
     match tap {
         GroupsTap::How(how) => model.settings.groups_how = how,
         GroupsTap::BySize(by_size) => model.settings.groups_by_size = by_size,
-        GroupsTap::Stepped(more) => model.settings.groups_n = step(model.settings.groups_n, more, LEAST, MOST),
-        GroupsTap::BallsStepped(more) => model.settings.balls = step(model.settings.balls, more, 1, MOST_BALLS),
+        GroupsTap::Stepped(more) => model.settings.groups_n = step_u8(model.settings.groups_n, more, LEAST, MOST),
+        GroupsTap::BallsStepped(more) => model.settings.balls = step_u8(model.settings.balls, more, 1, MOST_BALLS),
         GroupsTap::AsMany => {
             let most = if model.settings.groups_by_size { model.here().len() } else { model.here().len() / 2 };
             model.settings.groups_n = u8::try_from(most).unwrap_or(MOST).clamp(LEAST, MOST);
@@ -258,9 +259,4 @@ fn set_wishes(model: &mut Model, wishes: Wishes) -> Vec<Effect> {
     let effects = write(model, vec![Fact::WishesChanged { revision, wishes }]);
     check(model);
     effects
-}
-
-fn step(n: u8, more: bool, low: u8, high: u8) -> u8 {
-    let n = if more { n.saturating_add(1) } else { n.saturating_sub(1) };
-    n.clamp(low, high)
 }

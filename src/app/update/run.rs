@@ -11,7 +11,7 @@ use crate::domain::entry::{Contact, Correction, Entry, Fact, LineupCause};
 use crate::domain::ids::{ContactId, EffortId, EntryId, EntryNo, Place, PlayerId, PracticeId, RunId, Step};
 use crate::domain::replay::places::Stood;
 use crate::domain::replay::run::RunState;
-use crate::domain::skill::{Feed, FeedKind, Outcome, Role, Skill};
+use crate::domain::skill::{Feed, FeedKind, Outcome, Role};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
@@ -366,12 +366,7 @@ fn note(
         None if !floor::counts_now(model, run) => return None,
         None => (None, floor::feed_of(model, run, player, group), None),
     };
-    let role = match (&run.spec.skill, outcome) {
-        (_, Outcome::ServeMissed) => Role::Server,
-        (Skill::Pass, _) => Role::Passer,
-        (Skill::Serve, _) => Role::Server,
-        (Skill::Own(_), _) => Role::Doer,
-    };
+    let role = if outcome == Outcome::ServeMissed { Role::Server } else { run.spec.skill.role() };
     let player = if outcome == Outcome::ServeMissed { lone_passer(run) } else { player };
     let style = match (role, server.or(player)) {
         (Role::Server, Some(child)) => model.base.style_of(child),

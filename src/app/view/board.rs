@@ -11,8 +11,8 @@ mod keys;
 pub mod lanes;
 mod station;
 
-pub use head::{board, saved, undo_line};
-pub use station::{StationKeys, StationView};
+pub use head::{board, may_come, saved, undo_line};
+pub use station::{StationKeys, StationView, stations};
 
 /// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,8 +41,8 @@ pub struct BoardView {
     pub serve_missed: Option<ServeMissedKey>,
     /// Children score themselves: they see this and nothing else.
     pub station: Option<StationView>,
-    /// To whom the phone can be handed; none where the board needs the coach.
-    pub stations: Vec<(Option<GroupNo>, String)>,
+    /// The phone can be handed to the children: to whom, `stations` tells. Not where the board needs the coach.
+    pub has_stations: bool,
     /// Whether challenge balls are marked now; `None` where the coach doesn't mark them.
     pub challenge: Option<bool>,
     /// Whose words the steps are called by; `None` where no child has a step of its own.
@@ -56,8 +56,6 @@ pub struct BoardView {
     pub roles: Option<String>,
     /// The run has groups: the way to them is one tap.
     pub has_groups: bool,
-    /// Where children have places: everyone who may come on, those who wait first.
-    pub may_come: Vec<NameKey>,
     /// Why no key answers now, and the ways out.
     pub cover: Option<Cover>,
     pub left_handed: bool,
@@ -111,7 +109,7 @@ pub struct GroupFigure {
     pub group: GroupNo,
     /// "Group 1"
     pub name: String,
-    /// "Mira, Tove, Odile"
+    /// "Mira, Tove, Odile", where each group has its key.
     pub who: String,
     pub now: u32,
     pub reached: bool,

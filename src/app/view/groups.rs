@@ -5,10 +5,11 @@ use super::super::model::Model;
 use super::super::screen::Screen;
 use super::super::settings::How;
 use super::super::update::{LEAST_IN_GROUPS, MOST_BALLS, MOST_GROUPS, run_for_groups};
+use super::super::words::board_lines::group_name;
 use super::super::words::groups as words;
 use crate::app::action::Action;
 use crate::domain::entry::Wishes;
-use crate::domain::ids::{PlayerId, RunId};
+use crate::domain::ids::{GroupNo, PlayerId, RunId};
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct GroupsView {
@@ -81,13 +82,14 @@ pub fn groups(model: &Model) -> GroupsView {
     let sizes: Vec<usize> = groups.iter().map(Vec::len).collect();
     let wishes = model.base.wishes();
     let squad = model.squad();
+    let name = |at: usize| group_name(GroupNo(u8::try_from(at).unwrap_or(u8::MAX)));
     let card = |(at, group): (usize, &Vec<PlayerId>)| GroupCard {
-        name: words::group(at),
+        name: name(at),
         children: group
             .iter()
             .map(|p| GroupName { player: *p, name: model.name_of(*p), picked: draft.picked == Some(*p) })
             .collect(),
-        into: draft.picked.filter(|p| !group.contains(p)).map(|p| words::into(&model.name_of(p), &words::group(at))),
+        into: draft.picked.filter(|p| !group.contains(p)).map(|p| words::into(&model.name_of(p), &name(at))),
     };
     let n = model.settings.groups_n;
     GroupsView {

@@ -62,11 +62,6 @@ pub const TOUCHES: &str = "Touches";
 pub const TOUCHES_LINE: &str =
     "At least so many: what the phone didn’t see isn’t in them. They count for fairness, never for rates.";
 
-/// `Group 2`
-pub fn group(at: usize) -> String {
-    format!("Group {}", at + 1)
-}
-
 /// Under Today, beside who is here: `3 groups: 4, 4, 3`.
 pub fn short(sizes: &[usize]) -> String {
     match sizes {

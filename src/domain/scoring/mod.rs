@@ -15,7 +15,7 @@ pub mod winners_stay;
 
 use std::collections::BTreeMap;
 
-use super::entry::{Contact, Lineup, Rally};
+use super::entry::{Contact, Lineup, Rally, Side};
 use super::ids::{GroupNo, PlayerId};
 use super::rule::{Rule, Whose};
 use crate::stats::proportion::Count;
@@ -132,6 +132,15 @@ impl Score {
             Score::Transition(score) => score,
             Score::WinnersStay(score) => score,
             Score::MatchGame(score) => score,
+        }
+    }
+
+    /// The side that serves the next rally by the rule, in a game.
+    pub fn serves_next(&self) -> Option<Side> {
+        match self {
+            Score::WinnersStay(score) => Some(score.serves_next()),
+            Score::MatchGame(score) => Some(score.serves_next()),
+            _ => None,
         }
     }
 

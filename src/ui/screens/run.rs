@@ -113,7 +113,7 @@ fn Whole(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoView {
         <div class="run-band" aria-hidden="true"></div>
         <div class="run-head" class:is-calm=move || calm.get() inert=move || covered_whole.get()>
             <Head view run choosing shell />
-            <Strip view choosing shell />
+            <Strip view run choosing shell />
         </div>
         <div class="run-court" inert=move || covered.get()>
             <Court view choosing shell />

@@ -2,6 +2,7 @@
 
 use super::{Figures, GameView, TeamView, Token, WaitView};
 use crate::app::model::Model;
+use crate::app::update::serves;
 use crate::app::words::board_lines;
 use crate::domain::entry::Side;
 use crate::domain::ids::PlayerId;
@@ -17,9 +18,10 @@ pub fn game(model: &Model, run: &RunState) -> GameView {
         line: line(model, run),
         serves,
         turned: model.settings.turned,
-        second: has_second_serve(run).then_some(model.board.second_serve),
+        second: run.spec.rule.has_second_serve().then_some(model.board.second_serve),
         other: model.board.other_serves,
-        paced: (is_paced(run) && !run.main.rallies.is_empty()).then_some(run.main.rallies.len().is_multiple_of(2)),
+        paced: (run.spec.rule.is_paced() && !run.main.rallies.is_empty())
+            .then_some(run.main.rallies.len().is_multiple_of(2)),
     }
 }
 
@@ -31,7 +33,7 @@ pub fn call(model: &Model, run: &RunState) -> Option<String> {
     let side = serves(model, run);
     let is_match = is_match(run);
     let server = on_court(run, side).first().filter(|_| is_match).map(|server| model.name_of(*server));
-    let second = model.board.second_serve && has_second_serve(run);
+    let second = model.board.second_serve && run.spec.rule.has_second_serve();
     Some(board_lines::side_serves(side, is_match, server.as_deref(), second))
 }
 
@@ -54,25 +56,6 @@ pub fn over(run: &RunState) -> Option<String> {
     let points = |side| score.points(side);
     let won = score.won()?;
     Some(board_lines::over_match(won, points(won), points(won.other())))
-}
-
-/// The side that serves next: the rule's, or the other one if the coach said so.
-pub fn serves(model: &Model, run: &RunState) -> Side {
-    let proposed = match &run.main.score {
-        Score::WinnersStay(score) => score.serves_next(),
-        Score::MatchGame(score) => score.serves_next(),
-        _ => Side::Far,
-    };
-    if model.board.other_serves { proposed.other() } else { proposed }
-}
-
-pub fn has_second_serve(run: &RunState) -> bool {
-    matches!(run.spec.rule, Rule::WinnersStay(WinnersStay { second_serve: true, .. }))
-}
-
-/// The next serve comes after about two seconds.
-pub fn is_paced(run: &RunState) -> bool {
-    matches!(run.spec.rule, Rule::WinnersStay(WinnersStay { paced: true, .. }))
 }
 
 /// Everyone of a game in the order in which they play and wait.

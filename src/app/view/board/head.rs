@@ -6,7 +6,7 @@ use super::{
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
-use crate::app::update::{CALM_AFTER_MS, clock_goes, kinds, left_ms, marks_challenge, presence_with};
+use crate::app::update::{CALM_AFTER_MS, clock_goes, fits_station, kinds, left_ms, marks_challenge, presence_with};
 use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
 use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
@@ -61,7 +61,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         no_chance: words::board_lines::NO_CHANCE,
         serve_missed: duel.as_ref().map(|(_, next)| ServeMissedKey { live: next.kind == FeedKind::Challenge }),
         station: station::station(model, run),
-        stations: station::stations(model, run),
+        has_stations: fits_station(run),
         challenge: marks_challenge(run).then_some(part.feed.kind == FeedKind::Challenge),
         ladder: has_ladder(run).then(|| run.spec.skill.clone()),
         watching: part.watching(&run.spec).is_some(),
@@ -69,16 +69,11 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         can_swap: if roles::rotates(&run.spec) {
             part.lineup.everyone().nth(1).is_some()
         } else {
-            part.lineup.slid() != part.lineup
+            part.lineup.can_slide()
         },
         roles: role_line(model, run)
             .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
-        may_come: match run.spec.board {
-            Board::Floor { .. } => may_come(model, run),
-            Board::Court => named(model, game::in_order(run)),
-            _ => Vec::new(),
-        },
         cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
@@ -246,7 +241,17 @@ fn effort_view(model: &Model, run: &RunState, id: EffortId) -> Option<EffortView
     })
 }
 
-fn may_come(model: &Model, run: &RunState) -> Vec<NameKey> {
+/// Where children have places: everyone who may come on, those who wait first. Asked for only while the strip shows them.
+pub fn may_come(model: &Model, run: RunId) -> Vec<NameKey> {
+    let Some(run) = model.runs.get(&run) else { return Vec::new() };
+    match run.spec.board {
+        Board::Floor { .. } => in_places(model, run),
+        Board::Court => named(model, game::in_order(run)),
+        _ => Vec::new(),
+    }
+}
+
+fn in_places(model: &Model, run: &RunState) -> Vec<NameKey> {
     let lineup = &run.main.lineup;
     let beside = lineup.servers.iter().chain(&lineup.target).chain(&lineup.getters);
     let all = lineup.waiting.iter().chain(beside).chain(lineup.places.iter().flatten());

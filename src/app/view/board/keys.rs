@@ -2,6 +2,7 @@
 
 use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow, figures, game, lanes};
 use crate::app::model::Model;
+use crate::app::update::feed_of;
 use crate::app::words::{board_lines, counts, ladder};
 use crate::domain::drill::{Board, LineOrder};
 use crate::domain::ids::{Place, PlayerId, Step};
@@ -91,7 +92,7 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     let step = own_step(model, run, player);
     Some(CurrentView {
         player,
-        step: feed_step(run, step),
+        step: feed_of(model, run, Some(player), run.main.group_of(player)).step,
         step_words: step.map(|step| ladder::step(&run.spec.skill, step)),
         of: figures::of_child(run, player),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
@@ -103,11 +104,6 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
 /// The child's own step, where it has one.
 pub(super) fn own_step(model: &Model, run: &RunState, player: PlayerId) -> Option<Step> {
     model.base.step_of(run.drill?, player)
-}
-
-/// The step of the ball that comes to a child.
-fn feed_step(run: &RunState, own: Option<Step>) -> Step {
-    own.unwrap_or(run.main.feed.step)
 }
 
 pub(super) fn names(model: &Model, run: &RunState, line: &[PlayerId]) -> Vec<NameKey> {

@@ -6,7 +6,7 @@ use crate::app::model::Model;
 use crate::app::update::{clock_goes, fits_station, own_last};
 use crate::app::words::{board_lines, station as words};
 use crate::domain::drill::Board;
-use crate::domain::ids::{GroupNo, PlayerId};
+use crate::domain::ids::{GroupNo, PlayerId, RunId};
 use crate::domain::replay::part::Station;
 use crate::domain::replay::run::RunState;
 use crate::domain::scoring::Who;
@@ -76,11 +76,10 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
     })
 }
 
-/// To whom the phone can be handed: everyone, or one of the groups. Nobody where the board needs the coach.
-pub fn stations(model: &Model, run: &RunState) -> Vec<(Option<GroupNo>, String)> {
-    if !fits_station(run) {
-        return Vec::new();
-    }
+/// To whom the phone can be handed: everyone, or one of the groups. Nobody where the board needs the coach. Asked for only while the
+/// strip shows it.
+pub fn stations(model: &Model, run: RunId) -> Vec<(Option<GroupNo>, String)> {
+    let Some(run) = model.runs.get(&run).filter(|run| fits_station(run)) else { return Vec::new() };
     let groups = run.main.lineup.groups.iter().zip(0u8..).filter(|(players, _)| !players.is_empty());
     let group = |(players, no): (&Vec<PlayerId>, u8)| {
         let names: Vec<String> = players.iter().map(|player| model.name_of(*player)).collect();

@@ -3,6 +3,8 @@
 mod played;
 pub use played::*;
 
+pub use crate::app::stepper::{step_u8, step_u16};
+
 use crate::app::view::today::Picture;
 use crate::domain::drill::{Board, DrillSpec, LineOrder, Rule, Transition, TransitionEnd, WinnersStay};
 use crate::domain::ids::Step;
@@ -294,17 +296,6 @@ pub fn step_end(end: TransitionEnd, more: bool) -> TransitionEnd {
 
 pub fn step_ladder(step: Step, more: bool) -> Step {
     Step(step_u8(step.0, more, 0, MAX_STEP))
-}
-
-/// One up or down within its ends.
-pub fn step_u8(n: u8, more: bool, low: u8, high: u8) -> u8 {
-    let n = if more { n.saturating_add(1) } else { n.saturating_sub(1) };
-    n.clamp(low, high)
-}
-
-pub fn step_u16(n: u16, more: bool, by: u16, low: u16, high: u16) -> u16 {
-    let n = if more { n.saturating_add(by) } else { n.saturating_sub(by) };
-    n.clamp(low, high)
 }
 
 #[cfg(test)]

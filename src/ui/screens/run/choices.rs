@@ -4,9 +4,9 @@ use leptos::prelude::*;
 
 use super::strip::Choice;
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, Keys};
+use crate::app::view::board::{BoardView, Keys, stations};
 use crate::app::words::{board as words, ladder, station};
-use crate::domain::ids::{PlayerId, Step};
+use crate::domain::ids::{PlayerId, RunId, Step};
 use crate::domain::skill::Skill;
 use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
@@ -57,8 +57,13 @@ pub fn Steps(
 
 /// To whom the phone is handed, and how it comes back.
 #[component]
-pub fn Stations(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
-    let stations = view.part(|v| v.stations.clone());
+pub fn Stations(
+    view: Watched<BoardView>,
+    run: RunId,
+    choosing: RwSignal<Option<Choice>>,
+    shell: Shell,
+) -> impl IntoView {
+    let stations = shell.view(move |m| stations(m, run));
     let keys = move || {
         stations
             .get()

@@ -133,7 +133,7 @@ impl SideKeys {
             challenge: view.challenge.is_some(),
             // On the floor a tap on the name leads to it.
             step: view.ladder.is_some() && !floor,
-            children: !view.stations.is_empty(),
+            children: view.has_stations,
         }
     }
 

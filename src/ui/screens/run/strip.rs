@@ -8,9 +8,9 @@ use web_sys::wasm_bindgen::JsCast;
 
 use super::choices::{Stations, Steps};
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, EffortView, Keys, NameKey};
+use crate::app::view::board::{BoardView, EffortView, Keys, NameKey, may_come};
 use crate::app::words::{board as words, station};
-use crate::domain::ids::PlayerId;
+use crate::domain::ids::{PlayerId, RunId};
 use crate::ui::markup::{live, view};
 use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
@@ -33,7 +33,7 @@ pub enum Choice {
 }
 
 #[component]
-pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
+pub fn Strip(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let effort = view.part(|v| v.effort.clone());
     let open = view.part(|v| v.effort.is_some());
     let n_taps = view.part(|v| v.n_taps);
@@ -46,19 +46,20 @@ pub fn Strip(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
             return Some(view! { <Effort effort shell /> });
         }
         let choice = choosing.get()?;
-        Some(view! { <Choosing view choice choosing shell /> })
+        Some(view! { <Choosing view run choice choosing shell /> })
     })
 }
 
 #[component]
 fn Choosing(
     view: Watched<BoardView>,
+    run: RunId,
     choice: Choice,
     choosing: RwSignal<Option<Choice>>,
     shell: Shell,
 ) -> impl IntoView {
     let servers = view.part(|v| v.duel.as_ref().map(|d| d.servers_here.clone()).unwrap_or_default());
-    let others = view.part(|v| v.may_come.clone());
+    let others = shell.view(move |m| may_come(m, run));
     let in_game = view.now(|v| matches!(v.keys, Keys::Game(_)));
     let keys = move || {
         let servers = servers.get();
@@ -120,7 +121,7 @@ fn Choosing(
                     <Steps view player shell />
                 },
                 Choice::Step(player) => view! { <Steps view player alone=true shell /> },
-                Choice::Station => view! { <Stations view choosing shell /> },
+                Choice::Station => view! { <Stations view run choosing shell /> },
             }}
         </section>
     }

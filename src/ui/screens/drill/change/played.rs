@@ -80,7 +80,7 @@ pub fn with_rule(spec: &DrillSpec, rule: Rule) -> DrillSpec {
 /// Roles stay on the floor; balls with no child named can only be a group's; groups are as many as board and rule can have; a rule that its board can't keep
 /// gives way to a goal.
 pub(super) fn settled(mut spec: DrillSpec) -> DrillSpec {
-    if !names_children(spec.board) {
+    if !spec.board.names_children() {
         match &mut spec.rule {
             Rule::InRow(InRow { whose, .. }) | Rule::InTime(InTime { whose, .. }) => *whose = Whose::Group,
             _ => {}
@@ -99,15 +99,10 @@ fn grouped(spec: DrillSpec) -> DrillSpec {
     let groups = match (spec.board, spec.rule) {
         (Board::Lanes, _) => Some(had.unwrap_or(Board::MAX_LANES).clamp(2, Board::MAX_LANES)),
         (_, Rule::FirstTo(_)) => Some(had.unwrap_or(2).clamp(2, Board::MAX_GROUPS)),
-        (board, rule) if rule.has_groups() && names_children(board) => had.map(|n| n.clamp(2, Board::MAX_GROUPS)),
+        (board, rule) if rule.has_groups() && board.names_children() => had.map(|n| n.clamp(2, Board::MAX_GROUPS)),
         _ => None,
     };
     DrillSpec { on_floor: OnFloor { groups, ..spec.on_floor }, ..spec }
-}
-
-/// Whether a ball on this board has its child.
-pub const fn names_children(board: Board) -> bool {
-    !matches!(board, Board::Group | Board::Lanes)
 }
 
 /// Groups with the fewest and the most there may be, 1 where everyone may be one; `None` where the rule has none.
@@ -116,7 +111,7 @@ pub fn groups(spec: &DrillSpec) -> Option<(u8, u8, u8)> {
     match (spec.board, spec.rule) {
         (Board::Lanes, _) => Some((n, 2, Board::MAX_LANES)),
         (_, Rule::FirstTo(_)) => Some((n, 2, Board::MAX_GROUPS)),
-        (board, rule) if rule.has_groups() && names_children(board) => Some((n, 1, Board::MAX_GROUPS)),
+        (board, rule) if rule.has_groups() && board.names_children() => Some((n, 1, Board::MAX_GROUPS)),
         _ => None,
     }
 }
@@ -130,7 +125,7 @@ pub fn step_groups(spec: &DrillSpec, more: bool) -> DrillSpec {
 /// Whose balls are counted together, where that may be chosen.
 pub fn whose(spec: &DrillSpec) -> Option<Whose> {
     match spec.rule {
-        Rule::InRow(InRow { whose, .. }) | Rule::InTime(InTime { whose, .. }) if names_children(spec.board) => {
+        Rule::InRow(InRow { whose, .. }) | Rule::InTime(InTime { whose, .. }) if spec.board.names_children() => {
             Some(whose)
         }
         _ => None,
