@@ -37,6 +37,8 @@ pub const TAG_WORD: &str = "Your word for them";
 pub const TAG_HINT: &str = "for example: new";
 pub const KEEP_WISH: &str = "Keep this wish";
 pub const CLOSE_WISH: &str = "Leave it";
+pub const DROP: &str = "Drop";
+
 /// Which wish goes: a pair may be in two.
 pub fn drop_wish(wish: &str) -> String {
     format!("Drop: {wish}")
