@@ -2,15 +2,17 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use peppertally::domain::drill::Rule;
-use peppertally::domain::entry::{Entry, Fact};
-use peppertally::domain::ids::{ContactId, EntryId};
+use peppertally::domain::drill::{Board, DrillSpec, LineOrder, Rule};
+use peppertally::domain::entry::{Contact, Entry, Fact, Lineup};
+use peppertally::domain::ids::{ContactId, EntryId, GroupNo, PlayerId};
 use peppertally::domain::log::Log;
+use peppertally::domain::replay::part::Counted;
 use peppertally::domain::replay::run::RunState;
+use peppertally::domain::skill::Outcome;
 use peppertally::stats::proportion::Count;
 use proptest::prelude::*;
 
-use crate::support::shuffled;
+use crate::support::{Page, child, contact, run_started, shuffled};
 use crate::taps::{Act, Court, anyone, coach, specs};
 
 fn whole(entries: &[Entry], seed: u64) -> RunState {
@@ -161,5 +163,67 @@ proptest! {
         let union = log.clone().union([forged.clone()].into_iter().collect());
         prop_assert!(union.iter().eq(log.iter()));
         prop_assert_eq!(union.aside(), &[forged][..]);
+    }
+}
+
+/// Tries of a child while it was watched, up to this contact, without another child's between them: counted anew.
+fn stint(contacts: &[Counted], last: usize) -> u32 {
+    let child = contacts[last].contact.player;
+    let of_it = contacts[..=last].iter().rev().take_while(|c| c.contact.player == child);
+    of_it.filter(|c| c.contact.watched && c.contact.outcome != Outcome::NoChance).count() as u32
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(160))]
+
+    /// Whom to watch and what a lane's undo takes back are kept beside the contacts: they are what these say, after every ball and
+    /// every taking-back, and folded again.
+    #[test]
+    fn who_is_watched_and_the_last_of_a_lane_are_what_the_contacts_say(
+        acts in prop::collection::vec((0..7usize, 0..4u8, any::<bool>(), 0..5u8), 0..60)
+    ) {
+        let spec = DrillSpec::starters(|i| format!("drill {i}")).remove(2);
+        let spec = DrillSpec { board: Board::Line { order: LineOrder::TenForOne }, ..spec };
+        let here: Vec<PlayerId> = (0..5).map(child).collect();
+        let mut page = Page::new(5, 10);
+        let mut log = vec![page.write(run_started(&spec, Lineup::opening(&spec, &here, &[])))];
+        let mut run = RunState::fold(log.clone()).unwrap();
+        // Who plays on for long makes tens.
+        let balls = acts.into_iter().flat_map(|act| std::iter::repeat_n(act, if act.0 < 2 { 6 } else { 1 }));
+        for (who, outcome, watched, group) in balls {
+            let fact = match run.main.contacts.last() {
+                Some(last) if group == 4 => {
+                    let (target, revision) = (last.id.0, run.amended.next_take_back(last.id.0));
+                    Fact::EntryTakenBack { run: Some(run.id), target, revision, back: true }
+                }
+                _ => {
+                    let outcome = [Outcome::NoChance, Outcome::Counted, Outcome::TwoKey { good: true }, Outcome::TwoKey { good: false }]
+                        [usize::from(outcome)];
+                    // One who isn't in the line, and a ball of nobody's.
+                    let player = (who < 6).then(|| child(who));
+                    let noted = contact(&spec, player, outcome);
+                    Fact::ContactNoted { run: run.id, contact: Contact { watched, group: Some(GroupNo(group)), ..noted } }
+                }
+            };
+            let entry = page.write(fact);
+            log.push(entry.clone());
+            run.note(entry);
+            let contacts = &run.main.contacts;
+            for no in 0..6 {
+                let of_lane = |c: &&Counted| c.contact.group == Some(GroupNo(no)) && c.contact.outcome == Outcome::Counted;
+                prop_assert_eq!(run.main.last_of_lane(GroupNo(no)), contacts.iter().rev().find(of_lane).map(|c| c.id));
+            }
+            let latest = |p: PlayerId| contacts.iter().rposition(|c| c.contact.player == Some(p));
+            let last = here.iter().enumerate().filter_map(|(at, p)| Some((latest(*p)?, at))).max();
+            let current = last.map_or(here[0], |(last, at)| {
+                let n = stint(contacts, last);
+                here[(at + usize::from(n > 0 && n % 10 == 0)) % here.len()]
+            });
+            prop_assert_eq!(run.main.current(&spec), Some(current));
+            let is_last = |at: &usize| contacts[at + 1..].iter().all(|c| c.contact.player.is_none_or(|p| p == current));
+            let n = latest(current).filter(is_last).map_or(0, |last| stint(contacts, last) % 10);
+            prop_assert_eq!(run.main.watching(&spec), Some((current, n)));
+        }
+        prop_assert_eq!(&run, &whole(&log, 3));
     }
 }

@@ -95,6 +95,10 @@ pub struct Part {
     /// Where in `contacts` each child's latest stands, and each server's, so that a turn is found without a search.
     latest: BTreeMap<PlayerId, usize>,
     latest_served: BTreeMap<PlayerId, usize>,
+    /// Of each child, at its latest contact: its tries while it was watched, without another child's between them.
+    stints: BTreeMap<PlayerId, u32>,
+    /// By the group's number, its latest ball of which only good ones are counted.
+    lanes: Vec<Option<ContactId>>,
     /// Whose monotonic clock the last contact was timed by.
     timed_by: Option<SeriesId>,
 }
@@ -129,6 +133,8 @@ impl Part {
             given: None,
             latest: BTreeMap::new(),
             latest_served: BTreeMap::new(),
+            stints: BTreeMap::new(),
+            lanes: Vec::new(),
             timed_by: None,
         }
     }
@@ -210,7 +216,16 @@ impl Part {
         self.everyone.note(contact);
         if let Some(player) = contact.player {
             self.by_child.entry(player).or_default().note(contact);
+            let goes_on = self.contacts.last().is_some_and(|before| before.contact.player == Some(player));
+            let before = self.stints.get(&player).copied().filter(|_| goes_on).unwrap_or(0);
+            let is_try = contact.watched && contact.outcome != Outcome::NoChance;
+            self.stints.insert(player, before + u32::from(is_try));
             self.latest.insert(player, at);
+        }
+        if let Some(GroupNo(no)) = contact.group.filter(|_| contact.outcome == Outcome::Counted) {
+            let no = usize::from(no);
+            self.lanes.resize(self.lanes.len().max(no + 1), None);
+            self.lanes[no] = Some(counted.id);
         }
         if let Some(server) = contact.server {
             self.latest_served.insert(server, at);
@@ -344,7 +359,7 @@ impl Part {
             LineOrder::Stays => false,
             // At a station nobody is watched, so no ten would ever be full there.
             LineOrder::TenForOne if self.station.is_none() => {
-                let n_watched = self.n_watched(contact);
+                let n_watched = self.n_watched(line[at]);
                 n_watched > 0 && n_watched.is_multiple_of(LineOrder::WATCHED)
             }
             LineOrder::InTurn | LineOrder::TenForOne => self.contacts[contact].contact.outcome != Outcome::NoChance,
@@ -358,7 +373,7 @@ impl Part {
             return None;
         }
         let child = self.current(spec)?;
-        let stint = self.latest.get(&child).filter(|last| self.is_last(**last)).map_or(0, |last| self.n_watched(*last));
+        let stint = self.latest.get(&child).filter(|last| self.is_last(**last)).map_or(0, |_| self.n_watched(child));
         Some((child, stint % LineOrder::WATCHED))
     }
 
@@ -367,12 +382,14 @@ impl Part {
         self.latest.values().all(|other| *other <= contact)
     }
 
-    /// Tries of the child while it was watched, up to this contact, without another child's between them.
-    fn n_watched(&self, last: usize) -> u32 {
-        let child = self.contacts.get(last).and_then(|c| c.contact.player);
-        let stint = self.contacts.iter().take(last + 1).rev().take_while(|c| c.contact.player == child);
-        let tries = stint.filter(|c| c.contact.watched && c.contact.outcome != Outcome::NoChance);
-        u32::try_from(tries.count()).unwrap_or(u32::MAX)
+    /// Tries of the child while it was watched, up to its latest contact, without another child's between them.
+    fn n_watched(&self, child: PlayerId) -> u32 {
+        self.stints.get(&child).copied().unwrap_or(0)
+    }
+
+    /// The latest good one of a group whose misses aren't counted.
+    pub fn last_of_lane(&self, group: GroupNo) -> Option<ContactId> {
+        self.lanes.get(usize::from(group.0)).copied().flatten()
     }
 
     /// Those of a line who are at it: where one group scores itself, that group.

@@ -5,7 +5,6 @@ use crate::app::model::Model;
 use crate::app::words::ladder;
 use crate::domain::ids::{ContactId, GroupNo, Step};
 use crate::domain::replay::run::RunState;
-use crate::domain::skill::Outcome;
 
 pub fn lanes(model: &Model, run: &RunState) -> Keys {
     let groups = run.main.lineup.groups.iter().zip(0u8..);
@@ -31,8 +30,5 @@ fn step(run: &RunState, group: GroupNo) -> LaneStep {
 
 /// What a lane's own undo takes back.
 pub fn last_of(run: &RunState, group: GroupNo) -> Option<ContactId> {
-    let of_lane = |c: &&crate::domain::replay::part::Counted| {
-        c.contact.group == Some(group) && c.contact.outcome == Outcome::Counted
-    };
-    run.main.contacts.iter().rev().find(of_lane).map(|c| c.id)
+    run.main.last_of_lane(group)
 }
