@@ -55,6 +55,11 @@ impl Lineup {
         u8::try_from(at).ok().map(GroupNo)
     }
 
+    /// The groups with their numbers, as far as there are numbers.
+    pub fn groups_numbered(&self) -> impl Iterator<Item = (GroupNo, &Vec<PlayerId>)> {
+        (0..=u8::MAX).map(GroupNo).zip(&self.groups)
+    }
+
     /// Where a child stands.
     pub fn place_of(&self, player: PlayerId) -> Option<Place> {
         let at = self.places.iter().position(|p| *p == Some(player))?;

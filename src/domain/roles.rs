@@ -48,7 +48,7 @@ pub fn slots(spec: &DrillSpec) -> Vec<Slot> {
 
 /// A lineup as a turn: who had which role, and who rested.
 pub fn turn_of(lineup: &Lineup) -> Assignment {
-    let places = (0u8..).map(Slot).zip(lineup.places.iter().copied());
+    let places = (0..=u8::MAX).map(Slot).zip(lineup.places.iter().copied());
     let feeders = lineup.servers.iter().map(|p| (FEEDER, Some(*p)));
     let target = lineup.target.map(|p| (TARGET, Some(p)));
     let getters = lineup.getters.iter().map(|p| (GETTER, Some(*p)));

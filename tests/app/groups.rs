@@ -667,3 +667,18 @@ fn undoing_a_refit_undoes_the_groups_of_the_practice_too() {
     phone.act(Action::UndoTapped);
     assert_eq!((standing(&phone.model), &phone.model.runs[&run].main.lineup.groups), (newest, &made));
 }
+
+/// A lineup no tap can make: what can't be numbered isn't shown, and nothing breaks.
+#[test]
+fn more_groups_than_can_be_numbered_break_nothing() {
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, lanes);
+    phone.drill(drill);
+    let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+    let mut lineup = phone.model.runs[&run].main.lineup.clone();
+    lineup.groups.resize(300, Vec::new());
+    foreign(&mut phone, Fact::LineupSet { run, lineup, cause: LineupCause::ByHand });
+    let Keys::Lanes { lanes } = phone.board().keys else { panic!("lanes") };
+    assert_eq!(lanes.len(), 256);
+    assert_eq!(phone.board().stations.len(), 3, "three with somebody in them");
+}

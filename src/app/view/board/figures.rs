@@ -144,9 +144,9 @@ pub fn of_child(run: &RunState, player: PlayerId) -> String {
 /// The groups with their figures, where the rule counts for groups.
 pub fn groups(model: &Model, run: &RunState) -> Vec<GroupFigure> {
     let counts_groups = run.spec.rule.has_groups() || matches!(run.spec.rule, Rule::Tally { .. });
-    let groups = (0u8..).map(GroupNo).take(if counts_groups { run.main.lineup.groups.len() } else { 0 });
+    let groups = run.main.lineup.groups_numbered().filter(|_| counts_groups);
     // Only number and figure are shown there: no names are put together at every tap.
-    groups.map(|no| group(model, run, no, &[])).collect()
+    groups.map(|(no, _)| group(model, run, no, &[])).collect()
 }
 
 pub fn group(model: &Model, run: &RunState, no: GroupNo, players: &[PlayerId]) -> GroupFigure {

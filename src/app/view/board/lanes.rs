@@ -7,13 +7,13 @@ use crate::domain::ids::{ContactId, GroupNo, Step};
 use crate::domain::replay::run::RunState;
 
 pub fn lanes(model: &Model, run: &RunState) -> Keys {
-    let groups = run.main.lineup.groups.iter().zip(0u8..);
-    let lane = |(players, no): (&Vec<_>, u8)| {
-        let figure: GroupFigure = figures::group(model, run, GroupNo(no), players);
+    let groups = run.main.lineup.groups_numbered();
+    let lane = |(no, players): (GroupNo, &Vec<_>)| {
+        let figure: GroupFigure = figures::group(model, run, no, players);
         Lane {
-            can_undo: last_of(run, GroupNo(no)).is_some(),
+            can_undo: last_of(run, no).is_some(),
             empty: players.is_empty(),
-            step: run.spec.rule.has_groups().then(|| step(run, GroupNo(no))),
+            step: run.spec.rule.has_groups().then(|| step(run, no)),
             figure,
         }
     };

@@ -80,10 +80,10 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
 /// strip shows it.
 pub fn stations(model: &Model, run: RunId) -> Vec<(Option<GroupNo>, String)> {
     let Some(run) = model.runs.get(&run).filter(|run| fits_station(run)) else { return Vec::new() };
-    let groups = run.main.lineup.groups.iter().zip(0u8..).filter(|(players, _)| !players.is_empty());
-    let group = |(players, no): (&Vec<PlayerId>, u8)| {
+    let groups = run.main.lineup.groups_numbered().filter(|(_, players)| !players.is_empty());
+    let group = |(no, players): (GroupNo, &Vec<PlayerId>)| {
         let names: Vec<String> = players.iter().map(|player| model.name_of(*player)).collect();
-        (Some(GroupNo(no)), board_lines::group_with(GroupNo(no), &names))
+        (Some(no), board_lines::group_with(no, &names))
     };
     // A lane is one group's.
     let all = (run.spec.board != Board::Lanes).then(|| (None, words::OPEN_ALL.to_owned()));
