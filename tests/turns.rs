@@ -1,7 +1,7 @@
 //! Who has which role next, worked out by hand. What holds for every group is in `properties/turns.rs`.
 
 use peppertally::domain::ids::{EntryId, PlayerId};
-use peppertally::domain::turns::{Assignment, Doing, History, Slot, full_round, next};
+use peppertally::domain::turns::{Assignment, Doing, History, Slot, next};
 
 fn child(letter: char) -> PlayerId {
     PlayerId(EntryId::new(7, letter as u32))
@@ -97,12 +97,4 @@ fn a_turn_set_by_hand_counts_as_it_was() {
     history.note(&by_hand);
     assert_eq!([history.had(b, Some(Slot(0))), history.had(b, Some(Slot(1))), history.had(a, None)], [1, 0, 1]);
     assert_eq!(next(&[Slot(0)], &[a, b], &history).slots, [(Slot(0), Some(a))]);
-}
-
-#[test]
-fn length_of_a_full_round() {
-    let slots = [Slot(0), Slot(1), Slot(2), Slot(3), Slot(3)];
-    assert_eq!([0, 3, 5, 8].map(|n| full_round(&slots, n)), [0, 3, 5, 8]);
-    assert_eq!(full_round(&slots[3..], 7), 4);
-    assert_eq!(full_round(&[], 7), 0);
 }

@@ -202,18 +202,3 @@ fn roles(doings: impl Iterator<Item = Doing>) -> Vec<Doing> {
     let by_size = |a: &(Doing, usize), b: &(Doing, usize)| a.0.is_none().cmp(&b.0.is_none()).then(b.1.cmp(&a.1));
     arranged(counted, by_size).into_iter().map(|(doing, _)| doing).collect()
 }
-
-/// How long a full round is: after so many turns a group that stays together has had every role, each of them; sooner can't be, as a
-/// role with m slots needs n/m turns for n children. Slots that stay empty for want of children aren't counted.
-///
-/// ```
-/// use peppertally::domain::turns::{Slot, full_round};
-/// let slots = [Slot(0), Slot(1), Slot(2), Slot(3), Slot(3)];
-/// assert_eq!(full_round(&slots, 8), 8);
-/// assert_eq!(full_round(&[Slot(3), Slot(3)], 7), 4);
-/// ```
-pub fn full_round(slots: &[Slot], n_children: usize) -> usize {
-    let filled = &slots[..slots.len().min(n_children)];
-    let n_spots = |slot: &Slot| filled.iter().filter(|s| *s == slot).count();
-    filled.iter().map(|slot| n_children.div_ceil(n_spots(slot))).max().unwrap_or(0)
-}

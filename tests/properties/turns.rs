@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use peppertally::domain::ids::PlayerId;
-use peppertally::domain::turns::{Assignment, Doing, History, Slot, full_round, next};
+use peppertally::domain::turns::{Assignment, Doing, History, Slot, next};
 use proptest::prelude::*;
 
 use crate::support::child;
@@ -261,19 +261,5 @@ proptest! {
             prop_assert!(hall.apart_together() <= 3);
             Ok(())
         })?;
-    }
-
-    #[test]
-    fn a_full_round_gives_everyone_every_role_and_no_sooner(slots in any_slots(), n in 1..=14usize) {
-        let mut hall = Hall::new(&slots, n);
-        let all = |hall: &Hall| {
-            let filled = &hall.slots[..hall.slots.len().min(n)];
-            hall.here.iter().all(|p| filled.iter().all(|slot| hall.history.had(*p, Some(*slot)) > 0))
-        };
-        for turn in 1..=full_round(&slots, n) {
-            prop_assert!(!all(&hall), "already before turn {}", turn);
-            hall.play();
-        }
-        prop_assert!(all(&hall));
     }
 }

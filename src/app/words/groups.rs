@@ -202,13 +202,16 @@ pub fn over_unnamed(points: u32) -> String {
 }
 
 /// `Odile tosses, Bram catches, Veda fetches`
-pub fn roles(feeds: &[String], serves: bool, catches: Option<&str>, fetches: &[String]) -> String {
+pub fn roles(feeds: &[String], catches: Option<&str>, fetches: &[String]) -> String {
     let verb = |names: &[String], one: &str, many: &str| {
         (!names.is_empty()).then(|| format!("{} {}", and(names), if names.len() == 1 { one } else { many }))
     };
-    let feeds = if serves { verb(feeds, "serves", "serve") } else { verb(feeds, "tosses", "toss") };
     let catches = catches.map(|name| format!("{name} catches"));
-    [feeds, catches, verb(fetches, "fetches", "fetch")].into_iter().flatten().collect::<Vec<_>>().join(", ")
+    [verb(feeds, "tosses", "toss"), catches, verb(fetches, "fetches", "fetch")]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 /// What a drill's sentence says of roles: `one tosses, one catches, swap after 10 balls`.

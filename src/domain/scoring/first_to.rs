@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Ball, Over, ScoringRule, Standing, Who, leaders};
+use super::{Ball, Over, ScoringRule, Standing, Who};
 use crate::domain::rule::FirstTo;
 
 #[derive(Clone, Debug, PartialEq)]
@@ -47,11 +47,5 @@ impl ScoringRule for RaceScore {
 
     fn over(&self, _: u32) -> Option<Over> {
         self.won.map(|who| Over::Have(vec![who]))
-    }
-}
-
-impl RaceScore {
-    pub fn leaders(&self) -> Vec<Who> {
-        leaders(&self.points)
     }
 }

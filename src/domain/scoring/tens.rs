@@ -20,18 +20,12 @@ struct Child {
     now: Count,
     last: Option<u32>,
     best: Option<u32>,
-    n_full: u32,
     told: BTreeMap<u16, Count>,
 }
 
 impl TensScore {
     pub fn new(rule: Tens) -> Self {
         TensScore { rule, by_child: BTreeMap::new() }
-    }
-
-    /// Full series of a child, told ones too.
-    pub fn n_full(&self, player: PlayerId) -> u32 {
-        self.by_child.get(&player).map_or(0, |child| child.n_full + u32::try_from(child.told.len()).unwrap_or(u32::MAX))
     }
 }
 
@@ -43,7 +37,6 @@ impl Child {
         }
         self.now.note(good);
         if self.now.tries() >= n {
-            self.n_full += 1;
             self.best = self.best.max(Some(self.now.good()));
         }
     }

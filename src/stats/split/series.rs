@@ -1,4 +1,5 @@
-//! Rounds in which, as far as the numbers allow, no two items are together twice.
+//! Rounds in which, as far as the numbers allow, no two items are together twice: planned all at once. The app plans one round at a
+//! time, from who was together before, as children come and go between rounds; what is checked here is what is published of such plans.
 
 use super::chance::Chance;
 use super::searched::searched;

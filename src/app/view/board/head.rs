@@ -271,7 +271,7 @@ fn role_line(model: &Model, run: &RunState) -> Option<String> {
     let lineup = &run.main.lineup;
     let names = |list: &[PlayerId]| -> Vec<String> { list.iter().map(|p| model.name_of(*p)).collect() };
     let catches = lineup.target.map(|p| model.name_of(p));
-    Some(words::groups::roles(&names(&lineup.servers), false, catches.as_deref(), &names(&lineup.getters)))
+    Some(words::groups::roles(&names(&lineup.servers), catches.as_deref(), &names(&lineup.getters)))
 }
 
 /// "Tove, moved 2, just now"
