@@ -282,3 +282,8 @@ fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
+
+/// Right after places changed by themselves.
+pub fn swapped(line: &str) -> String {
+    format!("Swap! {line}")
+}

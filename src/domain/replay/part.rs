@@ -84,6 +84,8 @@ pub struct Part {
     pub undoable: Vec<EntryId>,
     /// Who stood where at the latest ball of the latest round that was played.
     pub played: Option<(Round, Lineup)>,
+    /// The contact after which places changed by themselves the last time.
+    pub swapped_after: Option<ContactId>,
     /// The latest round after which places were swapped.
     pub swapped: Option<Round>,
     rotates: bool,
@@ -127,6 +129,7 @@ impl Part {
             finished: false,
             undoable: Vec::new(),
             played: None,
+            swapped_after: None,
             swapped: None,
             told: BTreeMap::new(),
             told_series: 0,
@@ -170,6 +173,9 @@ impl Part {
             Fact::ToldSeriesOpened { told_no, .. } => self.told_series = *told_no,
             Fact::LineupSet { lineup, cause, .. } => {
                 can_undo = !matches!(cause, LineupCause::AfterContact(_));
+                if let LineupCause::AfterContact(contact) = cause {
+                    self.swapped_after = Some(*contact);
+                }
                 if self.rotates && *cause != LineupCause::ByHand {
                     self.turn_over();
                 }

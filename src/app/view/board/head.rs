@@ -271,7 +271,11 @@ fn role_line(model: &Model, run: &RunState) -> Option<String> {
     let lineup = &run.main.lineup;
     let names = |list: &[PlayerId]| -> Vec<String> { list.iter().map(|p| model.name_of(*p)).collect() };
     let catches = lineup.target.map(|p| model.name_of(p));
-    Some(words::groups::roles(&names(&lineup.servers), catches.as_deref(), &names(&lineup.getters)))
+    // Until the next ball it is plain to see that others stand there now.
+    let just_now =
+        run.main.contacts.last().map(|c| c.id).filter(|last| run.main.swapped_after == Some(*last)).is_some();
+    let line = words::groups::roles(&names(&lineup.servers), catches.as_deref(), &names(&lineup.getters));
+    Some(if just_now { words::groups::swapped(&line) } else { line })
 }
 
 /// "Tove, moved 2, just now"
