@@ -80,8 +80,8 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     })
 }
 
-/// The one line over the figures: whom to watch, what the ball is, or what to look at.
-/// What keeps the keys from answering comes first (nobody is here; the clock has to go), then what to look at.
+/// The one line over the figures. What keeps the keys from answering comes first (nobody is here, the clock stands), then whom to
+/// watch, what the ball is, or what to look at.
 fn call(
     model: &Model,
     run: &RunState,
