@@ -99,7 +99,7 @@ fn a_clock_from_start_to_end() {
     assert_eq!(phone.board().cover, Some(Cover::Pocket));
     phone.act(Action::Uncovered);
     let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
-    assert_eq!(line, format!("Group 2 ({}) has it, with 2.", group_named(&phone, 1)));
+    assert_eq!(line, format!("Group 2 ({}) has it, with 2 good ones.", group_named(&phone, 1)));
     assert_eq!(ways, Ways { again: true, play_on: false });
     // What is tapped after the end is not written.
     let n = phone.db.len();
@@ -110,7 +110,7 @@ fn a_clock_from_start_to_end() {
     assert_eq!(lanes(&phone.board()), [1, 1]);
     let Some(Cover::Over { line, .. }) = phone.board().cover else { panic!("over") };
     let level = [0, 1].map(|at| format!("Group {} ({})", at + 1, group_named(&phone, at))).join(" and ");
-    assert_eq!(line, format!("Level, with 1 each: {level}."));
+    assert_eq!(line, format!("Level, with 1 good one each: {level}."));
 }
 
 /// Time is called ten seconds before its end and at the end, each once.
@@ -200,7 +200,7 @@ fn another_go_is_a_new_run() {
     assert!(phone.model.runs[&first].main.finished);
     assert_eq!((lanes(&phone.board()), left(&phone)), (vec![0, 0], "0:30".to_owned()));
     let report = report::run_report(&phone.model, first).expect("a report");
-    assert_eq!(report.score, Some(format!("Group 1 ({named}) has it, with 1.")));
+    assert_eq!(report.score, Some(format!("Group 1 ({named}) has it, with 1 good one.")));
 }
 
 /// Three lanes, an undo of each, the first who has it; a step of its own for one group.
@@ -229,7 +229,7 @@ fn groups_at_once() {
     assert_eq!((last.feed.step, last.group), (Step(1), Some(GroupNo(1))));
     phone.act(Action::LaneTapped(GroupNo(1)));
     let Some(Cover::Over { line, ways }) = phone.board().cover else { panic!("over") };
-    let said = format!("Group 2 ({}) has it, with 3.", group_named(&phone, 1));
+    let said = format!("Group 2 ({}) has it, with 3 good ones.", group_named(&phone, 1));
     assert_eq!((line, ways), (said, Ways { again: true, play_on: true }));
     phone.restart();
     assert_eq!(lanes(&phone.board()), [1, 3, 1], "killed, and still there");
@@ -363,7 +363,7 @@ fn few_children_or_none() {
     let race = |n| spec(Board::Lanes, Rule::FirstTo(FirstTo { n, by_two: false }), Some(3));
     let mut phone = Phone::with_squad("Mira\nTove");
     phone.new_drill(race(5));
-    assert_eq!(phone.board().call, "A group has nobody: fewer groups, under Change.");
+    assert_eq!(phone.board().call, "A group has nobody: tap Refit, under Groups.");
     let n = phone.db.len();
     phone.act(Action::LaneTapped(GroupNo(2)));
     assert_eq!(phone.db.len(), n, "a group of nobody plays no ball");

@@ -8,7 +8,7 @@ use peppertally::app::view::report::{after, run_report};
 use peppertally::app::view::share;
 use peppertally::app::view::today::today;
 use peppertally::app::words::counts::{rows, share as share_of, when, when_ever};
-use peppertally::app::words::said_anew;
+use peppertally::app::words::{board_lines, report, said_anew};
 use peppertally::domain::ids::Place;
 use peppertally::domain::skill::{Outcome, ServeOutcome};
 use peppertally::domain::time::Stamp;
@@ -153,4 +153,24 @@ fn a_file_of_a_phone_without_a_name() {
     assert_eq!(from(&[THIS_PHONE]), "From a phone without a name, written today");
     assert_eq!(from(&["Ana's phone"]), "From Ana's phone, written today");
     assert_eq!(from(&[]), "Written today");
+}
+
+/// Places in a line, and figures that say what they count.
+#[test]
+fn places_and_figures_in_words() {
+    let waits: Vec<String> = [0, 1, 2, 3, 9, 10, 11, 12, 20, 21, 22, 110].map(board_lines::waits).to_vec();
+    let said = ["next", "then", "3rd", "4th", "10th", "11th", "12th", "13th", "21st", "22nd", "23rd", "111th"];
+    assert_eq!(waits, said);
+    let group = ["Group 1 (Mira)".to_owned()];
+    assert_eq!(board_lines::over_groups(&group, 10), "Group 1 (Mira) has it, with 10 good ones.");
+    assert_eq!(board_lines::over_groups(&group, 1), "Group 1 (Mira) has it, with 1 good one.");
+    assert_eq!(board_lines::series_before(10, Some(6), 8).as_deref(), Some("last ten 6, best 8"));
+    assert_eq!(board_lines::series_before(5, Some(3), 4).as_deref(), Some("last series 3, best 4"));
+    assert_eq!(report::own_goal(8), "own next step: 8");
+}
+
+/// The longest time that can be stored is told, not overflowed.
+#[test]
+fn the_longest_time_is_told() {
+    assert_eq!(report::on_court(1, u32::MAX), "1 rally, 71582 min");
 }

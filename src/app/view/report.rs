@@ -32,7 +32,7 @@ pub struct RunReportView {
     pub caution: Option<&'static str>,
     /// The result of transition scoring, in words.
     pub duel: Option<String>,
-    /// What the rule says at the end: "Group 2 (Tove, Bram) has it, with 10.", "34 together. Your best before was 31."
+    /// What the rule says at the end: "Group 2 (Tove, Bram) has it, with 10 good ones.", "34 together. Your best before was 31."
     pub score: Option<String>,
     /// Each group and what it reached, in the order of the groups.
     pub groups: Vec<GroupLine>,

@@ -17,7 +17,7 @@ pub const EACH_GOOD: &str = "Tap each good one";
 pub const CLOCK_FIRST: &str = "Start the clock when they are ready.";
 pub const CLOCK_STANDS: &str = "A pause: no ball counts until the clock goes on.";
 /// A group of a run in which too few children are here.
-pub const EMPTY_GROUP: &str = "A group has nobody: fewer groups, under Change.";
+pub const EMPTY_GROUP: &str = "A group has nobody: tap Refit, under Groups.";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_SERIES: &str = "next series";
@@ -230,13 +230,18 @@ pub fn of_series(tries: u32, n: u8) -> String {
     }
 }
 
-/// `last 6, best 8`
-pub fn series_before(last: Option<u32>, best: u32) -> Option<String> {
+/// `last ten 6, best 8`
+pub fn series_before(n: u8, last: Option<u32>, best: u32) -> Option<String> {
     match last {
-        Some(last) => Some(format!("last {last}, best {best}")),
+        Some(last) => Some(format!("{} {last}, best {best}", last_series(n))),
         None if best > 0 => Some(format!("best {best}")),
         None => None,
     }
+}
+
+/// What a series of so many is called once it is over.
+pub const fn last_series(n: u8) -> &'static str {
+    if n == 10 { "last ten" } else { "last series" }
 }
 
 pub fn first_to(n: u16) -> String {
@@ -299,6 +304,7 @@ pub fn clock(left_s: u32) -> String {
 }
 
 pub fn over_groups(names: &[String], points: u32) -> String {
+    let points = counts::plural(points as usize, "good one", "good ones");
     match names.len() {
         1 => format!("{} has it, with {points}.", names.concat()),
         _ => format!("Level, with {points} each: {}.", names.join(" and ")),
@@ -374,8 +380,20 @@ pub fn waits(at: usize) -> String {
     match at {
         0 => "next".to_owned(),
         1 => "then".to_owned(),
-        at => format!("{}th", at + 1).replace("3th", "3rd"),
+        at => ordinal(at + 1),
     }
+}
+
+/// `3rd`, `13th`, `21st`
+fn ordinal(n: usize) -> String {
+    let end = match (n % 100, n % 10) {
+        (11..=13, _) => "th",
+        (_, 1) => "st",
+        (_, 2) => "nd",
+        (_, 3) => "rd",
+        _ => "th",
+    };
+    format!("{n}{end}")
 }
 
 pub fn short_games(to: u8) -> String {

@@ -129,7 +129,7 @@ pub fn fault(fault: DrillFault) -> String {
         DrillFault::BoardForOtherSkill => "This board can't judge this skill: choose another board.".to_owned(),
         DrillFault::Places => "One to three passers or one to six servers can stand on the board.".to_owned(),
         DrillFault::Rule(fault) => super::rules::fault(fault).to_owned(),
-        DrillFault::GoalOfNothing => "Tell of at least 1 ball.".to_owned(),
+        DrillFault::GoalOfNothing => "At least 1 ball must be told of.".to_owned(),
         DrillFault::TransitionBoard => "Easy balls and a challenge need passers on the floor.".to_owned(),
         DrillFault::CourtBoard => "A game is scored on the court, and nothing else is.".to_owned(),
         DrillFault::NeedsMisses => "This counts good ones only: the rule needs the missed ones too.".to_owned(),

@@ -240,7 +240,7 @@ pub fn beside(spec: &DrillSpec) -> Vec<String> {
     .collect()
 }
 
-/// `at least 24: 18 passed, 4 tossed or served, 2 caught`
+/// `at least 24: 18 judged, 4 served or tossed, 2 caught`
 pub fn touches(all: u32, [judged, fed, caught, fetched]: [u32; 4]) -> String {
     let part = |n: u32, what: &str| (n > 0).then(|| format!("{n} {what}"));
     let parts =
@@ -248,6 +248,9 @@ pub fn touches(all: u32, [judged, fed, caught, fetched]: [u32; 4]) -> String {
     let parts: Vec<String> = parts.into_iter().flatten().collect();
     if parts.is_empty() { "none seen".to_owned() } else { format!("at least {all}: {}", parts.join(", ")) }
 }
+
+/// Over the line that names whom to give the ball to: a coach's line, no list.
+pub const FEWEST: &str = "For the coach: next time first";
 
 /// For the coach's report alone: `Fewest balls: Tove, 9 at least.`
 pub fn fewest(names: &[String], n: u32) -> String {

@@ -33,9 +33,9 @@ pub fn everyone(counts: &Counts) -> String {
     counts.apart().iter().map(one).collect::<Vec<_>>().join(" ")
 }
 
-/// `own goal 8`, on the calm view
+/// `own next step: 8`, on the calm view
 pub fn own_goal(goal: u32) -> String {
-    format!("own goal {goal}")
+    format!("own next step: {goal}")
 }
 
 /// `about 4 to 7 in 10`, of a duel for each kind of ball.

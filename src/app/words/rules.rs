@@ -136,6 +136,6 @@ pub const fn fault(fault: RuleFault) -> &'static str {
         RuleFault::Nothing => "It must be at least 1.",
         RuleFault::RoundBalls => "A round has 1 to 10 easy balls and 1 to 10 challenge balls.",
         RuleFault::Earn => "To earn the challenge, ask for at least one and at most all of the easy balls.",
-        RuleFault::ASide => "Two to four a side stay and change; a match game has three to six.",
+        RuleFault::ASide => "Winners stay takes two to four children a side, a match game three to six.",
     }
 }

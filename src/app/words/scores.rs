@@ -34,11 +34,11 @@ pub fn own_row(rule: InRow, best: u32) -> Option<String> {
     })
 }
 
-/// `now 7 of 8, last 6, best 9`, of a child's series
-pub fn tens(standing: Standing) -> String {
+/// `now 7 of 8, last ten 6, best 9`, of a child's series
+pub fn tens(n: u8, standing: Standing) -> String {
     let mut text = format!("now {} of {}", standing.now, standing.of.unwrap_or(0));
     if let Some(last) = standing.last {
-        text.push_str(&format!(", last {last}"));
+        text.push_str(&format!(", {} {last}", board_lines::last_series(n)));
     }
     if standing.best > 0 {
         text.push_str(&format!(", best {}", standing.best));
@@ -46,14 +46,14 @@ pub fn tens(standing: Standing) -> String {
     text
 }
 
-/// `12 in 2 min`, of a child
+/// `12 good ones in 2 min`, of a child
 pub fn own_time(rule: InTime, n: u32) -> String {
-    format!("{n} in {}", rules::time(rule.seconds))
+    format!("{} in {}", counted(n), rules::time(rule.seconds))
 }
 
 /// `27 good ones in 2 min.`
 pub fn time(rule: InTime, n: u32) -> String {
-    format!("{} in {}.", plural(n as usize, "good one", "good ones"), rules::time(rule.seconds))
+    format!("{}.", own_time(rule, n))
 }
 
 /// `34 together. Your best before was 31.`

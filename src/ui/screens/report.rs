@@ -71,7 +71,17 @@ pub fn touches(view: Option<&TouchesView>) -> Option<AnyView> {
             <h2 class="section-head">{group_words::TOUCHES}</h2>
             <p class="hint">{group_words::TOUCHES_LINE}</p>
             <ul class="report-rows">{rows}</ul>
-            {view.fewest.clone().map(|line| view! { <p class="order-line" data-fig="fewest">{line}</p> })}
+            {view
+                .fewest
+                .clone()
+                .map(|line| {
+                    view! {
+                        <h3 class="ask">{group_words::FEWEST}</h3>
+                        <p class="order-line" data-fig="fewest">
+                            {line}
+                        </p>
+                    }
+                })}
         </section>
     })
 }

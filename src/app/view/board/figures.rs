@@ -48,7 +48,7 @@ pub fn figures(run: &RunState) -> Figures {
         Rule::Tens(rule) => plain(
             standing.now,
             board_lines::of_series(standing.of.unwrap_or(0), rule.n),
-            board_lines::series_before(standing.last, standing.best),
+            board_lines::series_before(rule.n, standing.last, standing.best),
         ),
         Rule::FirstTo(rule) => plain(standing.now, board_lines::first_to(rule.n), board_lines::by_two(rule.by_two)),
         Rule::InTime(_) => plain(standing.now, board_lines::GOOD.to_owned(), None),

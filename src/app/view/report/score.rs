@@ -60,7 +60,7 @@ pub fn groups(model: &Model, run: &RunState) -> Vec<GroupLine> {
 pub fn own(run: &RunState, part: &Part, player: PlayerId) -> Option<String> {
     let standing = part.score.rule().standing(Who::Child(player));
     match run.spec.rule {
-        Rule::Tens(_) => Some(scores::tens(standing)),
+        Rule::Tens(rule) => Some(scores::tens(rule.n, standing)),
         Rule::InTime(rule @ InTime { whose: Whose::Child, .. }) => Some(scores::own_time(rule, standing.now)),
         _ => None,
     }

@@ -25,12 +25,12 @@ async fn three_groups_at_once() -> Result<()> {
     stage
         .check("killed", "kill | open | screen run | fig lane.0 = 4 | fig lane.1 = 3 | fig lane.2 = 5 | see step 2")
         .await?;
-    let over = "tap lane.2 x 4 | fig lane.2 = 9 | both lane.0 lane.2 | fig lane.2 = 10 | see Group 3 (Odile, Lasse, Runa, Wren) has it, with 10.
+    let over = "tap lane.2 x 4 | fig lane.2 = 9 | both lane.0 lane.2 | fig lane.2 = 10 | see Group 3 (Odile, Lasse, Runa, Wren) has it, with 10 good ones.
         there again | there play-on | light | axe | dark | axe | light | tap undo | gone again";
     stage.check("the first who has it", over).await?;
-    let report = "tap lane.2 | see has it, with 10 | there over-finish";
+    let report = "tap lane.2 | see has it, with 10 good ones | there over-finish";
     stage.check("once more", report).await?;
-    let rest = "tap over-finish | screen run-report | see has it, with 10. | see counts only, no rate | light | axe | dark | axe | light";
+    let rest = "tap over-finish | screen run-report | see has it, with 10 good ones. | see counts only, no rate | light | axe | dark | axe | light";
     stage.check("the report", rest).await
 }
 
@@ -77,7 +77,7 @@ async fn other_rules() -> Result<()> {
     stage.check("a row that falls to the last five", &row).await?;
     let tens = format!(
         "seek drill.9 | screen run | tap serve-in x 7 | tap serve-net x 3 | fig of = of 10, done | fig good = 7 | tap serve-in
-        fig good = 1 | fig of = of 1, 9 to come | fig goal = last 7, best 7 | light | axe | dark | axe | light | {HOME}"
+        fig good = 1 | fig of = of 1, 9 to come | fig goal = last ten 7, best 7 | light | axe | dark | axe | light | {HOME}"
     );
     stage.check("out of ten", &tens).await?;
     let propped = "seek drill.11 | screen run | fig current = Mira | tap good x 30 | tap not-good x 9 | fig good = 30
