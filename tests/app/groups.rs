@@ -5,7 +5,7 @@ use peppertally::app::effect::Report;
 use peppertally::app::groups::{GroupsTap, WishKind, standing};
 use peppertally::app::screen::Screen;
 use peppertally::app::settings::How;
-use peppertally::app::view::board::{Cover, Keys};
+use peppertally::app::view::board::{Cover, Keys, stations};
 use peppertally::app::view::groups::{GroupsView, groups};
 use peppertally::app::view::{report, today};
 use peppertally::domain::drill::{Board, DrillSpec, FirstTo, LineOrder, OnFloor, Rule, SwapEvery};
@@ -680,5 +680,5 @@ fn more_groups_than_can_be_numbered_break_nothing() {
     foreign(&mut phone, Fact::LineupSet { run, lineup, cause: LineupCause::ByHand });
     let Keys::Lanes { lanes } = phone.board().keys else { panic!("lanes") };
     assert_eq!(lanes.len(), 256);
-    assert_eq!(phone.board().stations.len(), 3, "three with somebody in them");
+    assert_eq!(stations(&phone.model, run).len(), 3, "three with somebody in them");
 }
