@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use peppertally::domain::drill::{Board, DrillSpec, LineOrder, Rule};
+use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, SwapEvery};
 use peppertally::domain::entry::{Contact, Entry, Fact, Lineup};
 use peppertally::domain::ids::{ContactId, EntryId, GroupNo, PlayerId};
 use peppertally::domain::log::Log;
@@ -41,6 +41,19 @@ proptest! {
 
     #[test]
     fn folding_is_advancing_by_one(spec in specs(), acts in anyone(), seed: u64) {
+        let mut court = Court::open(&spec);
+        for act in acts {
+            court.play(act);
+            prop_assert_eq!(&court.run, &whole(&court.log, seed), "after {:?}", act);
+        }
+    }
+
+    /// Turns that end after so many balls, with taps, takings-back and pages of every kind: clocks of several writers tell nothing.
+    #[test]
+    fn turns_fold_the_same_whoever_writes(acts in anyone(), n in 1..4u8, seed: u64) {
+        let spec = DrillSpec::starters(|i| format!("drill {i}")).remove(0);
+        let on_floor = OnFloor { n_feeders: 1, swap: SwapEvery::Balls(n), ..OnFloor::default() };
+        let spec = DrillSpec { board: Board::Floor { n_places: 2 }, on_floor, ..spec };
         let mut court = Court::open(&spec);
         for act in acts {
             court.play(act);
@@ -217,7 +230,7 @@ proptest! {
             let last = here.iter().enumerate().filter_map(|(at, p)| Some((latest(*p)?, at))).max();
             let current = last.map_or(here[0], |(last, at)| {
                 let n = stint(contacts, last);
-                here[(at + usize::from(n > 0 && n % 10 == 0)) % here.len()]
+                here[(at + usize::from(n > 0 && n.is_multiple_of(10))) % here.len()]
             });
             prop_assert_eq!(run.main.current(&spec), Some(current));
             let is_last = |at: &usize| contacts[at + 1..].iter().all(|c| c.contact.player.is_none_or(|p| p == current));

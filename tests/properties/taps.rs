@@ -214,6 +214,8 @@ impl Court {
         self.write(self.writer, fact);
         if let Some(due) = self.run.places_due(&was) {
             self.write(self.writer, due);
+        } else if let (Act::Tap { .. }, Some(due)) = (act, self.run.turn_due()) {
+            self.write(self.writer, due);
         }
     }
 
