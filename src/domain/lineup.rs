@@ -34,7 +34,7 @@ impl Lineup {
                 // Beside the places: who feeds, who catches, who fetches; as far as there are children. Elsewhere than on the floor
                 // nobody would take them out of these roles again.
                 let mut rest = rest.into_iter();
-                let on_floor = roles::stand(spec).then_some(spec.on_floor).unwrap_or_default();
+                let on_floor = roles::standing(spec);
                 let servers = rest.by_ref().take(usize::from(on_floor.n_feeders)).collect();
                 let target = if on_floor.target { rest.next() } else { None };
                 let getters = rest.by_ref().take(usize::from(on_floor.n_getters)).collect();

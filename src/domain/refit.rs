@@ -55,7 +55,7 @@ pub fn refit(spec: &DrillSpec, n_children: usize, n_balls: usize) -> Fit {
         Board::Floor { n_places } | Board::ServeFloor { n_places, .. } => usize::from(n_places),
         _ => 0,
     };
-    let on_floor = roles::stand(spec).then_some(spec.on_floor).unwrap_or_default();
+    let on_floor = roles::standing(spec);
     let mut left = n_children;
     let mut take = |wanted: usize| {
         let n = wanted.min(left);

@@ -15,6 +15,11 @@ pub fn stand(spec: &DrillSpec) -> bool {
     matches!(spec.board, Board::Floor { .. }) && spec.rule.transition().is_none()
 }
 
+/// Who does what besides, where anybody can.
+pub fn standing(spec: &DrillSpec) -> OnFloor {
+    if stand(spec) { spec.on_floor } else { OnFloor::default() }
+}
+
 /// The drill without roles where none can stand: left over from another board, they would wait there unseen.
 pub fn kept_to_floor(spec: DrillSpec) -> DrillSpec {
     if stand(&spec) {

@@ -27,7 +27,7 @@ impl Swaps<'_> {
     /// Folds one part from its entries in order. Second: the earliest round whose swap is void because the round isn't over.
     pub fn fold<'e>(&self, opening: Lineup, entries: impl Iterator<Item = &'e Entry> + Clone) -> (Part, Option<Round>) {
         let undone = self.undone_turns(entries.clone());
-        let standing = entries.filter(|e| !self.amended.is_taken_back(e.id) && !(is_swap(e) && undone.contains(&e.id)));
+        let standing = entries.filter(|e| !self.amended.is_taken_back(e.id) && !is_in(&undone, e));
         let reached = self.reached(standing.clone());
         let mut part = Part::new(self.spec, opening);
         let mut void: Option<Round> = None;
@@ -102,8 +102,9 @@ impl Swaps<'_> {
     }
 }
 
-fn is_swap(entry: &Entry) -> bool {
-    matches!(entry.fact, Fact::LineupSet { cause: LineupCause::AfterContact(_), .. })
+/// Only swaps are, so nothing else is looked for.
+fn is_in(undone: &[EntryId], entry: &Entry) -> bool {
+    matches!(entry.fact, Fact::LineupSet { cause: LineupCause::AfterContact(_), .. }) && undone.contains(&entry.id)
 }
 
 /// Where no rule proposes a round, every swap stands.
