@@ -60,7 +60,8 @@ async fn the_clock() -> Result<()> {
         )
         .await?;
     // The wall clock is all that the new page has: a minute later the time is up.
-    let over = "clock 70s | see Level, with 2 good ones each | disabled no-chance | there again | gone play-on | tap again
+    let over =
+        "clock 70s | see Level, with 2 good ones each | disabled no-chance | there again | gone play-on | tap again
         screen run | fig lane.0 = 0 | fig clock = 1:00";
     stage.check("time", over).await
 }

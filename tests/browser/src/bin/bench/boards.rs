@@ -3,7 +3,7 @@
 
 use super::go;
 use super::table::{Line, Times};
-use super::taps::Page;
+use super::taps::{PROBE, Page};
 use browser_tests::{Error, Phone, Result, Site};
 use serde_json::json;
 
@@ -26,7 +26,11 @@ pub struct Boards {
 }
 
 /// In the tab that has the empty season open already: another one would only be told that the run goes on there.
-pub async fn measure(phone: &mut Phone, site: &Site, tab: usize) -> Result<Boards> {
+/// `probe`: nothing was measured in this browser before.
+pub async fn measure(phone: &mut Phone, site: &Site, tab: usize, probe: bool) -> Result<Boards> {
+    if probe {
+        phone.inject(PROBE).await?;
+    }
     phone.inject("globalThis.__figures = '.undo-what'").await?;
     phone.to_tab(tab).await?;
     go(phone, &site.base()).await?;

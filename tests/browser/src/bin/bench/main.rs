@@ -62,9 +62,15 @@ async fn measure() -> Result<()> {
     full.put_into(&phone, &full_site).await?;
 
     phone.slow_cpu(SLOWER).await?;
+    // `cargo run … --bin bench -- boards`: what a change of one board needs.
+    if std::env::args().nth(1).as_deref() == Some("boards") {
+        boards::measure(&mut phone, &empty_site, 1, true).await?.print();
+        download.print();
+        return Ok(());
+    }
     let taps = taps::measure(&mut phone, &bare_site, &empty_site, &full_site).await?;
 
-    let boards = boards::measure(&mut phone, &empty_site, taps.empty_tab()).await?;
+    let boards = boards::measure(&mut phone, &empty_site, taps.empty_tab(), false).await?;
 
     empty_site.stop();
     full_site.stop();

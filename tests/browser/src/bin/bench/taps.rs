@@ -285,7 +285,7 @@ const SPOTS: &str = r#"keys => [...document.querySelectorAll(keys)].map(key => {
 
 /// Notes of each tap when its frame was painted and when it was saved. Small, and the same on all pages. A page whose boards have
 /// other figures says so in `__figures`.
-const PROBE: &str = r#"(() => {
+pub(super) const PROBE: &str = r#"(() => {
     const channel = new MessageChannel();
     const figure = () => document.querySelector(globalThis.__figures ?? '[data-fig="of"]')?.textContent ?? '';
     let tap = { n: 0 }, shown = '', open = 0;
