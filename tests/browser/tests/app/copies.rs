@@ -88,7 +88,7 @@ async fn what_is_refused_changes_nothing() -> Result<()> {
             "This copy is cut off: its end is missing.",
         ),
         (
-            beside(&copy, "newer.json", text.replacen("\"version\":1", "\"version\":2", 1).as_bytes()),
+            beside(&copy, "newer.json", text.replacen("\"version\":1", "\"version\":9", 1).as_bytes()),
             "This copy was written by a newer version of the app.",
         ),
         (
