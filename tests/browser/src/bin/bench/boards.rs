@@ -1,5 +1,5 @@
 //! Owns the cost of a tap on every board, each against the floor board's in the same run, in turn: no board may cost what the first
-//! doesn't. On the empty season; the answer is looked for in the foot's line, which every board changes at every tap.
+//! doesn't. On the empty season; the answer is looked for in the whole text of the board, which every tap changes.
 
 use super::go;
 use super::table::{Line, Times};
@@ -31,7 +31,7 @@ pub async fn measure(phone: &mut Phone, site: &Site, tab: usize, probe: bool) ->
     if probe {
         phone.inject(PROBE).await?;
     }
-    phone.inject("globalThis.__figures = '.undo-what'").await?;
+    phone.inject("globalThis.__figures = 'main'").await?;
     phone.to_tab(tab).await?;
     go(phone, &site.base()).await?;
     phone.wait_for("[data-key='drill.0']").await?;
@@ -41,7 +41,11 @@ pub async fn measure(phone: &mut Phone, site: &Site, tab: usize, probe: bool) ->
         eprintln!("boards: round {} of {N_ROUNDS}", round + 1);
         for (at, page) in pages.iter_mut().enumerate() {
             go(phone, &format!("{}#today", site.base())).await?;
-            phone.tap(&format!("[data-key='drill.{at}']")).await?;
+            let tile = format!("[data-key='drill.{at}']");
+            phone
+                .eval(&format!("document.querySelector({}).scrollIntoView({{ block: 'center' }})", json!(tile)))
+                .await?;
+            phone.tap(&tile).await?;
             phone.wait_for("[data-screen=run] .run-court").await?;
             if page.is_none() {
                 let name = phone.eval("document.querySelector('main h1').textContent").await?;
