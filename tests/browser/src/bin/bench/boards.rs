@@ -10,12 +10,11 @@ use serde_json::json;
 const N_ROUNDS: usize = 3;
 const AIM: f64 = 1.5;
 
-/// A key that counts on each kind of board.
-const KEYS: [(&str, &str); 7] = [
+/// A key that counts on each kind of board; not where counts are told, since a count told again changes nothing.
+const KEYS: [(&str, &str); 6] = [
     (".run-floor", "[data-key^='pass.']"),
     (".run-line", "[data-key^='pass-'], [data-key=good], [data-key=not-good]"),
     (".run-serve", "[data-key^='serve-']"),
-    (".run-told", "[data-key^='told.']"),
     (".run-group", "[data-key=good], [data-key=not-good]"),
     (".run-lanes", "[data-key^='lane.']"),
     (".run-game", "[data-key^='side.']"),
