@@ -13,7 +13,7 @@ use peppertally::domain::ids::{Place, Step};
 use peppertally::domain::skill::{Outcome, ServeOutcome, Skill};
 
 use super::phone::{Phone, pass};
-use super::steps::{group, group_named};
+use super::steps::{group, group_named, on_board};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
 
@@ -30,17 +30,6 @@ fn calls(phone: &mut Phone, action: Action) -> Vec<(Call, String)> {
 
 fn called(call: Call, words: &str) -> Vec<(Call, String)> {
     vec![(call, words.to_owned())]
-}
-
-fn drafted(index: usize, change: impl FnOnce(DrillSpec) -> DrillSpec) -> Phone {
-    let mut phone = Phone::with_squad(SQUAD);
-    let drills: Vec<_> = phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).collect();
-    let (drill, spec) = drills[index].clone();
-    phone.act(Action::Go(Screen::Drill(Some(drill))));
-    phone.act(Action::DrillDrafted(change(spec)));
-    phone.act(Action::DrillKept);
-    phone.drill(index);
-    phone
 }
 
 /// The name is called when the turn moves on, whatever came of the ball, and never after an undo.
@@ -64,11 +53,11 @@ fn the_next_name_is_called() {
     assert_eq!(calls(&mut phone, Action::PlaceTapped(Place(0), pass(0))), []);
     // The same child again and again: not called.
     let stays = |spec: DrillSpec| DrillSpec { board: Board::Line { order: LineOrder::Stays }, ..spec };
-    let mut phone = drafted(2, stays);
+    let mut phone = on_board(SQUAD, 2, stays);
     assert_eq!(calls(&mut phone, Action::OutcomeTapped(pass(3))), []);
     // After the tenth the next one to watch.
     let ten = |spec: DrillSpec| DrillSpec { board: Board::Line { order: LineOrder::TenForOne }, ..spec };
-    let mut phone = drafted(2, ten);
+    let mut phone = on_board(SQUAD, 2, ten);
     for _ in 0..9 {
         assert_eq!(calls(&mut phone, Action::OutcomeTapped(pass(2))), []);
     }
@@ -107,7 +96,7 @@ fn the_challenge_mark() {
         on_floor: OnFloor { challenge: ChallengeBy::Distracted, ..OnFloor::default() },
         ..spec
     };
-    let mut phone = drafted(2, by);
+    let mut phone = on_board(SQUAD, 2, by);
     let three = |phone: &mut Phone| phone.act(Action::OutcomeTapped(pass(3)));
     assert_eq!((phone.board().challenge, phone.board().ground), (Some(false), Ground::Plain));
     three(&mut phone);
@@ -188,7 +177,7 @@ fn a_child_keeps_its_step() {
         on_floor: OnFloor { groups: Some(2), ..OnFloor::default() },
         ..spec
     };
-    let mut phone = drafted(3, grouped);
+    let mut phone = on_board(SQUAD, 3, grouped);
     let (first, named) = (group(&phone, 0)[0], group_named(&phone, 0));
     phone.act(Action::StepChosen(first, Step(4)));
     let Keys::Lanes { lanes } = phone.board().keys else { panic!("lanes") };

@@ -368,7 +368,7 @@ fn a_match() {
     won(&mut phone, "f");
     assert_eq!((phone.board().cover, floor(&phone).far.points), (None, Some(3)));
     phone.act(Action::Finish);
-    assert_eq!(run_report(&phone.model, run).expect("a report").everyone, "Team 1 4, team 2 3.");
+    assert_eq!(run_report(&phone.model, run).expect("a report").everyone, "Team 1: 4, team 2: 3.");
     phone.act(Action::Go(Screen::Today));
     assert_eq!(today(&phone.model).open.expect("on").runs[0].count, "4 to 3");
 }

@@ -216,7 +216,10 @@ fn groups_at_once() {
     phone.act(Action::LaneUndone(GroupNo(0)));
     assert_eq!(lanes(&phone.board()), [1, 1, 1]);
     let figures = phone.board().figures;
-    assert_eq!((figures.n_good, figures.of.as_str(), figures.goal.as_deref()), (3, "good ones", Some("first to 3")));
+    assert_eq!(
+        (figures.n_good, figures.of.as_str(), figures.goal.as_deref()),
+        (3, "good ones in all", Some("first to 3"))
+    );
     let step = |phone: &Phone| match phone.board().keys {
         Keys::Lanes { lanes } => lanes[1].step.clone().expect("a step"),
         _ => panic!("lanes"),

@@ -11,27 +11,15 @@ use peppertally::domain::ids::{GroupNo, Place, RunId};
 use peppertally::domain::skill::{GoodFrom, Outcome, ServeOutcome, Skill};
 
 use super::phone::{Phone, pass};
-use super::steps::{group, group_named};
+use super::steps::{group, group_named, on_board};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse";
 const GOOD: Action = Action::OutcomeTapped(Outcome::TwoKey { good: true });
 const NOT: Action = Action::OutcomeTapped(Outcome::TwoKey { good: false });
 
-/// On the board of a kept drill like the one that is ready, changed.
-fn on_board(index: usize, change: impl FnOnce(DrillSpec) -> DrillSpec) -> Phone {
-    let mut phone = Phone::with_squad(SQUAD);
-    let drills: Vec<_> = phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).collect();
-    let (drill, spec) = drills[index].clone();
-    phone.act(Action::Go(Screen::Drill(Some(drill))));
-    phone.act(Action::DrillDrafted(change(spec)));
-    phone.act(Action::DrillKept);
-    phone.drill(index);
-    phone
-}
-
 /// Setting, one after another, with the phone handed to all.
 fn at_station() -> Phone {
-    let mut phone = on_board(6, |spec| spec);
+    let mut phone = on_board(SQUAD, 6, |spec| spec);
     phone.act(Action::StationOpened(None));
     phone
 }
@@ -61,7 +49,7 @@ fn n_contacts(phone: &Phone) -> usize {
 
 #[test]
 fn each_ball_is_its_childs_and_marked_as_self_scored() {
-    let mut phone = on_board(6, |spec| spec);
+    let mut phone = on_board(SQUAD, 6, |spec| spec);
     phone.act(GOOD);
     phone.act(Action::StationOpened(None));
     assert_eq!(turn(&phone), is("Tove", "your first ball"));
@@ -123,7 +111,7 @@ fn a_double_tap_is_one() {
 
 #[test]
 fn a_child_undoes_its_last_tap_only() {
-    let mut phone = on_board(6, |spec| spec);
+    let mut phone = on_board(SQUAD, 6, |spec| spec);
     phone.act(GOOD);
     phone.act(Action::StationOpened(None));
     assert_eq!(shown(&phone).undo, None, "the coach's ball is nobody's to undo");
@@ -248,7 +236,7 @@ fn anyone_uncovers_it() {
 #[test]
 fn one_group_has_it() {
     let grouped = |spec: DrillSpec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec };
-    let mut phone = on_board(6, grouped);
+    let mut phone = on_board(SQUAD, 6, grouped);
     let offered: Vec<String> = stations(&phone.model, run_of(&phone)).into_iter().map(|(_, name)| name).collect();
     let named = [0, 1].map(|at| format!("Group {} ({})", at + 1, group_named(&phone, at)));
     assert_eq!(offered, ["All of them", &named[0], &named[1]]);
@@ -277,7 +265,7 @@ fn lanes_and_balls_without_names() {
         on_floor: OnFloor { groups: Some(3), ..OnFloor::default() },
         ..spec
     };
-    let mut phone = on_board(7, lanes);
+    let mut phone = on_board(SQUAD, 7, lanes);
     assert_eq!(stations(&phone.model, run_of(&phone)).len(), 3, "no lane is everybody's");
     phone.act(Action::StationOpened(Some(GroupNo(1))));
     assert_eq!(shown(&phone).keys, StationKeys::Lane(GroupNo(1)));
@@ -288,7 +276,7 @@ fn lanes_and_balls_without_names() {
     assert_eq!(n_contacts(&phone), 0);
 
     let mut phone =
-        on_board(7, |spec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec });
+        on_board(SQUAD, 7, |spec| DrillSpec { on_floor: OnFloor { groups: Some(2), ..OnFloor::default() }, ..spec });
     phone.act(Action::StationOpened(Some(GroupNo(1))));
     phone.act(NOT);
     let run = run_of(&phone);
@@ -299,7 +287,7 @@ fn lanes_and_balls_without_names() {
 /// A serve is in, long, wide or in the net; nobody judges its own swing. Boards that need the coach don't offer it.
 #[test]
 fn what_children_can_score() {
-    let mut phone = on_board(3, |spec| DrillSpec { good_from: GoodFrom::ServeIn, ..spec });
+    let mut phone = on_board(SQUAD, 3, |spec| DrillSpec { good_from: GoodFrom::ServeIn, ..spec });
     phone.act(Action::StationOpened(None));
     let StationKeys::Outcomes(keys) = shown(&phone).keys else { panic!("outcomes") };
     assert_eq!(keys.iter().map(|key| key.word).collect::<Vec<_>>(), ["in", "long", "wide", "net"]);
@@ -321,7 +309,7 @@ fn what_children_can_score() {
 fn over_is_said_without_a_name() {
     use peppertally::domain::rule::Together;
     let rule = Rule::Together(Together { row: false, balls: Some(2), to_beat: None });
-    let mut phone = on_board(6, |spec| DrillSpec { skill: Skill::Own("Setting".to_owned()), rule, ..spec });
+    let mut phone = on_board(SQUAD, 6, |spec| DrillSpec { skill: Skill::Own("Setting".to_owned()), rule, ..spec });
     phone.act(Action::StationOpened(None));
     phone.act(GOOD);
     assert!(!shown(&phone).done);
@@ -336,7 +324,7 @@ fn over_is_said_without_a_name() {
 #[test]
 fn the_least_known_is_watched_first() {
     let ten = |spec: DrillSpec| DrillSpec { board: Board::Line { order: LineOrder::TenForOne }, ..spec };
-    let mut phone = on_board(2, ten);
+    let mut phone = on_board(SQUAD, 2, ten);
     let three = || Action::OutcomeTapped(pass(3));
     assert_eq!((phone.current().as_str(), phone.board().call.as_str()), ("Mira", "Watch Mira: 0 of 10"));
     for _ in 0..10 {
@@ -422,7 +410,7 @@ fn a_window_that_gets_the_lock_is_the_station() {
 #[test]
 fn ten_balls_of_one_child_go_on_in_turn_at_a_station() {
     let ten = Board::Line { order: LineOrder::TenForOne };
-    let mut phone = on_board(6, |spec| DrillSpec { board: ten, ..spec });
+    let mut phone = on_board(SQUAD, 6, |spec| DrillSpec { board: ten, ..spec });
     phone.act(GOOD);
     phone.act(Action::StationOpened(None));
     let mut turns = Vec::new();

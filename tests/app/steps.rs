@@ -3,6 +3,7 @@
 use peppertally::app::action::Action;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::report;
+use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::ids::{Place, PlayerId, PracticeId, RunId};
 
 use super::phone::{Phone, pass};
@@ -44,4 +45,16 @@ pub fn correct_last(phone: &mut Phone, run: RunId, grade: u8) {
     let player = phone.model.runs[&run].main.contacts.last().expect("a contact").contact.player;
     phone.act(Action::ContactFixed { contact, player, outcome: pass(grade), step: 0 });
     phone.act(Action::Go(Screen::Today));
+}
+
+/// On the board of a ready drill, changed and kept.
+pub fn on_board(squad: &str, index: usize, change: impl FnOnce(DrillSpec) -> DrillSpec) -> Phone {
+    let mut phone = Phone::with_squad(squad);
+    let drills: Vec<_> = phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).collect();
+    let (drill, spec) = drills[index].clone();
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    phone.act(Action::DrillDrafted(change(spec)));
+    phone.act(Action::DrillKept);
+    phone.drill(index);
+    phone
 }

@@ -188,6 +188,8 @@ pub const IN_A_ROW: &str = "in a row";
 /// Where each has a row of its own and no one child is on: nobody is named.
 pub const LONGEST_NOW: &str = "the longest row now";
 pub const GOOD: &str = "good ones";
+/// Of all groups, whose own figures stand beside.
+pub const GOOD_IN_ALL: &str = "good ones in all";
 
 /// `best 7, goal 10`, under a row.
 pub fn row_goal(best: u32, goal: Option<u32>) -> String {
@@ -248,8 +250,13 @@ pub fn first_to(n: u16) -> String {
     format!("first to {n}")
 }
 
-pub fn together(of: Option<u32>) -> String {
-    of.map_or_else(|| "together".to_owned(), |of| format!("of {of} together"))
+/// `of 7, 33 to come`, all together.
+pub fn together(of: Option<u32>, balls: Option<u16>) -> String {
+    match (of, balls) {
+        (Some(of), Some(balls)) if of < u32::from(balls) => format!("of {of}, {} to come", u32::from(balls) - of),
+        (Some(of), _) => format!("of {of} together"),
+        (None, _) => "together".to_owned(),
+    }
 }
 
 /// The squad's own best before.

@@ -192,7 +192,7 @@ pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool, i
     } else {
         format!(", {}", counted(n_balls, "ball", "balls"))
     };
-    let what = if parts.is_empty() { "everyone is in".to_owned() } else { parts.join(", ") };
+    let what = if parts.is_empty() { "everyone is in the drill that is on".to_owned() } else { parts.join(", ") };
     capital(&format!("{children}{balls}: {what}."))
 }
 

@@ -167,11 +167,11 @@ pub fn marks(skill: &Skill, contact: &Contact) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
-/// `14 games in 31 rallies.`, of a match `Team 1 25, team 2 21.`
+/// `14 games in 31 rallies.`, of a match `Team 1: 25, team 2: 21.`
 pub fn game(game: &GameSummary) -> String {
     let rallies = plural(game.n_rallies as usize, "rally", "rallies");
     match game.points {
-        Some((near, far)) => format!("Team 1 {near}, team 2 {far}."),
+        Some((near, far)) => format!("Team 1: {near}, team 2: {far}."),
         None if game.n_games == game.n_rallies => format!("{}.", plural(game.n_games as usize, "game", "games")),
         None => format!("{} in {rallies}.", plural(game.n_games as usize, "game", "games")),
     }

@@ -7,18 +7,24 @@ use crate::domain::rule::{InRow, InTime, Together};
 use crate::domain::scoring::Standing;
 
 pub const COUNTS_ONLY: &str = "Good ones were counted and misses weren't: counts only, no rate.";
-pub const GROUPS: &str = "Groups";
+pub const GROUPS: &str = "Who was with whom";
 pub const OWN_GOALS: &str = "Each child's own next step";
 pub const OWN_GOALS_LINE: &str =
     "One more than it usually has: than the middle one of its last three times. For you, not for the others.";
 
-/// `Best row 12, goal 10 reached.`
-pub fn row(standing: Standing) -> String {
+/// `Best row 12, goal 10 reached. A miss fell back to the last five.`
+pub fn row(rule: InRow, standing: Standing) -> String {
     let goal = standing.goal.map(|goal| match standing.best >= goal {
         true => format!(", goal {goal} reached"),
         false => format!(", goal {goal}"),
     });
-    format!("Best row {}{}.", standing.best, goal.unwrap_or_default())
+    let how = if rule.falls_to_five { " A miss fell back to the last five." } else { "" };
+    format!("Best row {}{}.{how}", standing.best, goal.unwrap_or_default())
+}
+
+/// `25 points`, of a team in a match
+pub fn points(n: u32) -> String {
+    plural(n as usize, "point", "points")
 }
 
 /// `best row 12`, of a group

@@ -395,5 +395,10 @@ pub const SECOND_LINE: &str = "A missed serve may be served once more.";
 pub const PACED_ON: &str = "The next serve after two seconds";
 pub const PACED_LINE: &str = "Ready or not. The phone counts it aloud where sound or voice is on.";
 pub const MATCH_TO: &str = "Points to win, two ahead";
+
+/// The rule-book's two lengths.
+pub fn match_usual(to: u16) -> String {
+    if to == 15 { "To 15, as a deciding set".to_owned() } else { format!("To {to}, as a set") }
+}
 pub const CAP_ON: &str = "At most so many serves in a row";
 pub const CAP: &str = "Serves in a row";

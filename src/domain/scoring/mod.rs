@@ -106,6 +106,23 @@ pub enum Score {
     MatchGame(match_game::MatchScore),
 }
 
+/// The score inside, whichever it is: by reference or to be changed, as `self` is.
+macro_rules! whichever {
+    ($score:expr) => {
+        match $score {
+            Score::Goal(score) => score,
+            Score::InRow(score) => score,
+            Score::Tens(score) => score,
+            Score::FirstTo(score) => score,
+            Score::InTime(score) => score,
+            Score::Together(score) => score,
+            Score::Transition(score) => score,
+            Score::WinnersStay(score) => score,
+            Score::MatchGame(score) => score,
+        }
+    };
+}
+
 impl Score {
     pub fn new(rule: &Rule) -> Score {
         match *rule {
@@ -122,17 +139,7 @@ impl Score {
     }
 
     pub fn rule(&self) -> &dyn ScoringRule {
-        match self {
-            Score::Goal(score) => score,
-            Score::InRow(score) => score,
-            Score::Tens(score) => score,
-            Score::FirstTo(score) => score,
-            Score::InTime(score) => score,
-            Score::Together(score) => score,
-            Score::Transition(score) => score,
-            Score::WinnersStay(score) => score,
-            Score::MatchGame(score) => score,
-        }
+        whichever!(self)
     }
 
     /// The side that serves the next rally by the rule, in a game.
@@ -145,17 +152,7 @@ impl Score {
     }
 
     pub fn note(&mut self, ball: Ball<'_>) {
-        let rule: &mut dyn ScoringRule = match self {
-            Score::Goal(score) => score,
-            Score::InRow(score) => score,
-            Score::Tens(score) => score,
-            Score::FirstTo(score) => score,
-            Score::InTime(score) => score,
-            Score::Together(score) => score,
-            Score::Transition(score) => score,
-            Score::WinnersStay(score) => score,
-            Score::MatchGame(score) => score,
-        };
+        let rule: &mut dyn ScoringRule = whichever!(self);
         rule.note(ball);
     }
 }

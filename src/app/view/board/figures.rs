@@ -52,9 +52,9 @@ pub fn figures(run: &RunState) -> Figures {
         ),
         Rule::FirstTo(rule) => plain(standing.now, board_lines::first_to(rule.n), board_lines::by_two(rule.by_two)),
         Rule::InTime(_) => plain(standing.now, board_lines::GOOD.to_owned(), None),
-        Rule::Together(_) => plain(
+        Rule::Together(rule) => plain(
             standing.now,
-            board_lines::together(standing.of),
+            board_lines::together(standing.of, rule.balls),
             Some(board_lines::to_beat(standing.last, standing.reached())),
         ),
         Rule::WinnersStay(_) | Rule::MatchGame(_) => {
@@ -81,7 +81,7 @@ fn lanes(run: &RunState, standing: Standing) -> Figures {
         _ => standing.goal.map(|goal| board_lines::goal(goal, standing.reached())),
     };
     let reached = standing.reached() && !matches!(run.spec.rule, Rule::FirstTo(_));
-    Figures { n_good: run.main.everyone.n_counted, of: board_lines::GOOD.to_owned(), goal, reached }
+    Figures { n_good: run.main.everyone.n_counted, of: board_lines::GOOD_IN_ALL.to_owned(), goal, reached }
 }
 
 /// Whether one row is kept alive by several: then nothing on the board says who ended it.

@@ -4,6 +4,7 @@ use super::GroupLine;
 use crate::app::model::Model;
 use crate::app::view::own_goal;
 use crate::app::words::{board_lines, scores};
+use crate::domain::entry::Side;
 use crate::domain::ids::{GroupNo, PlayerId};
 use crate::domain::replay::part::Part;
 use crate::domain::replay::run::RunState;
@@ -16,7 +17,9 @@ pub fn score(model: &Model, run: &RunState) -> Option<String> {
     let score = run.main.score.rule();
     let everyone = score.standing(Who::Everyone);
     Some(match run.spec.rule {
-        Rule::InRow(InRow { whose: Whose::Group, .. }) if run.main.lineup.groups.is_empty() => scores::row(everyone),
+        Rule::InRow(rule @ InRow { whose: Whose::Group, .. }) if run.main.lineup.groups.is_empty() => {
+            scores::row(rule, everyone)
+        }
         Rule::FirstTo(rule) => won(model, run).unwrap_or_else(|| scores::race_on(rule.n)),
         Rule::InTime(rule) => match won(model, run) {
             Some(won) => won,
@@ -43,14 +46,23 @@ fn won(model: &Model, run: &RunState) -> Option<String> {
 pub fn groups(model: &Model, run: &RunState) -> Vec<GroupLine> {
     let score = run.main.score.rule();
     let is_row = matches!(run.spec.rule, Rule::InRow(_));
-    let counts = run.spec.rule.has_groups() || matches!(run.spec.rule, Rule::Tally { .. });
+    let is_match = matches!(run.spec.rule, Rule::MatchGame(_));
+    let counts = is_match || run.spec.rule.has_groups() || matches!(run.spec.rule, Rule::Tally { .. });
     let groups = (0..run.main.lineup.groups.len()).filter_map(|at| u8::try_from(at).ok().map(GroupNo));
     let line = |no: GroupNo| {
         let standing = score.standing(Who::Group(no));
         GroupLine {
-            name: board_lines::group_name(no),
+            name: match no {
+                GroupNo(0) if is_match => board_lines::side(Side::Near, true).to_owned(),
+                GroupNo(1) if is_match => board_lines::side(Side::Far, true).to_owned(),
+                no => board_lines::group_name(no),
+            },
             who: names(model, run, no).join(", "),
-            what: if is_row { scores::row_short(standing.best) } else { scores::counted(standing.now) },
+            what: match (is_row, is_match) {
+                (true, _) => scores::row_short(standing.best),
+                (_, true) => scores::points(standing.now),
+                _ => scores::counted(standing.now),
+            },
         }
     };
     groups.filter(|_| counts).map(line).collect()

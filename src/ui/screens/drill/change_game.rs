@@ -8,8 +8,9 @@ pub const MAX_SHORT: u8 = 15;
 pub const MAX_OFF: u8 = 9;
 pub const MAX_CAP: u8 = 10;
 
-/// What a match may be played to: a deciding set, a set, and what is short enough for practice.
-pub const TO: [u16; 5] = [7, 11, 15, 21, 25];
+/// What a match is usually played to: a deciding set and a set. Any other number by steps of one.
+pub const USUAL: [(u16, &str); 2] = [(15, "match.15"), (25, "match.25")];
+pub const MAX_TO: u16 = 50;
 
 pub fn winners_stay(spec: &DrillSpec) -> Option<WinnersStay> {
     match spec.rule {
@@ -65,10 +66,8 @@ pub fn with_match(spec: &DrillSpec, change: impl FnOnce(&mut MatchGame)) -> Dril
     DrillSpec { rule: Rule::MatchGame(rule), ..spec.clone() }
 }
 
-/// The next of the usual lengths, from any.
 pub fn step_to(to: u16, more: bool) -> u16 {
-    let next = if more { TO.iter().find(|n| **n > to) } else { TO.iter().rev().find(|n| **n < to) };
-    next.copied().unwrap_or(to)
+    if more { to.saturating_add(1).min(MAX_TO) } else { to.saturating_sub(1).max(1) }
 }
 
 #[cfg(test)]

@@ -131,6 +131,19 @@ fn Match(draft: Draft) -> impl IntoView {
     let cap = Part::new(move || rule.get().serve_cap.is_some());
     view! {
         <section>
+            <div class="choices choices-two">
+                {change::USUAL
+                    .map(|(to, key)| {
+                        view! {
+                            <Choice
+                                key=key.to_owned()
+                                label=words::match_usual(to)
+                                chosen=Signal::derive(move || rule.get().to == to)
+                                on_tap=move || draft.change(|s| change::with_match(s, |rule| rule.to = to))
+                            />
+                        }
+                    })}
+            </div>
             <Stepper
                 key="match-to"
                 label=words::MATCH_TO

@@ -249,7 +249,7 @@ fn names_of(view: &BoardView) -> &[NameKey] {
     }
 }
 
-fn name_key(
+pub(super) fn name_key(
     at: usize,
     player: PlayerId,
     name: String,

@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::keys::OutcomeButton;
+use super::keys::{OutcomeButton, name_key};
 use super::length;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, NameKey, StationKeys, StationView};
@@ -118,20 +118,7 @@ fn Names(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
         let keys: Vec<_> = names
             .into_iter()
             .enumerate()
-            .map(|(i, (player, name))| {
-                let on = Signal::derive(move || (current.get() == Some(player)).then_some("true"));
-                view! {
-                    <Key
-                        key=format!("name.{i}")
-                        class=format!("name-key {}", length(&name))
-                        answer
-                        current=on
-                        press=shell.press(Action::NameTapped(player))
-                    >
-                        <bdi>{name}</bdi>
-                    </Key>
-                }
-            })
+            .map(|(i, (player, name))| name_key(i, player, name, current, answer, shell))
             .collect();
         Some(view! {
             <div class="names station-names" class:is-long=long class:is-close=close role="group" aria-label=board_words::NAMES>

@@ -128,5 +128,5 @@ async fn a_match_by_touch() -> Result<()> {
     for (name, steps) in steps {
         unmoved(&mut stage, &before, name, steps).await?;
     }
-    stage.check("after", "fig saved = saved | tap finish | screen run-report | fig everyone = Team 1 7, team 2 8. | tap tab.today | screen today | see 7 to 8").await
+    stage.check("after", "fig saved = saved | tap finish | screen run-report | fig everyone = Team 1: 7, team 2: 8. | tap tab.today | screen today | see 7 to 8").await
 }
