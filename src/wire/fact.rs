@@ -1,17 +1,16 @@
 //! A fact as the fields of a record, and back. The table of the fields is in `record`. Checks types, not volleyball: what the
 //! domain's types can hold can be written and read.
 
+use super::contact::{correction_text, push_contact, push_group, take_changes, take_contact, take_group};
 use super::json::{Fields, Misfit, Object, quoted};
 use super::play::{SIDES, push_groups, push_rally, push_wishes, take_groups, take_rally, take_side, take_wishes};
 use super::record::{IdText, RecordError};
 use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, take_spec};
-use super::words::{GOOD_FROM, OUTCOMES, ROLES, STYLES, marked, unmarked};
-use crate::domain::entry::{Contact, Correction, Fact, LineupCause, NoteAbout, Turn};
+use super::words::{GOOD_FROM, STYLES};
+use crate::domain::entry::{Fact, LineupCause, NoteAbout};
 use crate::domain::ids::{
-    ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round, RunId,
-    ShirtNumber, Step,
+    ContactId, DrillId, EffortId, EntryId, GroupNo, PlayerId, PracticeId, RallyId, Revision, RunId, ShirtNumber, Step,
 };
-use crate::domain::skill::Outcome;
 
 /// Pushes `k` and the fields of the kind.
 pub(super) fn write(fact: &Fact, to: &mut Object) {
@@ -353,116 +352,11 @@ fn take_cause(f: &mut Fields<'_>) -> Result<LineupCause, Misfit> {
     }
 }
 
-fn push_contact(to: &mut Object, contact: &Contact) {
-    push_maybe_id(to, "player", contact.player.map(|player| player.0));
-    to.text("role", ROLES.word(contact.role));
-    if let Some(place) = contact.place {
-        to.number("place", place.0);
-    }
-    push_outcome(to, contact.outcome);
-    to.text("good_from", GOOD_FROM.word(contact.good_from));
-    push_feed(to, contact.feed);
-    if let Some(style) = contact.style {
-        to.text("style", STYLES.word(style));
-    }
-    if let Some(turn) = contact.turn {
-        to.number("round", turn.round.0);
-        to.number("restart", turn.restart);
-    }
-    push_maybe_id(to, "server", contact.server.map(|server| server.0));
-    to.mark("self", contact.self_scored);
-    push_group(to, contact.group);
-    if let Some(shown) = contact.clock_ms {
-        to.number("shown_ms", shown);
-    }
-    to.mark("watched", contact.watched);
-}
-
-fn push_group(to: &mut Object, group: Option<GroupNo>) {
-    if let Some(group) = group {
-        to.number("group", group.0);
-    }
-}
-
-fn take_group(f: &mut Fields<'_>) -> Result<Option<GroupNo>, RecordError> {
-    Ok(f.maybe("group")?.map(GroupNo))
-}
-
-fn take_contact(f: &mut Fields<'_>) -> Result<Contact, Misfit> {
-    Ok(Contact {
-        player: take_maybe_player(f)?,
-        role: f.word("role", |word| ROLES.known(word))?,
-        place: f.maybe("place")?.map(Place),
-        outcome: take_outcome(f)?,
-        good_from: f.word("good_from", |word| GOOD_FROM.known(word))?,
-        feed: take_feed(f)?,
-        style: f.maybe_word("style", |word| STYLES.known(word))?,
-        turn: match f.maybe("round")? {
-            Some(round) => Some(Turn { round: Round(round), restart: f.need("restart")? }),
-            None => None,
-        },
-        server: take_maybe_id(f, "server")?.map(PlayerId),
-        self_scored: f.mark("self")?,
-        group: take_group(f)?,
-        clock_ms: f.maybe("shown_ms")?,
-        watched: f.mark("watched")?,
-    })
-}
-
-fn push_outcome(to: &mut Object, outcome: Outcome) {
-    let (plain, mark) = unmarked(outcome);
-    to.text("outcome", OUTCOMES.word(plain));
-    if let Some(name) = mark_of(plain) {
-        to.mark(name, mark);
-    }
-}
-
-fn take_outcome(f: &mut Fields<'_>) -> Result<Outcome, Misfit> {
-    let plain = f.word("outcome", |word| OUTCOMES.known(word))?;
-    match mark_of(plain) {
-        Some(name) if f.mark(name)? => Ok(marked(plain).unwrap_or(plain)),
-        _ => Ok(plain),
-    }
-}
-
-fn mark_of(outcome: Outcome) -> Option<&'static str> {
-    match outcome {
-        Outcome::Pass { .. } => Some("over_net"),
-        Outcome::Serve { .. } => Some("fast"),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => None,
-    }
-}
-
 fn push_effort(to: &mut Object, player: Option<PlayerId>, kind: Option<&str>) {
     push_maybe_id(to, "player", player.map(|player| player.0));
     if let Some(kind) = kind {
         to.text("what", kind);
     }
-}
-
-fn correction_text(change: &Correction) -> String {
-    let mut object = Object::default();
-    push_change(&mut object, "contact", change.contact.0, change.revision);
-    push_maybe_id(&mut object, "player", change.player.map(|player| player.0));
-    push_outcome(&mut object, change.outcome);
-    object.number("step", change.step.0);
-    object.to_string()
-}
-
-fn take_changes(f: &mut Fields<'_>) -> Result<Vec<Correction>, Misfit> {
-    f.objects("changes")?.into_iter().map(|mut change| take_correction(&mut change)).collect()
-}
-
-fn take_correction(f: &mut Fields<'_>) -> Result<Correction, Misfit> {
-    let change = Correction {
-        contact: ContactId(take_id(f, "contact")?),
-        revision: take_revision(f)?,
-        player: take_maybe_player(f)?,
-        outcome: take_outcome(f)?,
-        step: Step(f.need("step")?),
-    };
-    // A list has no place to keep a field for: the whole correction is left to the version that knows it.
-    if f.rest().is_some() { Err(Misfit::Newer) } else { Ok(change) }
 }
 
 fn take_about(f: &mut Fields<'_>) -> Result<NoteAbout, Misfit> {
@@ -476,12 +370,12 @@ fn take_about(f: &mut Fields<'_>) -> Result<NoteAbout, Misfit> {
     take_maybe_player(f)?.map(NoteAbout::Player).ok_or(Misfit::Newer)
 }
 
-fn push_change(to: &mut Object, name: &str, id: EntryId, revision: Revision) {
+pub(super) fn push_change(to: &mut Object, name: &str, id: EntryId, revision: Revision) {
     push_id(to, name, id);
     to.number("rev", revision.0);
 }
 
-fn take_revision(f: &mut Fields<'_>) -> Result<Revision, RecordError> {
+pub(super) fn take_revision(f: &mut Fields<'_>) -> Result<Revision, RecordError> {
     Ok(Revision(f.need("rev")?))
 }
 
@@ -489,17 +383,17 @@ fn push_id(to: &mut Object, name: &str, id: EntryId) {
     to.text(name, &id.to_string());
 }
 
-fn push_maybe_id(to: &mut Object, name: &str, id: Option<EntryId>) {
+pub(super) fn push_maybe_id(to: &mut Object, name: &str, id: Option<EntryId>) {
     if let Some(id) = id {
         push_id(to, name, id);
     }
 }
 
-fn take_id(f: &mut Fields<'_>, name: &'static str) -> Result<EntryId, RecordError> {
+pub(super) fn take_id(f: &mut Fields<'_>, name: &'static str) -> Result<EntryId, RecordError> {
     Ok(f.need::<IdText>(name)?.0)
 }
 
-fn take_maybe_id(f: &mut Fields<'_>, name: &'static str) -> Result<Option<EntryId>, RecordError> {
+pub(super) fn take_maybe_id(f: &mut Fields<'_>, name: &'static str) -> Result<Option<EntryId>, RecordError> {
     Ok(f.maybe::<IdText>(name)?.map(|id| id.0))
 }
 
@@ -507,7 +401,7 @@ fn take_player(f: &mut Fields<'_>) -> Result<PlayerId, RecordError> {
     take_id(f, "player").map(PlayerId)
 }
 
-fn take_maybe_player(f: &mut Fields<'_>) -> Result<Option<PlayerId>, RecordError> {
+pub(super) fn take_maybe_player(f: &mut Fields<'_>) -> Result<Option<PlayerId>, RecordError> {
     Ok(take_maybe_id(f, "player")?.map(PlayerId))
 }
 

@@ -7,6 +7,7 @@ pub mod record; // one entry as one JSON text; its format
 pub mod summary; // the counts of a packed practice
 
 mod column; // columns of small numbers, written as rows of equal values
+mod contact; // a contact and its corrections
 mod document; // what the copy and the block share: entries in columns
 mod fact; // a fact as the fields of a record
 mod json; // objects whose unknown fields survive

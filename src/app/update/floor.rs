@@ -2,7 +2,6 @@
 
 use super::super::action::Action;
 use super::super::model::Model;
-use super::super::view::board::lanes;
 use super::game;
 use super::run::taking_back;
 use crate::domain::drill::Board;
@@ -17,7 +16,7 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
     let one = |fact: Option<Fact>| fact.into_iter().collect();
     match *action {
         Action::LaneTapped(group) => one(lane(model, run, group)),
-        Action::LaneUndone(group) => one(lanes::last_of(run, group).map(|contact| taking_back(run, contact.0))),
+        Action::LaneUndone(group) => one(run.main.last_of_lane(group).map(|contact| taking_back(run, contact.0))),
         Action::SideWon(won) => one(rally(model, run, won)),
         Action::TeamsMixed if run.spec.rule.is_game() => one(new_teams(model, run)),
         Action::RallyFixed(rally, won) => one(rally_fixed(run, rally, won)),

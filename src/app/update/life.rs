@@ -6,7 +6,7 @@ use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
 use super::super::work::{Job, Note};
-use super::{copies, floor, packing, run, show, squad, station};
+use super::{copies, floor, owner, packing, show, squad, station};
 use crate::domain::drill::Board;
 use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, RunId};
@@ -106,7 +106,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
                 if let Some(id) = station::open_today(model).filter(|id| model.screen != Screen::Run(*id)) {
                     return super::go(model, Screen::Run(id));
                 }
-                return run::go_on(model);
+                return owner::go_on(model);
             }
         }
         Report::Lasting(lasting) => model.storage.lasting = lasting,

@@ -5,6 +5,7 @@ mod floor;
 mod game;
 mod groups;
 mod life;
+mod owner;
 mod packing;
 mod phone;
 mod practice;
@@ -151,7 +152,7 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
         Screen::Child(player) if lacks => squad::open_child(model, player),
         Screen::Drill(drill) if lacks => practice::open_drill(model, drill),
         Screen::Groups if lacks => groups::open(model),
-        Screen::Run(_) if lacks => effects.extend(run::open(model)),
+        Screen::Run(_) if lacks => effects.extend(owner::open(model)),
         _ => {}
     }
     effects.extend(wanted_by_screen(model));

@@ -5,7 +5,7 @@ use super::super::effect::Effect;
 use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
-use super::run::taken_over;
+use super::owner::taken_over;
 use super::{floor, go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Together};
 use crate::domain::entry::{Fact, Lineup, LineupCause};

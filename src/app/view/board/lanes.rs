@@ -3,7 +3,7 @@
 use super::{GroupFigure, Keys, Lane, LaneStep, figures};
 use crate::app::model::Model;
 use crate::app::words::ladder;
-use crate::domain::ids::{ContactId, GroupNo, Step};
+use crate::domain::ids::{GroupNo, Step};
 use crate::domain::replay::run::RunState;
 
 pub fn lanes(model: &Model, run: &RunState) -> Keys {
@@ -11,7 +11,7 @@ pub fn lanes(model: &Model, run: &RunState) -> Keys {
     let lane = |(no, players): (GroupNo, &Vec<_>)| {
         let figure: GroupFigure = figures::group(model, run, no, players);
         Lane {
-            can_undo: last_of(run, no).is_some(),
+            can_undo: run.main.last_of_lane(no).is_some(),
             empty: players.is_empty(),
             step: run.spec.rule.has_groups().then(|| step(run, no)),
             figure,
@@ -26,9 +26,4 @@ fn step(run: &RunState, group: GroupNo) -> LaneStep {
     let now = run.main.group_steps.get(&group).copied().unwrap_or(run.main.feed.step);
     let next = if now >= ladder::TOP { Step(0) } else { Step(now.0 + 1) };
     LaneStep { word: ladder::step(skill, now), next }
-}
-
-/// What a lane's own undo takes back.
-pub fn last_of(run: &RunState, group: GroupNo) -> Option<ContactId> {
-    run.main.last_of_lane(group)
 }

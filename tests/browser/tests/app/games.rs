@@ -113,7 +113,7 @@ async fn many_and_few() -> Result<()> {
 async fn a_match_by_touch() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("who is with whom", DEALT).await?;
-    let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match-to-less | tap match-to-less x 3 | fig match-to = 7
+    let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match.15 | scroll match-to-less | tap match-to-less x 8 | fig match-to = 7
         tap drill-keep | screen today | seek drill.13 | screen run | fig call = Team 1 serves: Mira";
     stage.check("three a side, to seven", form).await?;
     let before = places(&stage.phone).await?;
