@@ -14,7 +14,8 @@ use crate::ui::widgets::{Icon, Key, Shape};
 #[component]
 pub fn Lanes(view: Watched<BoardView>, n: usize, shell: Shell) -> impl IntoView {
     let lanes: Vec<_> = (0..n).map(|at| lane(view, at, shell)).collect();
-    view! { <div class="lanes">{lanes}</div> }
+    let class = if n > 2 { "lanes is-three" } else { "lanes" };
+    view! { <div class=class>{lanes}</div> }
 }
 
 fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
