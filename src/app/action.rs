@@ -2,6 +2,7 @@
 
 use super::effect::Call;
 use super::groups::GroupsTap;
+use super::remote::Stands;
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Side;
@@ -121,6 +122,9 @@ pub enum Action {
     /// A call is made from now on, or not.
     CallSet(Call, bool),
     LeftHandSet(bool),
+    /// A key of a remote was pressed for this, by the name the browser has for it.
+    RemoteKeyGiven(Stands, String),
+    RemoteKeyFreed(Stands),
     DeviceNameTyped(String),
     KindTyped(String),
     KindAdded,

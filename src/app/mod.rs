@@ -7,6 +7,7 @@ pub mod effect;
 pub mod groups;
 pub mod model;
 pub mod names;
+pub mod remote;
 pub mod screen;
 pub mod settings;
 pub mod stepper;

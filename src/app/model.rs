@@ -147,6 +147,8 @@ pub struct Drafts {
     /// Tapped away before the practice has started, of this day alone.
     pub away: Option<(NaiveDate, BTreeSet<PlayerId>)>,
     pub erase_asked: bool,
+    /// The key pressed last can stand for nothing.
+    pub remote_refused: bool,
     pub groups: GroupsDraft,
 }
 

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::effect::Call;
+use super::remote::Remote;
 use crate::wire::file::MAX_NUMBER;
 
 /// Choices of this phone. Missing fields take their default, so an older text can be read.
@@ -17,6 +18,7 @@ pub struct Settings {
     pub turned: bool,
     pub device_name: String,
     pub calls: Calls,
+    pub remote: Remote,
     pub install_hint_closed: bool,
     /// Lasting storage was asked for once.
     pub lasting_asked: bool,
@@ -93,6 +95,7 @@ impl Default for Settings {
             turned: false,
             device_name: String::new(),
             calls: Calls::default(),
+            remote: Remote::default(),
             install_hint_closed: false,
             lasting_asked: false,
             copied_clock: 0,

@@ -3,6 +3,7 @@
 mod guard;
 pub mod markup;
 pub mod part;
+mod remote;
 pub mod screens;
 pub mod shell;
 pub mod watched;
@@ -36,6 +37,7 @@ pub fn App(shell: Shell) -> impl IntoView {
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     arrive(screen, shell);
     guard::clicks_of_another_screen(screen);
+    remote::presses(shell);
     view! {
         {move || {
             // Until the storage has answered, no screen may say that something isn't there.

@@ -15,6 +15,7 @@ mod packing;
 mod parcels;
 mod phone;
 mod practices;
+mod remote;
 mod roles;
 mod rules;
 mod sent;

@@ -85,6 +85,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::VibrationSet(_)
         | Action::CallSet(..)
         | Action::LeftHandSet(_)
+        | Action::RemoteKeyGiven(..)
+        | Action::RemoteKeyFreed(_)
         | Action::TurnRoundTapped
         | Action::DeviceNameTyped(_)
         | Action::KindTyped(_)

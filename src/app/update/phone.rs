@@ -14,6 +14,13 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::VibrationSet(on) => model.settings.vibration = on,
         Action::CallSet(call, on) => model.settings.calls.set(call, on),
         Action::LeftHandSet(on) => model.settings.left_handed = on,
+        Action::RemoteKeyGiven(stands, name) => {
+            model.drafts.remote_refused = !model.settings.remote.give(stands, &name);
+        }
+        Action::RemoteKeyFreed(stands) => {
+            model.drafts.remote_refused = false;
+            model.settings.remote.free(stands);
+        }
         Action::TurnRoundTapped => model.settings.turned = !model.settings.turned,
         Action::DeviceNameTyped(name) => {
             model.settings.device_name = name.chars().filter(|c| !c.is_control()).take(40).collect();

@@ -1,6 +1,7 @@
 //! Copies: send one, open one, take one back; and the phone's own page.
 
 use super::super::model::{Model, Parcel, StorageState};
+use super::super::remote::Remote;
 use super::super::settings::Calls;
 use super::super::update::{device_name, has_counted, kinds, unsent};
 use super::super::words::{self, counts};
@@ -72,6 +73,8 @@ pub struct PhoneView {
     /// Which calls are on; they are heard by voice, else by sound.
     pub calls: Calls,
     pub left_handed: bool,
+    pub remote: Remote,
+    pub remote_refused: bool,
     pub kinds: Vec<String>,
     pub new_kind: String,
     /// A newer version is here: one sentence about it.
@@ -136,6 +139,8 @@ pub fn phone(model: &Model) -> PhoneView {
         has_vibration: model.phone.has_vibration,
         calls: model.settings.calls,
         left_handed: model.settings.left_handed,
+        remote: model.settings.remote.clone(),
+        remote_refused: model.drafts.remote_refused,
         kinds: kinds(model),
         new_kind: model.drafts.kind.clone(),
         update: model.phone.update_waiting.then_some(if model.phone.update_refused {

@@ -9,6 +9,7 @@ pub mod drills;
 pub mod groups;
 pub mod ladder;
 pub mod panic;
+pub mod remote;
 pub mod report;
 pub mod roster;
 pub mod rules;

@@ -10,6 +10,7 @@ pub mod parts;
 pub mod phone;
 pub mod pictures;
 pub mod practice_report;
+pub mod remote;
 pub mod report;
 pub mod roster;
 pub mod run;

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::parts::{Head, Switch, WayTo};
 use super::pictures::{Glyph, glyph};
+use super::remote::Remote;
 use crate::app::action::Action;
 use crate::app::effect::Call;
 use crate::app::screen::Screen;
@@ -24,6 +25,7 @@ pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
             <Kept view shell />
             <Tells view shell />
             <Calls view shell />
+            <Remote view shell />
             <Kinds view shell />
             <label class="field card">
                 <span class="field-label">{words::DEVICE}</span>

@@ -50,6 +50,25 @@ async fn a_keyboard_counts_once() -> Result<()> {
     stage.check("both", "fig of = good of 6").await
 }
 
+/// A remote is a keyboard: its keys are chosen by pressing them, and count wherever the focus is.
+#[tokio::test]
+async fn a_remote_counts() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    let choose = "tap tab.share | screen share | seek phone | screen phone | seek remote-open
+        seek remote.pass-3 | see Press a key | key PageUp | see Page up | seek remote.pass-0 | key b
+        seek remote.undo | key Tab | key Escape | seek remote.undo | key Enter | see Enter | seek remote.good | key PageUp";
+    stage.check("its keys", choose).await?;
+    let counts =
+        "reload | tap tab.today | screen today | seek drill.2 | screen run | key PageUp | fig of = good of 1 | key B | fig of = good of 2 | fig good = 1
+        key Enter | fig of = good of 1 | key x | key PageUp | fig good = 2";
+    stage.check("the line", counts).await?;
+    stage.phone.key_held("PageUp", 5).await?;
+    stage.check("held", "fig of = good of 3 | fig saved = saved").await?;
+    // The same key on another board; where it has no sense there it is the browser's.
+    stage.check("good", &format!("{HOME} | seek drill.6 | screen run | key PageUp | fig of = good of 1")).await?;
+    stage.check("three passers", &format!("{HOME} | seek drill.0 | screen run | key PageUp | tap pass.0.3 | fig of = good of 1 | key Enter | fig of = good of 0")).await
+}
+
 /// The thumb that leaves a board by a key hits nothing on the screen that comes.
 #[tokio::test]
 async fn a_thumb_acts_once() -> Result<()> {
