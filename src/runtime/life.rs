@@ -15,7 +15,7 @@ use crate::platform::app_update::{self, Offline, Update};
 use crate::platform::channel::Channel;
 use crate::platform::locks::{self, Lock};
 use crate::platform::page::{self, Turn};
-use crate::platform::{Fault, device, files, timer};
+use crate::platform::{Fault, clock, device, files, timer};
 use crate::store::{Database, DbName, Lost, StoreError, Stored};
 use crate::store::{second_copy, settings};
 
@@ -130,6 +130,15 @@ pub fn listen() {
 }
 
 fn turned(turn: Turn) {
+    with(|rt| {
+        let mut slept = rt.slept.get();
+        let (wall_ms, mono_ms) = (clock::wall_ms(), clock::mono_ms());
+        match turn {
+            Turn::Shown | Turn::Restored => slept.shown(wall_ms, mono_ms),
+            Turn::Hidden | Turn::Left => slept.hidden(wall_ms, mono_ms),
+        }
+        rt.slept.set(slept);
+    });
     match turn {
         Turn::Shown | Turn::Restored => {
             with(saving::again);

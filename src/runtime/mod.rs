@@ -21,7 +21,7 @@ use crate::app::model::Model;
 use crate::app::update;
 use crate::app::words;
 use crate::app::writer::Writer;
-use crate::domain::time::Stamp;
+use crate::domain::time::{Slept, Stamp};
 use crate::platform::{Fault, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
 use crate::store::StoreError;
 use crate::store::{Database, DbName};
@@ -40,6 +40,8 @@ struct Runtime {
     wake_lock: WakeLock,
     /// This page is on its way out (erased, reloading): nothing is written any more.
     leaving: Cell<bool>,
+    /// How long the phone slept, which the browser's monotonic clock may not know.
+    slept: Cell<Slept>,
     /// Settings lie there that could neither be read nor moved aside: none are written.
     no_settings: Cell<bool>,
 }
@@ -85,6 +87,7 @@ pub fn start() -> Root {
         later: RefCell::new(Vec::new()),
         wake_lock: WakeLock::default(),
         leaving: Cell::new(false),
+        slept: Cell::default(),
         no_settings: Cell::new(false),
     });
     RUNTIME.with(|slot| *slot.borrow_mut() = Some(runtime.clone()));
@@ -156,7 +159,9 @@ fn runtime() -> Option<Rc<Runtime>> {
 }
 
 fn now() -> Stamp {
-    Stamp { wall_ms: clock::wall_ms(), offset_min: clock::offset_min(), mono_ms: clock::mono_ms() }
+    let slept = with(|rt| rt.slept.get()).unwrap_or_default();
+    let mono_ms = slept.awake_ms(clock::mono_ms());
+    Stamp { wall_ms: clock::wall_ms(), offset_min: clock::offset_min(), mono_ms }
 }
 
 /// The database's handle, opened (again) if need be.

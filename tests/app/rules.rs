@@ -174,15 +174,58 @@ fn a_wall_clock_turned_back_gives_no_time() {
     assert!(phone.board().clock.expect("a clock").going);
 }
 
-/// The page's own clock may stand still while the phone sleeps.
+/// Someone sets the phone's clock forward in mid-run: on the page that set the run's clock going nothing jumps. A new page has nothing
+/// but the wall clock, from the last ball on: what was set before that ball moves nothing, and it never shows less than the ball had.
+#[test]
+fn a_wall_clock_put_forward_ends_no_run() {
+    let mut phone = with_run(timed(240));
+    phone.act(Action::ClockTapped);
+    phone.wait(10_000, 3_600_000);
+    let shown = left(&phone);
+    assert!(shown.as_str() > "3:40" && shown.as_str() < "3:50", "{shown}");
+    assert!(phone.board().cover.is_none(), "{:?}", phone.board().cover);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    let noted = left(&phone);
+    // A new page begins a minute later, by the wall clock as it was set.
+    phone.restart();
+    phone.wait(0, 3_600_000);
+    let after = left(&phone);
+    assert!(phone.board().cover.is_none(), "{after}");
+    assert!(after.as_str() > "2:30" && after.as_str() < "3:30", "{noted}, then {after}");
+    // And one whose wall clock was turned back shows what the last ball was noted at.
+    phone.restart();
+    let back = left(&phone);
+    assert!(back >= noted && back.as_str() < "3:50", "{noted}, then {back}");
+}
+
+/// A browser's own clock may stand still while the phone sleeps, which it does with the page hidden: the page's reading goes on then.
 #[test]
 fn a_phone_that_slept_shows_the_right_time() {
+    use peppertally::domain::time::Slept;
+    let mut slept = Slept::default();
+    // Put forward by an hour before somebody's eyes: no sleep.
+    slept.shown(3_600_000, 1_000);
+    assert_eq!(slept.awake_ms(1_000), 1_000);
+    // Hidden for a minute, of which the browser's clock saw five seconds.
+    slept.hidden(3_600_000, 1_000);
+    slept.hidden(3_600_500, 1_500);
+    slept.shown(3_660_000, 6_000);
+    assert_eq!(slept.awake_ms(6_000), 61_000);
+    // Hidden and awake, and a second of drift.
+    slept.hidden(3_670_000, 16_000);
+    slept.shown(3_731_000, 76_000);
+    assert_eq!(slept.awake_ms(76_000), 131_000);
+    // Turned back while hidden: never less than the clock itself.
+    slept.hidden(3_731_000, 76_000);
+    slept.shown(0, 80_000);
+    assert_eq!(slept.awake_ms(80_000), 135_000);
     let mut phone = with_run(timed(120));
     phone.act(Action::ClockTapped);
-    phone.wait(0, 60_000);
+    phone.wait(60_000, 60_000);
     let shown = left(&phone);
     assert!(shown.as_str() <= "0:58" && shown.as_str() > "0:50", "{shown}");
-    phone.wait(0, 600_000);
+    phone.wait(600_000, 600_000);
+    phone.act(Action::Uncovered);
     assert!(matches!(phone.board().cover, Some(Cover::Over { .. })));
 }
 

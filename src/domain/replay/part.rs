@@ -273,6 +273,9 @@ impl Part {
         self.rallies.push(counted);
     }
 
+        if let Some(shown_ms) = contact.clock_ms {
+            self.clock.seen(counted.id.0.series, counted.at, shown_ms);
+        }
     /// Notes a ball's time. Milliseconds since the one before, as far as that was play.
     fn timed(&mut self, series: SeriesId, mono_ms: u64) -> u32 {
         if self.timed_by.replace(series) != Some(series) {
