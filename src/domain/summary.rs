@@ -21,7 +21,7 @@ use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 6;
+pub const FOLD_VERSION: u32 = 7;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -61,6 +61,8 @@ pub struct RunSummary {
     pub together: Option<Reached>,
     /// What other pages counted at the same time: perhaps the same balls, so it is never added.
     pub beside: Counts,
+    /// Rallies among it.
+    pub rallies_beside: u32,
     pub game: Option<GameSummary>,
 }
 
@@ -197,6 +199,7 @@ impl RunSummary {
             touches: run.main.touches.iter().collect(),
             together: Reached::of(run),
             beside: run.counted_beside(),
+            rallies_beside: run.rallies_beside(),
             game: GameSummary::of(&run.main),
         }
     }
@@ -265,7 +268,9 @@ impl PracticeSummary {
         self.runs.iter().map(of).sum::<usize>() + self.n_rallies()
     }
 
+    /// Those beside too.
     pub fn n_rallies(&self) -> usize {
-        self.runs.iter().filter_map(|run| run.game.as_ref()).map(|game| game.n_rallies as usize).sum()
+        let of = |run: &RunSummary| run.game.as_ref().map_or(0, |game| game.n_rallies) + run.rallies_beside;
+        self.runs.iter().map(|run| of(run) as usize).sum()
     }
 }

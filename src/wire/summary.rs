@@ -47,6 +47,7 @@ struct Run {
     /// One row or a total, of how many balls, what was reached.
     together: Option<(bool, Option<u16>, u32)>,
     beside: Line,
+    rallies_beside: u32,
     game: Option<Game>,
 }
 
@@ -130,6 +131,7 @@ fn run(run: &RunSummary) -> Run {
         touches: run.touches.iter().map(|(p, t)| (p.0.to_string(), [t.judged, t.fed, t.caught, t.fetched])).collect(),
         together: run.together.map(|t| (t.row, t.balls, t.best)),
         beside: line(&run.beside),
+        rallies_beside: run.rallies_beside,
         game: run.game.as_ref().map(|game| Game {
             rallies: game.n_rallies,
             games: game.n_games,
@@ -168,6 +170,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         touches: run.touches.iter().map(|(p, t)| Some((player(p)?, touches_back(*t)))).collect::<Option<_>>()?,
         together: run.together.map(|(row, balls, best)| Reached { row, balls, best }),
         beside: line_back(run.beside)?,
+        rallies_beside: run.rallies_beside,
         game: match run.game {
             Some(game) => Some(game_back(&game)?),
             None => None,

@@ -368,3 +368,37 @@ fn counted_beside_is_unsent_too() {
     assert!(second.model.runs.is_empty(), "packed");
     assert_eq!(update::unsent(&second.model).n_counted, 3);
 }
+
+/// So are rallies: a second part of a game, counted by another window at the same time, is told beside it and never added.
+#[test]
+fn rallies_beside_are_unsent_too() {
+    use peppertally::app::view::{report, today};
+    use peppertally::domain::entry::Side;
+    let mut first = Phone::with_squad(SQUAD);
+    first.drill(12);
+    let Screen::Run(run) = first.model.screen else { panic!("run") };
+    first.act(Action::SideWon(Side::Far));
+    let mut second = first.second_window();
+    second.act(Action::TakeOver(run));
+    for side in [Side::Near, Side::Far] {
+        first.act(Action::SideWon(side));
+    }
+    second.act(Action::SideWon(Side::Near));
+    second.hear(&first);
+    // Two of the main line; two that the first window went on with.
+    let told = "2 rallies counted beside it, not added";
+    let open = today::today(&second.model).open.expect("it is on");
+    assert_eq!(open.runs[0].beside.as_deref(), Some(told));
+    let unsent = |phone: &Phone| {
+        let unsent = update::unsent(&phone.model);
+        (unsent.n_counted, unsent.n_rallies)
+    };
+    assert_eq!(unsent(&second), (4, 4));
+    second.db.extend(first.db.clone());
+    second.end_practice();
+    second.act(Action::Go(Screen::Today));
+    second.restart();
+    assert!(second.model.runs.is_empty(), "packed");
+    assert_eq!(unsent(&second), (4, 4));
+    assert_eq!(report::after(&second.model).practices[0].what, "1 drill, 2 rallies; 2 beside");
+}

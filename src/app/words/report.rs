@@ -128,9 +128,12 @@ pub fn presence(away: &[String]) -> String {
     if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) }
 }
 
-/// `8 good of 20 counted beside it, not added`
-pub fn beside(counts: &Counts) -> Option<String> {
-    (counts.n_noted() > 0).then(|| format!("{} counted beside it, not added", super::today::good_of(counts)))
+/// `8 good of 20 counted beside it, not added`, `3 rallies counted beside it, not added`
+pub fn beside(counts: &Counts, n_rallies: u32) -> Option<String> {
+    let noted = (counts.n_noted() > 0).then(|| super::today::good_of(counts));
+    let rallies = (n_rallies > 0).then(|| plural(n_rallies as usize, "rally", "rallies"));
+    let parts: Vec<String> = noted.into_iter().chain(rallies).collect();
+    (!parts.is_empty()).then(|| format!("{} counted beside it, not added", parts.join(" and ")))
 }
 
 /// `3 drills, 214 contacts`

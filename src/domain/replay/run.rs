@@ -145,6 +145,11 @@ impl RunState {
         self.beside.iter().map(|(_, part)| Counts::of(&part.everyone)).fold(Counts::default(), |a, b| a + b)
     }
 
+    /// Rallies among it.
+    pub fn rallies_beside(&self) -> u32 {
+        u32::try_from(self.beside.iter().map(|(_, part)| part.rallies.len()).sum::<usize>()).unwrap_or(u32::MAX)
+    }
+
     fn fold_again(&mut self) {
         self.amended = Amended::resolve(self.entries.values());
         self.line = MainLine::find(
