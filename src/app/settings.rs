@@ -64,6 +64,13 @@ impl Default for Calls {
 }
 
 impl Calls {
+    /// The calls that reach anybody now: by voice or tone all of them, by vibration alone those that the thumb is to feel.
+    pub const fn reaching(settings: &Settings, has_vibration: bool) -> Calls {
+        let heard = settings.voice || settings.sound;
+        let felt = heard || settings.vibration && has_vibration;
+        Calls { names: heard, phase: felt, swap: felt, pace: heard, time: felt }
+    }
+
     pub const fn has(self, call: Call) -> bool {
         match call {
             Call::Name => self.names,

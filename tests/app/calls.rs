@@ -213,3 +213,25 @@ fn each_call_can_be_off() {
     let old = Settings::from_json("{\"sound\":true}").expect("settings");
     assert!(ALL.into_iter().all(|call| old.calls.has(call)));
 }
+
+/// A call that reaches nobody is not shown as if it did: neither voice nor sound is on at first, and what buzzes is felt.
+#[test]
+fn a_call_that_reaches_nobody_is_shown_so() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let shown = |phone: &Phone| {
+        let view = share::phone(&phone.model);
+        ([Call::Name, Call::Swap, Call::Time].map(|call| view.reaching.has(call)), view.silent)
+    };
+    phone.act(Action::VibrationSet(false));
+    let off = "Voice and sound are off, so nothing is called now. What you chose is kept.";
+    assert_eq!(shown(&phone), ([false; 3], Some(off)));
+    phone.act(Action::VibrationSet(true));
+    phone.model.phone.has_vibration = true;
+    assert_eq!(shown(&phone), ([false, true, true], Some("Voice and sound are off: the phone only buzzes.")));
+    phone.model.phone.has_vibration = false;
+    assert_eq!(shown(&phone), ([false; 3], Some(off)));
+    for on in [Action::SoundSet(true), Action::VoiceSet(true)] {
+        phone.act(on);
+        assert_eq!(shown(&phone), ([true; 3], None));
+    }
+}

@@ -70,8 +70,11 @@ pub struct PhoneView {
     pub voice: bool,
     pub vibration: bool,
     pub has_vibration: bool,
-    /// Which calls are on; they are heard by voice, else by sound.
+    /// Which calls the coach wants, and which of them reach anybody with what is on above.
     pub calls: Calls,
+    pub reaching: Calls,
+    /// Why some don't.
+    pub silent: Option<&'static str>,
     pub left_handed: bool,
     pub remote: Remote,
     pub remote_refused: bool,
@@ -127,6 +130,7 @@ pub fn share(model: &Model) -> ShareView {
 }
 
 pub fn phone(model: &Model) -> PhoneView {
+    let reaching = Calls::reaching(&model.settings, model.phone.has_vibration);
     PhoneView {
         saved: saved(model),
         demo: model.demo,
@@ -138,6 +142,8 @@ pub fn phone(model: &Model) -> PhoneView {
         vibration: model.settings.vibration,
         has_vibration: model.phone.has_vibration,
         calls: model.settings.calls,
+        reaching,
+        silent: words::screens::calls_silent(reaching),
         left_handed: model.settings.left_handed,
         remote: model.settings.remote.clone(),
         remote_refused: model.drafts.remote_refused,

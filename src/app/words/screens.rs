@@ -1,5 +1,6 @@
 //! Labels and standing sentences of every screen but the board. Sentences with figures in them are made by the view functions.
 
+use crate::app::settings::Calls;
 use crate::app::view::today::Picture;
 use crate::domain::ids::Step;
 use crate::domain::skill::{GoodFrom, PassGrade, ServeStyle, Skill};
@@ -298,7 +299,14 @@ pub const VIBRATION: &str = "Vibration";
 pub const NO_VIBRATION: &str = "This phone's browser can't vibrate.";
 pub const CALLS_HEAD: &str = "The phone calls";
 pub const CALLS_LINE: &str = "Said by the phone's own voice where it has one that needs no signal, else a tone: turn on voice or sound above. How a ball went is never said aloud.";
-pub const CALLS_SILENT: &str = "Voice and sound are off, so nothing is called now.";
+/// Why the switches of some calls rest.
+pub const fn calls_silent(reaching: Calls) -> Option<&'static str> {
+    match (reaching.names, reaching.swap) {
+        (true, _) => None,
+        (false, true) => Some("Voice and sound are off: the phone only buzzes."),
+        (false, false) => Some("Voice and sound are off, so nothing is called now. What you chose is kept."),
+    }
+}
 pub const CALL_NAME: &str = "Whose turn it is";
 pub const CALL_PHASE: &str = "Challenge, and easy again";
 pub const CALL_SWAP: &str = "Swap places";

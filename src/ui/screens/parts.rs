@@ -139,6 +139,9 @@ pub fn Switch(
     label: &'static str,
     #[prop(optional)] line: Option<&'static str>,
     #[prop(into)] on: Signal<bool>,
+    /// It can't be turned now; why stands beside it.
+    #[prop(into, optional)]
+    off: Signal<bool>,
     #[prop(into)] on_tap: Turn,
 ) -> impl IntoView {
     view! {
@@ -148,6 +151,7 @@ pub fn Switch(
             role="switch"
             data-key=key
             aria-checked=move || on.get().to_string()
+            prop:disabled=move || off.get()
             on:click=clicked(move |_| on_tap.call(!on.get_untracked()))
         >
             <span class="switch-words">

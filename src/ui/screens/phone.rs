@@ -127,7 +127,7 @@ fn Tells(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
 /// What is called aloud; each call can be off.
 #[component]
 fn Calls(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
-    let silent = Part::new(move || view.with(|v| !v.voice && !v.sound));
+    let silent = Part::new(move || view.with(|v| v.silent));
     let calls = [
         (Call::Name, "call-name", words::CALL_NAME),
         (Call::Phase, "call-phase", words::CALL_PHASE),
@@ -139,20 +139,19 @@ fn Calls(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
         <section class="card" data-fig="calls">
             <h2 class="section-head">{words::CALLS_HEAD}</h2>
             <p class="hint">{words::CALLS_LINE}</p>
+            {move || silent.get().map(|why| view! { <p class="calls-silent" data-fig="silent">{why}</p> })}
             {calls
                 .map(|(call, key, label)| {
                     view! {
                         <Switch
                             key
                             label
-                            on=Signal::derive(move || view.with(|v| v.calls.has(call)))
+                            on=Signal::derive(move || view.with(|v| v.calls.has(call) && v.reaching.has(call)))
+                            off=Signal::derive(move || view.with(|v| !v.reaching.has(call)))
                             on_tap=move |on| shell.send(Action::CallSet(call, on))
                         />
                     }
                 })}
-            <Show when=move || silent.get()>
-                <p class="hint" data-fig="silent">{words::CALLS_SILENT}</p>
-            </Show>
         </section>
     }
 }

@@ -135,12 +135,14 @@ async fn marks_steps_and_tens() -> Result<()> {
 async fn calls_are_switches() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     let off = |key: &str, n: usize| format!("count [data-key={key}][aria-checked=false] = {n}");
+    // Nobody would hear it: it is shown off, and rests.
+    let (silent, heard) = (off("call-name", 1), off("call-name", 0));
     let script = format!(
         "tap tab.share | screen share | seek phone | screen phone | see The phone calls | see Voice and sound are off
-         seek call-swap | {} | reload | screen phone | {} | {} | seek set-sound | unseen Voice and sound are off | axe | dark | axe",
-        off("call-swap", 1),
-        off("call-swap", 1),
-        off("call-name", 0)
+         {silent} | count [data-key=call-name][disabled] = 1 | axe
+         seek set-sound | unseen Voice and sound are off | {heard} | seek call-swap | {swap} | reload | screen phone | {swap} | {heard}
+         axe | dark | axe | seek set-sound | see Voice and sound are off | {silent} | seek set-sound | {heard} | {swap}",
+        swap = off("call-swap", 1),
     );
     stage.check("calls", &script).await
 }
