@@ -422,11 +422,11 @@ fn few_children_or_none() {
     assert_eq!(phone.board().call, "Nobody stands here. Tap who is here, under Today.");
     phone.act(Action::Go(Screen::Drill(None)));
     phone.act(Action::DrillDrafted(race(0)));
-    assert_eq!(today::drill(&phone.model).fault.as_deref(), Some("It must be at least 1."));
+    assert_eq!(today::drill(&phone.model).fault.as_deref(), Some("A number of this rule is 0: it takes 1 or more."));
     phone.act(Action::DrillDrafted(DrillSpec { on_floor: OnFloor::default(), ..race(5) }));
     assert_eq!(
         today::drill(&phone.model).fault.as_deref(),
-        Some("Two to four groups can play, three at most on one board of groups.")
+        Some("Two to four groups can play, three at most on one board of groups: choose how many.")
     );
 }
 

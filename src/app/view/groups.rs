@@ -103,9 +103,13 @@ pub fn groups(model: &Model) -> GroupsView {
         balls: model.settings.balls,
         balls_least: model.settings.balls <= 1,
         balls_most: model.settings.balls >= MOST_BALLS,
-        told: words::told(&sizes, again(model, &groups), model.settings.groups_how == How::ByHand),
+        told: match &draft.trouble {
+            Some(_) if groups.is_empty() => words::NOTHING_YET.to_owned(),
+            _ => words::told(&sizes, again(model, &groups), model.settings.groups_how == How::ByHand),
+        },
         groups: groups.iter().enumerate().map(card).collect(),
-        said: draft.said.clone(),
+        // That nobody is here is said by the trouble, with the way out.
+        said: draft.said.clone().filter(|_| !matches!(draft.trouble, Some(Trouble::Nobody))),
         trouble: draft.trouble.as_ref().map(|trouble| trouble_view(model, &wishes, trouble)),
         can_go_back: draft.before.is_some(),
         in_drill: run_for_groups(model, &groups).is_some(),

@@ -134,7 +134,9 @@ pub fn fault(fault: DrillFault) -> String {
         DrillFault::CourtBoard => "A game is scored on the court, and nothing else is.".to_owned(),
         DrillFault::NeedsMisses => "This counts good ones only: the rule needs the missed ones too.".to_owned(),
         DrillFault::NeedsEach => "This rule needs every ball with its child: choose another board.".to_owned(),
-        DrillFault::Groups => "Two to four groups can play, three at most on one board of groups.".to_owned(),
+        DrillFault::Groups => {
+            "Two to four groups can play, three at most on one board of groups: choose how many.".to_owned()
+        }
         DrillFault::GoodFrom => "Say what counts as good for this skill.".to_owned(),
     }
 }

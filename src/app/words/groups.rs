@@ -6,10 +6,11 @@ use crate::domain::refit::Fit;
 use crate::domain::roles::rotates;
 
 pub const TITLE: &str = "Groups";
+pub const NOBODY: &str = "Nobody is here: tap who came, under Today.";
 pub const BACK: &str = "Back to Today";
 pub const BACK_TO_RUN: &str = "Back to the drill";
-pub const BY_NUMBER: &str = "By number";
-pub const BY_SIZE: &str = "By size";
+pub const BY_NUMBER: &str = "How many groups";
+pub const BY_SIZE: &str = "Children in each";
 pub const N_GROUPS: &str = "Groups";
 pub const N_IN_GROUP: &str = "Children in a group";
 pub const SIZES: &str = "How groups are counted";
@@ -27,6 +28,8 @@ pub const IN_DRILL: &str = "Use in this drill";
 pub const SCORED: &str = "This run is scored for its groups already, so they stay: new ones are for the next run.";
 pub const FLOOR: &str = "Groups on the floor";
 pub const NOTHING_MADE: &str = "No groups yet. One tap on “New groups” makes them.";
+/// Where they can't be made as they are asked for: why stands beside it.
+pub const NOTHING_YET: &str = "No groups yet.";
 pub const TAP_TWO: &str = "Tap two names to exchange them.";
 pub const WISHES: &str = "Wishes";
 pub const WISHES_LINE: &str = "For you alone: fold them away before children look.";
@@ -132,7 +135,7 @@ fn with_the_same(again: Again, by_hand: bool) -> String {
 pub fn trouble(trouble: &Trouble, name: impl Fn(crate::domain::ids::PlayerId) -> String, dropped: &str) -> String {
     let names = |who: &[crate::domain::ids::PlayerId]| and(&who.iter().map(|p| name(*p)).collect::<Vec<_>>());
     match trouble {
-        Trouble::Nobody => "Nobody is here: tap who came, under Today.".to_owned(),
+        Trouble::Nobody => NOBODY.to_owned(),
         Trouble::One(player) => format!("Only {} is here: groups need two.", name(*player)),
         Trouble::TooMany => "More than 64 children can’t be put in groups at once.".to_owned(),
         Trouble::Number { n, here } => format!("{n} groups can’t be made of {here} children."),

@@ -133,7 +133,7 @@ pub fn time(seconds: u16) -> String {
 
 pub const fn fault(fault: RuleFault) -> &'static str {
     match fault {
-        RuleFault::Nothing => "It must be at least 1.",
+        RuleFault::Nothing => "A number of this rule is 0: it takes 1 or more.",
         RuleFault::RoundBalls => "A round has 1 to 10 easy balls and 1 to 10 challenge balls.",
         RuleFault::Earn => "To earn the challenge, ask for at least one and at most all of the easy balls.",
         RuleFault::ASide => "Winners stay takes two to four children a side, a match game three to six.",

@@ -18,8 +18,13 @@ pub fn row(rule: InRow, standing: Standing) -> String {
         true => format!(", goal {goal} reached"),
         false => format!(", goal {goal}"),
     });
-    let how = if rule.falls_to_five { " A miss fell back to the last five." } else { "" };
+    let how = falls(rule).map(|how| format!(" {how}")).unwrap_or_default();
     format!("Best row {}{}.{how}", standing.best, goal.unwrap_or_default())
+}
+
+/// How rows broke, where not to nothing.
+pub fn falls(rule: InRow) -> Option<String> {
+    rule.falls_to_five.then(|| "A miss fell back to the last five.".to_owned())
 }
 
 /// `25 points`, of a team in a match

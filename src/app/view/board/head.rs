@@ -31,7 +31,9 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let part = &run.main;
     let duel = run.spec.rule.transition().zip(run.next_ball());
     let quiet_ms = model.now.mono_ms.saturating_sub(model.board.last_tap_ms);
-    let calm = quiet_ms >= CALM_AFTER_MS && part.counts_something() && !run.spec.rule.is_game();
+    let cover = cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next)));
+    // Under a cover there is no room to read, and the run is told of after it.
+    let calm = cover.is_none() && quiet_ms >= CALM_AFTER_MS && part.counts_something() && !run.spec.rule.is_game();
     let keys = keys::keys(model, run);
     let clock = clock(model, run);
     let waits = clock.as_ref().and_then(|clock| clock.waits);
@@ -74,7 +76,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         roles: role_line(model, run)
             .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
-        cover: cover(model, run, duel.as_ref().map(|(rule, next)| (*rule, next))),
+        cover,
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
     })

@@ -20,6 +20,8 @@ pub fn score(model: &Model, run: &RunState) -> Option<String> {
         Rule::InRow(rule @ InRow { whose: Whose::Group, .. }) if run.main.lineup.groups.is_empty() => {
             scores::row(rule, everyone)
         }
+        // The rows are told of each group or child.
+        Rule::InRow(rule) => return scores::falls(rule),
         Rule::FirstTo(rule) => won(model, run).unwrap_or_else(|| scores::race_on(rule.n)),
         Rule::InTime(rule) => match won(model, run) {
             Some(won) => won,
