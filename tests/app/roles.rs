@@ -55,12 +55,17 @@ fn roles_swap_after_so_many_balls() {
     let lineup = |phone: &Phone| phone.model.runs[&run].main.lineup.clone();
     assert_eq!(phone.board().roles.as_deref(), Some("Bram tosses, Iva catches, Lasse fetches"));
     let first = lineup(&phone);
+    // Eleven, six of them at work: five rest, and who is told to come on is who does.
+    let next_on = phone.board().next_on.expect("five rest");
     for n in 1..=5 {
         assert_eq!(lineup(&phone), first, "before ball {n}");
         phone.act(Action::PlaceTapped(Place(1), pass(3)));
     }
     let second = lineup(&phone);
     assert_ne!(second, first);
+    let came_on = first.waiting.iter().filter(|p| !second.waiting.contains(p)).map(|p| phone.model.name_of(*p));
+    assert_eq!(next_on, format!("Next on: {}.", came_on.collect::<Vec<_>>().join(", ")));
+    assert_eq!(next_on, "Next on: Runa, Silje, Jonne, Veda, Ilka.");
     phone.act(Action::UndoTapped);
     assert_eq!(lineup(&phone), first);
     assert_eq!(phone.board().figures.of, "good of 4");

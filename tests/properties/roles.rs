@@ -92,7 +92,7 @@ impl Court {
                 self.write(Fact::ContactNoted { run: self.id(), contact: contact(&spec, None, Outcome::NoChance) });
             }
             Act::Swap => {
-                if let Some(lineup) = self.run.next_turn() {
+                if let Some(lineup) = self.run.next_turn().cloned() {
                     self.write(Fact::LineupSet { run: self.id(), lineup, cause: LineupCause::Swap });
                 }
             }

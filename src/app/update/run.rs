@@ -199,7 +199,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             part.next_series().map_or_else(Vec::new, |told_no| one(Fact::ToldSeriesOpened { run: id, told_no }))
         }
         Action::SwapTapped => {
-            let lineup = run.next_turn().unwrap_or_else(|| part.lineup.slid());
+            let lineup = run.next_turn().cloned().unwrap_or_else(|| part.lineup.slid());
             if lineup == part.lineup {
                 return Vec::new();
             }

@@ -54,7 +54,11 @@ pub struct BoardView {
     pub can_swap: bool,
     /// "Odile tosses, Bram catches, Veda fetches", where the drill has roles beside the places.
     pub roles: Option<String>,
-    /// The run has groups: the way to them is one tap.
+    /// "Next on: Mira, Ilka. Pelle rests." where children wait beside their roles.
+    pub next_on: Option<String>,
+    /// "11 here": the key to who is here, to groups and to a refit.
+    pub here: String,
+    /// The run has groups, or could have: the way to them is beside who is here.
     pub has_groups: bool,
     /// Why no key answers now, and the ways out.
     pub cover: Option<Cover>,

@@ -232,6 +232,24 @@ pub fn beside(spec: &DrillSpec) -> Vec<String> {
         SwapEvery::Minutes(1) => Some("swap after a minute".to_owned()),
         SwapEvery::Minutes(n) => Some(format!("swap after {n} minutes")),
     };
+/// Of more who rest than these only the number is told.
+const RESTING_NAMED: usize = 3;
+
+/// `Next on: Mira, Ilka. Pelle rests.`
+pub fn next_on(coming: &[String], resting: &[String]) -> String {
+    let rest = match resting.len() {
+        0 => String::new(),
+        1 => format!("{} rests.", resting.concat()),
+        n if n <= RESTING_NAMED => format!("{} rest.", and(resting)),
+        n => format!("{} more rest.", capital(&number(n))),
+    };
+    match (coming.is_empty(), rest.is_empty()) {
+        (true, _) => rest,
+        (false, true) => format!("Next on: {}.", coming.join(", ")),
+        (false, false) => format!("Next on: {}. {rest}", coming.join(", ")),
+    }
+}
+
     [
         with(on_floor.n_feeders, "tosses", "toss"),
         with(u8::from(on_floor.target), "catches", "catch"),

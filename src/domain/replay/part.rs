@@ -1,6 +1,7 @@
 //! One unbroken part of a run: what one line of writers noted, in order. Advances by one entry; refuses to go back.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use super::super::drill::{Board, DrillSpec, LineOrder};
 use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Turn};
@@ -54,6 +55,23 @@ pub struct Station {
     pub from: usize,
 }
 
+/// The next turn, worked out when it is first asked for: who comes on follows from the turns before, so no ball changes it. Two parts
+/// are the same whether or not anyone has asked.
+#[derive(Clone, Debug, Default)]
+pub(super) struct NextTurn(OnceLock<Lineup>);
+
+impl NextTurn {
+    pub(super) fn get(&self, worked_out: impl FnOnce() -> Lineup) -> &Lineup {
+        self.0.get_or_init(worked_out)
+    }
+}
+
+impl PartialEq for NextTurn {
+    fn eq(&self, _: &NextTurn) -> bool {
+        true
+    }
+}
+
 /// State of a part after some of its entries.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
@@ -70,6 +88,7 @@ pub struct Part {
     pub touches: TouchBook,
     /// Who had which role in the turns that are over, where everyone is to have each.
     pub turns: History,
+    pub(super) next_turn: NextTurn,
     /// Balls of the turn that is on, and the first of them.
     pub turn_balls: u32,
     pub turn_from: Option<(SeriesId, Stamp)>,
@@ -119,6 +138,7 @@ impl Part {
             rallies: Vec::new(),
             touches: TouchBook::default(),
             turns: History::default(),
+            next_turn: NextTurn::default(),
             turn_balls: 0,
             turn_from: None,
             rotates: roles::rotates(spec),
@@ -180,6 +200,7 @@ impl Part {
                     self.turn_over();
                 }
                 self.lineup = lineup.clone();
+                self.next_turn = NextTurn::default();
             }
             Fact::TurnGiven { player, .. } => self.given = Some(*player),
             Fact::FeedSet { feed, .. } => {
@@ -252,6 +273,9 @@ impl Part {
         if turn_taken {
             self.given = None;
         }
+        if let Some(shown_ms) = contact.clock_ms {
+            self.clock.seen(counted.id.0.series, counted.at, shown_ms);
+        }
         self.timed(counted.id.0.series, counted.at.mono_ms);
         self.contacts.push(counted);
     }
@@ -273,9 +297,6 @@ impl Part {
         self.rallies.push(counted);
     }
 
-        if let Some(shown_ms) = contact.clock_ms {
-            self.clock.seen(counted.id.0.series, counted.at, shown_ms);
-        }
     /// Notes a ball's time. Milliseconds since the one before, as far as that was play.
     fn timed(&mut self, series: SeriesId, mono_ms: u64) -> u32 {
         if self.timed_by.replace(series) != Some(series) {

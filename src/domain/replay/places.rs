@@ -170,17 +170,18 @@ impl RunState {
         if !over || part.turn_balls == 0 {
             return None;
         }
-        let lineup = self.next_turn()?;
+        let lineup = self.next_turn()?.clone();
         Some(Fact::LineupSet { run: self.id, lineup, cause: LineupCause::AfterContact(last.id) })
     }
 
     /// Who does what in the next turn; nothing where roles don't change by turns, or nobody could.
-    pub fn next_turn(&self) -> Option<Lineup> {
+    pub fn next_turn(&self) -> Option<&Lineup> {
         if !roles::rotates(&self.spec) {
             return None;
         }
-        let lineup = roles::next(&self.spec, &self.main.lineup, &self.main.turns);
-        (lineup != self.main.lineup).then_some(lineup)
+        let main = &self.main;
+        let lineup = main.next_turn.get(|| roles::next(&self.spec, &main.lineup, &main.turns));
+        (*lineup != main.lineup).then_some(lineup)
     }
 
     /// The swap that was left out because the run was over, once it goes on all the same.

@@ -76,6 +76,8 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         roles: role_line(model, run)
             .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
+        here: words::board::here(part.lineup.everyone().count()),
+        next_on: next_on(model, run).filter(|_| !for_nobody),
         cover,
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
@@ -281,6 +283,19 @@ fn role_line(model: &Model, run: &RunState) -> Option<String> {
 }
 
 /// "Tove, moved 2, just now"
+/// Who rests now: those who come on at the next swap, and those who don't. Nothing where nobody rests.
+fn next_on(model: &Model, run: &RunState) -> Option<String> {
+    let waiting = &run.main.lineup.waiting;
+    if !roles::rotates(&run.spec) || waiting.is_empty() {
+        return None;
+    }
+    let then = run.next_turn().map_or(waiting, |next| &next.waiting);
+    let names = |stay: bool| -> Vec<String> {
+        waiting.iter().filter(|p| then.contains(p) == stay).map(|p| model.name_of(*p)).collect()
+    };
+    Some(words::groups::next_on(&names(false), &names(true)))
+}
+
 pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
     let name = |p: &PlayerId| words::board_lines::brief(&model.name_of(*p));
     let what = match &entry.fact {

@@ -34,6 +34,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let has_clock = view.part(|v| v.clock.is_some());
     let groups_key = view.part(|v| v.has_groups);
     let has_roles = view.part(|v| v.roles.is_some());
+    let next_on = view.part(|v| v.next_on.clone().unwrap_or_default());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
     let is_game = view.part(|v| matches!(v.keys, Keys::Game(_)));
     view! {
@@ -85,8 +86,13 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 .get()
                 .then(|| {
                     view! {
-                        <p class="run-roles" data-fig="roles" dir="auto">
-                            {move || roles.get()}
+                        <p class="run-roles">
+                            <span data-fig="roles" dir="auto">
+                                {move || roles.get()}
+                            </span>
+                            <span class="run-next" data-fig="next-on" dir="auto">
+                                {move || next_on.get()}
+                            </span>
                         </p>
                     }
                 })
