@@ -9,6 +9,7 @@ mod duels;
 mod first_visit;
 mod games;
 mod groups;
+mod here;
 mod list;
 mod names;
 mod packing;

@@ -322,7 +322,7 @@ fn keys_rest_while_nobody_is_here() {
         let group = matches!(board.keys, Keys::Group { .. });
         assert_eq!(board.nobody, !group, "drill {drill}");
         if board.nobody {
-            assert_eq!(board.call, "Nobody stands here. Tap who is here, under Today.");
+            assert_eq!(board.call, "Nobody stands here. Tap who is here, above.");
         }
         let n = phone.model.own.len();
         for outcome in

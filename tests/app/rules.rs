@@ -409,7 +409,7 @@ fn few_children_or_none() {
     let race = |n| spec(Board::Lanes, Rule::FirstTo(FirstTo { n, by_two: false }), Some(3));
     let mut phone = Phone::with_squad("Mira\nTove");
     phone.new_drill(race(5));
-    assert_eq!(phone.board().call, "A group has nobody: tap Refit, under Groups.");
+    assert_eq!(phone.board().call, "A group has nobody: Refit, under “here”.");
     let n = phone.db.len();
     phone.act(Action::LaneTapped(GroupNo(2)));
     assert_eq!(phone.db.len(), n, "a group of nobody plays no ball");
@@ -419,7 +419,7 @@ fn few_children_or_none() {
         phone.act(Action::PresenceTapped(phone.player(child)));
     }
     phone.new_drill(spec(in_turn(), Rule::Tens(Tens { n: 10 }), None));
-    assert_eq!(phone.board().call, "Nobody stands here. Tap who is here, under Today.");
+    assert_eq!(phone.board().call, "Nobody stands here. Tap who is here, above.");
     phone.act(Action::Go(Screen::Drill(None)));
     phone.act(Action::DrillDrafted(race(0)));
     assert_eq!(today::drill(&phone.model).fault.as_deref(), Some("A number of this rule is 0: it takes 1 or more."));

@@ -2,7 +2,7 @@
 
 mod fit;
 
-pub use fit::run_for_groups;
+pub use fit::{fit_of, run_for_groups};
 
 use super::super::effect::Effect;
 use super::super::groups::{GroupsTap, Question, Trouble, WishKind, WishNo, fitted, question, sizes, standing};

@@ -7,6 +7,7 @@ use crate::domain::skill::{Outcome, Skill};
 mod figures;
 pub mod game;
 mod head;
+pub mod here;
 mod keys;
 pub mod lanes;
 mod station;
@@ -45,8 +46,10 @@ pub struct BoardView {
     pub has_stations: bool,
     /// Whether challenge balls are marked now; `None` where the coach doesn't mark them.
     pub challenge: Option<bool>,
-    /// Whose words the steps are called by; `None` where no child has a step of its own.
-    pub ladder: Option<Skill>,
+    /// Whose words the steps are called by.
+    pub skill: Skill,
+    /// A child may have a step of its own.
+    pub has_ladder: bool,
     /// One child alone is watched, and the call says whom.
     pub watching: bool,
     /// What undo would take back ("Tove, moved, just now"); `None`: nothing to undo.
@@ -117,6 +120,16 @@ pub struct GroupFigure {
     pub who: String,
     pub now: u32,
     pub reached: bool,
+    /// The ball it is fed, where the rule sets groups against each other: how unequal groups are evened out.
+    pub ball: Option<GroupBall>,
+}
+
+/// The ball's step for one group.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GroupBall {
+    pub step: Step,
+    /// "tossed", "6 m", "one easier"
+    pub word: String,
 }
 
 /// Time left, and whether it goes.
@@ -315,17 +328,6 @@ pub struct Lane {
     pub can_undo: bool,
     /// Nobody is in it.
     pub empty: bool,
-    /// The ball it is fed, where the rule sets groups against each other.
-    pub step: Option<LaneStep>,
-}
-
-/// The ball's step for one group: how unequal groups are evened out.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LaneStep {
-    /// "tossed", "6 m", "step 2"
-    pub word: String,
-    /// What a tap makes of it: one harder, and after the hardest the easiest.
-    pub next: Step,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

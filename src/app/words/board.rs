@@ -114,6 +114,19 @@ pub fn title(heading: &str) -> String {
 }
 
 pub const CHALLENGE: &str = "Challenge";
+pub const HERE_LABEL: &str = "Who is here";
+pub const BALLS: &str = "Balls";
+
+/// `11 here`: children in the run.
+pub fn here(n: usize) -> String {
+    format!("{n} here")
+}
+
+/// `8 balls`
+pub fn balls(n: u8) -> String {
+    if n == 1 { "1 ball".to_owned() } else { format!("{n} balls") }
+}
+
 pub const CHALLENGE_LABEL: &str = "Challenge balls";
 pub const STEPS: &str = "Which ball";
 

@@ -10,14 +10,14 @@ use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
-pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, under Today.";
+pub const NOBODY_HERE: &str = "Nobody stands here. Tap who is here, above.";
 pub const TOO_FEW: &str = "A game needs a child on each side.";
 pub const OWN_SKILL: &str = "Good or not?";
 pub const EACH_GOOD: &str = "Tap each good one";
 pub const CLOCK_FIRST: &str = "Start the clock when they are ready.";
 pub const CLOCK_STANDS: &str = "A pause: no ball counts until the clock goes on.";
 /// A group of a run in which too few children are here.
-pub const EMPTY_GROUP: &str = "A group has nobody: tap Refit, under Groups.";
+pub const EMPTY_GROUP: &str = "A group has nobody: Refit, under “here”.";
 pub const UNDO_SWAP: &str = "swap";
 pub const UNDO_LINEUP: &str = "who stands where";
 pub const UNDO_SERIES: &str = "next series";

@@ -165,10 +165,20 @@ pub fn trouble(trouble: &Trouble, name: impl Fn(crate::domain::ids::PlayerId) ->
 
 /// `Eleven children, eight balls: three groups of 4, 4, 3.` A game needs one ball: `Three children: two teams of 2, 1.`
 pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool, is_game: bool) -> String {
-    let children = counted(n_children, "child", "children");
     if n_children == 0 {
-        return "Nobody is here: tap who came, under Today.".to_owned();
+        return NOBODY.to_owned();
     }
+    let children = counted(n_children, "child", "children");
+    let balls = if fit.sizes.is_empty() || is_game {
+        String::new()
+    } else {
+        format!(", {}", counted(n_balls, "ball", "balls"))
+    };
+    capital(&format!("{children}{balls}: {}.", fits(fit, for_roles, is_game)))
+}
+
+/// What a refit makes of it: `three groups of 4, 4, 3`, `three pass, one tosses, two rest`.
+pub fn fits(fit: &Fit, for_roles: bool, is_game: bool) -> String {
     let mut parts = Vec::new();
     if let Some(first) = fit.sizes.first() {
         let equal = fit.sizes.iter().all(|size| size == first);
@@ -190,13 +200,18 @@ pub fn refitted(n_children: usize, n_balls: usize, fit: &Fit, for_roles: bool, i
         parts.extend(with(getters, "fetches", "fetch"));
         parts.extend(with(fit.resting, "rests", "rest"));
     }
-    let balls = if fit.sizes.is_empty() || is_game {
-        String::new()
-    } else {
-        format!(", {}", counted(n_balls, "ball", "balls"))
-    };
-    let what = if parts.is_empty() { "everyone is in the drill that is on".to_owned() } else { parts.join(", ") };
-    capital(&format!("{children}{balls}: {what}."))
+    if parts.is_empty() { "everyone is in the drill that is on".to_owned() } else { parts.join(", ") }
+}
+
+/// In a run, beside the key that does it: what it would do.
+pub fn will_fit(fit: &Fit, for_roles: bool, is_game: bool, keeps_groups: bool, changes: bool) -> String {
+    let fits = capital(&fits(fit, for_roles, is_game));
+    match (changes, keeps_groups) {
+        (false, true) => format!("{fits}: scored already, so they stay."),
+        (false, false) => format!("{fits}: it fits."),
+        (true, true) => format!("{fits}. They are scored already: as few as can be change."),
+        (true, false) => format!("{fits}."),
+    }
 }
 
 /// Won by groups that aren't there any more: whose it is can't be said.
@@ -217,21 +232,6 @@ pub fn roles(feeds: &[String], catches: Option<&str>, fetches: &[String]) -> Str
         .join(", ")
 }
 
-/// What a drill's sentence says of roles: `one tosses, one catches, swap after 10 balls`.
-pub fn beside(spec: &DrillSpec) -> Vec<String> {
-    if !rotates(spec) {
-        return Vec::new();
-    }
-    let with = |n: u8, one: &str, many: &str| {
-        (n > 0).then(|| format!("{} {}", number(usize::from(n)), if n == 1 { one } else { many }))
-    };
-    let on_floor = spec.on_floor;
-    let swap = match on_floor.swap {
-        SwapEvery::Never => None,
-        SwapEvery::Balls(n) => Some(format!("swap after {n} balls")),
-        SwapEvery::Minutes(1) => Some("swap after a minute".to_owned()),
-        SwapEvery::Minutes(n) => Some(format!("swap after {n} minutes")),
-    };
 /// Of more who rest than these only the number is told.
 const RESTING_NAMED: usize = 3;
 
@@ -250,6 +250,21 @@ pub fn next_on(coming: &[String], resting: &[String]) -> String {
     }
 }
 
+/// What a drill's sentence says of roles: `one tosses, one catches, swap after 10 balls`.
+pub fn beside(spec: &DrillSpec) -> Vec<String> {
+    if !rotates(spec) {
+        return Vec::new();
+    }
+    let with = |n: u8, one: &str, many: &str| {
+        (n > 0).then(|| format!("{} {}", number(usize::from(n)), if n == 1 { one } else { many }))
+    };
+    let on_floor = spec.on_floor;
+    let swap = match on_floor.swap {
+        SwapEvery::Never => None,
+        SwapEvery::Balls(n) => Some(format!("swap after {n} balls")),
+        SwapEvery::Minutes(1) => Some("swap after a minute".to_owned()),
+        SwapEvery::Minutes(n) => Some(format!("swap after {n} minutes")),
+    };
     [
         with(on_floor.n_feeders, "tosses", "toss"),
         with(u8::from(on_floor.target), "catches", "catch"),

@@ -8,6 +8,7 @@ mod foot;
 mod game;
 mod groups;
 mod head;
+mod here;
 mod keys;
 mod lanes;
 mod station;

@@ -15,6 +15,9 @@ pub enum Shape {
     /// An arrow that goes back.
     Undo,
     Close,
+    /// One fewer, one more.
+    Less,
+    More,
     /// A thumb's ring.
     Hold,
     /// A court from above.
@@ -38,6 +41,8 @@ impl Shape {
             Shape::TurnRound => "M19.5 12a7.5 7.5 0 1 1-2.4-5.5M17.6 2.6v4.2h-4.2",
             Shape::List => "M9.5 6h10.5M9.5 12h10.5M9.5 18h10.5M4.5 6h.01M4.5 12h.01M4.5 18h.01",
             Shape::Undo => "M4 9.5h10a5.5 5.5 0 0 1 0 11h-4M8 5 3.8 9.5 8 14",
+            Shape::Less => "M5.5 12h13",
+            Shape::More => "M5.5 12h13M12 5.5v13",
             Shape::Close => "M6 6l12 12M18 6 6 18",
             Shape::Hold => "M12 3.5a8.5 8.5 0 1 0 .01 0M12 8.5a3.5 3.5 0 1 0 .01 0",
             Shape::Today => "M4.5 3.5h15v17h-15zM2.5 12h19M4.5 8.6h15M4.5 15.4h15",

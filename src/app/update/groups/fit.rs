@@ -65,37 +65,80 @@ fn here_now(model: &Model, run: &RunState) -> Lineup {
     if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup }
 }
 
+/// What a refit of a run makes of it.
+pub struct RunFit {
+    pub fit: Fit,
+    /// Points belong to its groups, so these stay as far as can be.
+    pub keeps_groups: bool,
+    /// The lineup as it would be; groups that are to be dealt anew are still as they were.
+    lineup: Lineup,
+    deals: bool,
+}
+
+impl RunFit {
+    /// Whether anything would change.
+    pub fn changes(&self, run: &RunState) -> bool {
+        self.deals || self.lineup != run.main.lineup
+    }
+}
+
+/// The run fitted to the children who are here and to the balls there are. Groups that are scored stay, and as few children as can be
+/// change theirs; others are dealt anew where their sizes aren't right.
+pub fn fit_of(model: &Model, run: &RunState) -> RunFit {
+    let mut fit = refit(&run.spec, model.here().len(), usize::from(model.settings.balls));
+    let mut lineup = here_now(model, run);
+    let keeps_groups = is_scored(run) && sizes_of(&lineup) != fit.sizes;
+    if keeps_groups {
+        // The teams of a match are as the coach set them.
+        if !run.spec.rule.is_game() {
+            leveled(&mut lineup.groups);
+        }
+        fit.sizes = sizes_of(&lineup);
+    }
+    let deals = fit.sizes.iter().any(|size| *size > 0) && sizes_of(&lineup) != fit.sizes;
+    RunFit { fit, keeps_groups, lineup, deals }
+}
+
+/// The last of the largest group goes to the smallest, until none has two more than another.
+fn leveled(groups: &mut Groups) {
+    let place = |groups: &Groups, size: Option<usize>| groups.iter().rposition(|group| Some(group.len()) == size);
+    while let (Some(most), Some(least)) =
+        (place(groups, groups.iter().map(Vec::len).max()), place(groups, groups.iter().map(Vec::len).min()))
+        && groups[most].len() > groups[least].len() + 1
+        && let Some(player) = groups[most].pop()
+    {
+        groups[least].push(player);
+    }
+}
+
 /// "Eleven came, eight balls": the run that is on, or else the groups, laid out for the children and balls there are.
 pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
     let (here, n_balls) = (model.here(), usize::from(model.settings.balls));
-    let run = model.run_on().filter(|run| model.is_mine(run));
-    let is_game = run.is_some_and(|run| run.spec.rule.is_game());
-    let mut scored = false;
-    let (facts, fit, for_roles) = match run {
-        Some(run) => {
-            let mut fit = refit(&run.spec, here.len(), n_balls);
-            let now = sizes_of(&here_now(model, run));
-            scored = is_scored(run) && now != fit.sizes;
-            if scored {
-                fit.sizes = now;
-            }
-            (fitting(model, run, &here, &fit), fit, roles::rotates(&run.spec))
-        }
-        None => {
-            let wanted = match sizes(&model.settings) {
-                Sizes::Size(size) => here.len().div_ceil(size.max(1)),
-                Sizes::Number(n) | Sizes::Free(n) => n,
-            };
-            (Vec::new(), Fit { sizes: refit::group_sizes(wanted, here.len(), n_balls), ..Fit::default() }, false)
-        }
-    };
-    let mut said = words::groups::refitted(here.len(), n_balls, &fit, for_roles, is_game);
-    if scored {
+    let Some(run) = model.run_on().filter(|run| model.is_mine(run)) else { return refit_groups(model, &here, n_balls) };
+    let fitted = fit_of(model, run);
+    let mut said =
+        words::groups::refitted(here.len(), n_balls, &fitted.fit, roles::rotates(&run.spec), run.spec.rule.is_game());
+    if fitted.keeps_groups {
         said = format!("{said} {}", words::groups::SCORED);
     }
-    let mut effects = write(model, facts);
-    if run_id_on(model).is_none() && !here.is_empty() {
-        let groups = dealt(model, &here, fit.sizes.len());
+    let facts = fitting(model, run, &here, fitted);
+    let effects = write(model, facts);
+    check(model);
+    model.drafts.groups.said = Some(said);
+    effects
+}
+
+/// No run is on: groups for the next one.
+fn refit_groups(model: &mut Model, here: &[PlayerId], n_balls: usize) -> Vec<Effect> {
+    let wanted = match sizes(&model.settings) {
+        Sizes::Size(size) => here.len().div_ceil(size.max(1)),
+        Sizes::Number(n) | Sizes::Free(n) => n,
+    };
+    let fit = Fit { sizes: refit::group_sizes(wanted, here.len(), n_balls), ..Fit::default() };
+    let said = words::groups::refitted(here.len(), n_balls, &fit, false, false);
+    let mut effects = Vec::new();
+    if !here.is_empty() {
+        let groups = dealt(model, here, fit.sizes.len());
         effects.extend(set(model, groups, false));
     }
     check(model);
@@ -103,26 +146,20 @@ pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
     effects
 }
 
-fn run_id_on(model: &Model) -> Option<crate::domain::ids::RunId> {
-    model.run_on().filter(|run| model.is_mine(run)).map(|run| run.id)
-}
-
-fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fit: &Fit) -> Vec<Fact> {
-    let mut lineup = here_now(model, run);
-    let n = fit.sizes.len();
+fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fitted: RunFit) -> Vec<Fact> {
+    if !fitted.changes(run) {
+        return Vec::new();
+    }
+    let mut lineup = fitted.lineup;
     let mut facts = Vec::new();
-    if n > 0 && !here.is_empty() {
-        // Who is together stays so where the sizes are right already.
-        if sizes_of(&lineup) != fit.sizes {
-            lineup.groups = dealt(model, here, n);
-            if !run.spec.rule.is_game() {
-                facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });
-            }
+    // Who is together stays so where the sizes are right already.
+    if fitted.deals {
+        lineup.groups = dealt(model, here, fitted.fit.sizes.len());
+        if !run.spec.rule.is_game() {
+            facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });
         }
     }
-    if lineup != run.main.lineup {
-        facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
-    }
+    facts.push(Fact::LineupSet { run: run.id, lineup, cause: LineupCause::ByHand });
     facts
 }
 

@@ -32,7 +32,8 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     // What keeps the keys from answering is said in the place of the groups.
     let has_groups = view.part(|v| !v.groups.is_empty() && !v.nobody);
     let has_clock = view.part(|v| v.clock.is_some());
-    let groups_key = view.part(|v| v.has_groups);
+    let here = view.part(|v| v.here.clone());
+    let choose_here = move || choosing.update(|now| *now = (*now != Some(Choice::Here)).then_some(Choice::Here));
     let has_roles = view.part(|v| v.roles.is_some());
     let next_on = view.part(|v| v.next_on.clone().unwrap_or_default());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
@@ -54,22 +55,10 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 <Icon shape=Shape::List />
                 <span>{words::LIST}</span>
             </Key>
-            {move || {
-                groups_key
-                    .get()
-                    .then(|| {
-                        view! {
-                            <Key
-                                key="groups"
-                                class="small-key is-stacked"
-                                press=shell.press(Action::Go(Screen::Groups))
-                            >
-                                <Icon shape=Shape::Squad />
-                                <span>{group_words::TITLE}</span>
-                            </Key>
-                        }
-                    })
-            }}
+            <Key key="here" class="small-key is-stacked" label=words::HERE_LABEL press=choose_here>
+                <Icon shape=Shape::Squad />
+                <span data-fig="here">{move || here.get()}</span>
+            </Key>
             <Key key="finish" class="small-key is-strong" press=shell.press(Action::Finish)>
                 <span>{words::FINISH}</span>
             </Key>

@@ -6,7 +6,8 @@ use leptos::prelude::*;
 use web_sys::HtmlElement;
 use web_sys::wasm_bindgen::JsCast;
 
-use super::choices::{Stations, Steps};
+use super::choices::{Stations, Steps, group_of};
+use super::here::Here;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView, Keys, NameKey, may_come};
 use crate::app::words::{board as words, station};
@@ -28,6 +29,8 @@ pub enum Choice {
     Step(PlayerId),
     /// To whom the phone is handed.
     Station,
+    /// Who is here: children come and go, and the run is fitted to them.
+    Here,
     /// In a game: the first of two who change places.
     Anyone,
 }
@@ -53,6 +56,9 @@ pub fn Strip(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Cho
 #[component]
 fn Choosing(
     view: Watched<BoardView>,
+        if choice == Choice::Here {
+            return Some(view! { <Here view run choosing shell /> });
+        }
     run: RunId,
     choice: Choice,
     choosing: RwSignal<Option<Choice>>,
@@ -66,7 +72,7 @@ fn Choosing(
         let (first, instead_of) = match choice {
             Choice::Server => (servers.clone(), servers.iter().find(|n| n.current).map(|n| n.player)),
             Choice::InFor(player) => (Vec::new(), Some(player)),
-            Choice::Step(_) | Choice::Station => return Vec::new(),
+            Choice::Step(_) | Choice::Station | Choice::Here => return Vec::new(),
             Choice::Anyone => (Vec::new(), None),
         };
         let is_first = |name: &NameKey| first.iter().any(|n| n.player == name.player);
@@ -108,12 +114,13 @@ fn Choosing(
             <div class="strip-head">
                 <h2 dir="auto">{title}</h2>
                 <Key key="choice-close" class="small-key" press=move || choosing.set(None)>
+        Choice::Here => words::HERE_LABEL.to_owned(),
                     <Icon shape=Shape::Close />
                     <span>{words::CLOSE}</span>
                 </Key>
             </div>
             {match choice {
-                Choice::Server | Choice::Anyone => view! { <Others keys=ViewFn::from(keys) label /> },
+                Choice::Server | Choice::Anyone | Choice::Here => view! { <Others keys=ViewFn::from(keys) label /> },
                 // Of a game the balls have no step.
                 Choice::InFor(_) if in_game => view! { <Others keys=ViewFn::from(keys) label /> },
                 Choice::InFor(player) => view! {

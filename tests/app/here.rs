@@ -1,0 +1,107 @@
+//! Who is here in mid-run: latecomers, leavers, and the refit that says beforehand what it will do. No ball is lost by any of it.
+
+use super::groups::{ELEVEN, floor_with, kept, lanes, race, tap};
+use super::phone::Phone;
+use peppertally::app::action::Action;
+use peppertally::app::groups::GroupsTap;
+use peppertally::app::screen::Screen;
+use peppertally::app::view::board::here::{HereView, here};
+use peppertally::domain::drill::OnFloor;
+use peppertally::domain::ids::GroupNo;
+
+fn in_run(list: &str, change: impl FnOnce(&mut peppertally::domain::drill::DrillSpec)) -> Phone {
+    let mut phone = Phone::with_squad(list);
+    let drill = kept(&mut phone, change);
+    phone.drill(drill);
+    phone
+}
+
+fn seen(phone: &Phone) -> HereView {
+    let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+    here(&phone.model, run).expect("this page's own run")
+}
+
+/// What the refit would do, and whether that is anything.
+fn refit(phone: &Phone) -> (String, bool) {
+    let key = seen(phone).refit.expect("there is a refit");
+    (key.line, key.changes)
+}
+
+fn sizes(phone: &Phone) -> Vec<usize> {
+    let run = phone.model.run_on().expect("on");
+    run.main.lineup.groups.iter().map(Vec::len).collect()
+}
+
+/// "Eleven came, eight balls", in mid-run: two fewer balls, one tap, undone by one.
+#[test]
+fn a_refit_says_what_it_will_do() {
+    let mut phone = in_run(ELEVEN, lanes);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    assert_eq!(phone.board().here, "11 here");
+    let shown = seen(&phone);
+    assert_eq!((shown.title.as_str(), shown.balls.expect("balls").words.as_str()), ("All 11 are here", "12 balls"));
+    assert_eq!(refit(&phone), ("Three groups of 4, 4, 3: it fits.".to_owned(), false));
+    for _ in 0..10 {
+        tap(&mut phone, GroupsTap::BallsStepped(false));
+    }
+    assert_eq!(refit(&phone), ("Two groups of 6, 5.".to_owned(), true));
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!(sizes(&phone), [6, 5]);
+    assert_eq!(refit(&phone), ("Two groups of 6, 5: it fits.".to_owned(), false));
+    assert_eq!(phone.board().figures.n_good, 1, "no ball is lost");
+    assert!(matches!(phone.model.screen, Screen::Run(_)), "and the run goes on");
+    phone.act(Action::UndoTapped);
+    assert_eq!(sizes(&phone).len(), 3);
+}
+
+/// Three leave one group of a race: its score stays its own, and as few children as can be change theirs.
+#[test]
+fn groups_that_are_scored_are_evened_out() {
+    let mut phone = in_run(ELEVEN, race);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    phone.act(Action::LaneTapped(GroupNo(1)));
+    let first = phone.model.run_on().expect("on").main.lineup.groups.clone();
+    for gone in &first[0][..3] {
+        phone.act(Action::PresenceTapped(*gone));
+    }
+    assert_eq!(sizes(&phone), [1, 4, 3]);
+    assert_eq!(phone.board().here, "8 here");
+    // 1, 4 and 3 are evened out by moving one child: 2, 3 and 3.
+    let line = "Three groups of 3, 3, 2. They are scored already: as few as can be change.";
+    assert_eq!(refit(&phone), (line.to_owned(), true));
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!(sizes(&phone), [2, 3, 3]);
+    let groups = &phone.model.run_on().expect("on").main.lineup.groups;
+    assert_eq!(groups[2], first[2], "nobody of the third moves");
+    assert_eq!(groups[0], [first[0][3], first[1][3]]);
+    assert_eq!(phone.board().figures.n_good, 2, "no ball is lost");
+    let n = phone.db.len();
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!(phone.db.len(), n, "a second tap writes nothing");
+    phone.act(Action::UndoTapped);
+    assert_eq!(sizes(&phone), [1, 4, 3]);
+}
+
+/// Roles are filled at once as somebody goes, and told; where there is nothing to fit there is no such key.
+#[test]
+fn roles_are_fitted_as_children_go() {
+    let on_floor = OnFloor { target: true, n_feeders: 1, ..OnFloor::default() };
+    let mut phone = in_run("Mira\nTove\nOdile\nBram\nIva\nLasse", floor_with(on_floor));
+    assert_eq!(refit(&phone).0, "Three pass, one tosses, one catches, one rests: it fits.");
+    let mira = phone.player("Mira");
+    phone.act(Action::PresenceTapped(mira));
+    assert_eq!(refit(&phone).0, "Three pass, one tosses, one catches: it fits.");
+    let mut plain = Phone::with_squad(ELEVEN);
+    plain.drill(2);
+    assert_eq!((seen(&plain).refit, seen(&plain).balls), (None, None));
+    for name in ELEVEN.lines() {
+        let player = plain.player(name);
+        plain.act(Action::PresenceTapped(player));
+    }
+    assert_eq!((seen(&plain).title.as_str(), plain.board().here.as_str()), ("0 of 11 are here", "0 here"));
+    // Another window looks on and changes nothing.
+    let Screen::Run(run) = plain.model.screen else { panic!("a run") };
+    let mut other = plain.second_window();
+    other.act(Action::Go(Screen::Run(run)));
+    assert_eq!(here(&other.model, run), None);
+}
