@@ -91,9 +91,20 @@ pub struct ShirtNumber(pub u16);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Place(pub u8);
 
-/// A step on the drill's ladder, from 0, the easiest.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+/// A step on the drill's ladder, from 0, where it begins. Where something may be easier still (a skill of the coach's own), that is
+/// one of the two highest numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub struct Step(pub u8);
+
+impl Step {
+    /// The easiest of those below the ladder.
+    pub const EASIER: u8 = u8::MAX - 1;
+
+    /// Which of those below the ladder, from the easiest; `None` on the ladder itself.
+    pub fn easier(self) -> Option<usize> {
+        self.0.checked_sub(Self::EASIER).map(usize::from)
+    }
+}
 
 /// A group of a run, from 0 in the order of its lineup; a team where groups play each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -149,7 +149,7 @@ fn a_child_keeps_its_step() {
     phone.drill(3);
     let serve = |fast| Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast });
     let mira = phone.player("Mira");
-    assert_eq!(phone.board().ladder, Some(Skill::Serve));
+    assert_eq!((phone.board().has_ladder, phone.board().skill), (true, Skill::Serve));
     phone.act(Action::StepChosen(mira, Step(1)));
     let n_taps = phone.board().n_taps;
     let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
@@ -193,7 +193,11 @@ fn the_ladder_in_words() {
     let of = |skill: &Skill| (0..6).map(|i| ladder::step(skill, Step(i))).collect::<Vec<_>>().join(", ");
     assert_eq!(of(&Skill::Serve), "3 m, 4.5 m, 6 m, 7.5 m, behind the line, step 6");
     assert_eq!(of(&Skill::Pass), "tossed, thrown over the net, served easy, served hard, hard, far steps only, step 6");
-    assert_eq!(of(&Skill::Own("Setting".to_owned())), "step 1, step 2, step 3, step 4, step 5, step 6");
+    let own = Skill::Own("Setting".to_owned());
+    assert_eq!(of(&own), "as it is, one harder, two harder, three harder, four harder, step 6");
+    let all: Vec<_> = ladder::rungs(&own).iter().map(|rung| ladder::step(&own, *rung)).collect();
+    assert_eq!(all[..3], ["two easier", "one easier", "as it is"]);
+    assert_eq!(ladder::rungs(&Skill::Serve), [0, 1, 2, 3, 4].map(Step));
 }
 
 /// Each call can be off, and is kept so; a text from before there were any has them all.

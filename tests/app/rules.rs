@@ -264,12 +264,12 @@ fn groups_at_once() {
         (3, "good ones in all", Some("first to 3"))
     );
     let step = |phone: &Phone| match phone.board().keys {
-        Keys::Lanes { lanes } => lanes[1].step.clone().expect("a step"),
+        Keys::Lanes { lanes } => lanes[1].figure.ball.clone().expect("a step"),
         _ => panic!("lanes"),
     };
-    assert_eq!(step(&phone).word, "step 1");
-    phone.act(Action::GroupStepChosen(GroupNo(1), step(&phone).next));
-    assert_eq!((step(&phone).word.as_str(), step(&phone).next), ("step 2", Step(2)));
+    assert_eq!((step(&phone).word.as_str(), step(&phone).step), ("as it is", Step(0)));
+    phone.act(Action::GroupStepChosen(GroupNo(1), Step(1)));
+    assert_eq!((step(&phone).word.as_str(), step(&phone).step), ("one harder", Step(1)));
     phone.act(Action::LaneTapped(GroupNo(1)));
     let last = phone.model.runs[&on_screen(&phone)].main.contacts.last().expect("a contact").contact.clone();
     assert_eq!((last.feed.step, last.group), (Step(1), Some(GroupNo(1))));
@@ -525,4 +525,41 @@ fn the_step_shown_is_the_step_written() {
     phone.act(Action::NameTapped(player));
     phone.act(Action::StepChosen(player, Step(1)));
     assert_eq!(step(&phone), (player, Step(1)));
+}
+
+/// Groups are evened out by the ball, on every board on which they are scored: each tap by its child's group is fed the group's ball.
+#[test]
+fn every_board_of_scored_groups_offers_each_its_ball() {
+    let race = Rule::FirstTo(FirstTo { n: 10, by_two: false });
+    let timed = Rule::InTime(InTime { seconds: 60, whose: Whose::Group });
+    let row = Rule::InRow(InRow { goal: None, whose: Whose::Group, falls_to_five: false });
+    for rule in [race, timed, row] {
+        for board in [in_turn(), Board::Propped { order: LineOrder::InTurn }] {
+            let mut phone = with_run(spec(board, rule, Some(2)));
+            if matches!(rule, Rule::InTime(_)) {
+                phone.act(Action::ClockTapped);
+            }
+            let balls = |phone: &Phone| -> Vec<String> {
+                phone.board().groups.into_iter().filter_map(|g| g.ball).map(|ball| ball.word).collect()
+            };
+            assert_eq!(balls(&phone), ["as it is", "as it is"], "{rule:?} on {board:?}");
+            for group in [GroupNo(0), GroupNo(1)] {
+                phone.act(Action::GroupStepChosen(group, Step(u8::MAX)));
+            }
+            phone.act(Action::GroupStepChosen(GroupNo(1), Step(2)));
+            assert_eq!(balls(&phone), ["one easier", "two harder"]);
+            for _ in 0..4 {
+                good(&mut phone, true);
+            }
+            let run = on_screen(&phone);
+            let steps = phone.model.runs[&run].main.contacts.iter().map(|c| (c.contact.group, c.contact.feed.step));
+            let own = |group| if group == Some(GroupNo(0)) { Step(u8::MAX) } else { Step(2) };
+            assert!(steps.clone().all(|(group, step)| step == own(group)), "{:?}", steps.collect::<Vec<_>>());
+            phone.restart();
+            assert_eq!(balls(&phone), ["one easier", "two harder"]);
+        }
+    }
+    // Good ones that nobody plays against another for need no evening out.
+    let phone = with_run(spec(in_turn(), Rule::Tally { goal: None }, Some(2)));
+    assert!(phone.board().groups.iter().all(|group| group.ball.is_none()));
 }

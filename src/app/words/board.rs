@@ -2,6 +2,7 @@
 
 use crate::app::screen::Tab;
 use crate::app::view::board::{Cover, Pip, SavedView};
+use crate::domain::ids::Step;
 
 pub const FINISH: &str = "Finish";
 pub const LIST: &str = "List";
@@ -113,7 +114,6 @@ pub fn title(heading: &str) -> String {
     format!("{heading} – Peppertally")
 }
 
-pub const CHALLENGE: &str = "Challenge";
 pub const HERE_LABEL: &str = "Who is here";
 pub const BALLS: &str = "Balls";
 
@@ -127,20 +127,16 @@ pub fn balls(n: u8) -> String {
     if n == 1 { "1 ball".to_owned() } else { format!("{n} balls") }
 }
 
+pub const CHALLENGE: &str = "Challenge";
 pub const CHALLENGE_LABEL: &str = "Challenge balls";
 pub const STEPS: &str = "Which ball";
 
-/// `Step 2`, of the ball that comes.
-pub fn step(n: u8) -> String {
-    format!("Step {}", u16::from(n) + 1)
-}
-
 /// `9 of 14, step 2`, under a name.
-pub fn of_at(of: &str, n: u8) -> String {
-    format!("{of}, step {}", u16::from(n) + 1)
+pub fn of_at(of: &str, step: Step) -> String {
+    format!("{of}, {}", super::ladder::short(step).to_lowercase())
 }
 
-/// Over the ladder.
+/// Over the ladder: of a child, or of a group.
 pub fn which_ball(name: &str) -> String {
     format!("{name}: which ball?")
 }
@@ -168,9 +164,10 @@ pub fn clock(left: &str, does: &str) -> String {
     format!("{left} {does}: the clock")
 }
 
-/// `ball tossed, Group 2: another ball`
-pub fn lane_step(group: &str, word: &str) -> String {
-    format!("{LANE_BALL} {word}, {group}: another ball")
+/// `Group 2 7, ball tossed: another ball`
+pub fn group_ball(group: &str, now: Option<u32>, word: &str) -> String {
+    let now = now.map(|now| format!(" {now}")).unwrap_or_default();
+    format!("{group}{now}, {LANE_BALL} {word}: another ball")
 }
 
 /// `Group 1 7 Mira, Tove: a good one`

@@ -1,5 +1,5 @@
 //! The ladder of a drill in words: what each step of the ball is called. Serving moves back, passing gets a harder ball (common
-//! practice, no source); a skill of the coach's own has numbered steps.
+//! practice, no source); of a skill of the coach's own the ball is as it is, or easier or harder than that, by feed or distance.
 
 use crate::domain::ids::Step;
 use crate::domain::skill::Skill;
@@ -8,16 +8,37 @@ use crate::domain::skill::Skill;
 const SERVE: [&str; 5] = ["3 m", "4.5 m", "6 m", "7.5 m", "behind the line"];
 /// How the ball comes to the passer. From the far steps only: the server who stands deepest gives it.
 const PASS: [&str; 5] = ["tossed", "thrown over the net", "served easy", "served hard", "hard, far steps only"];
+const OWN: [&str; 5] = ["as it is", "one harder", "two harder", "three harder", "four harder"];
+const EASIER: [&str; 2] = ["two easier", "one easier"];
 
-/// `tossed`, `6 m`, `step 3`; past the top of a ladder its step has a number.
+/// The steps to choose from, the easiest first.
+pub const fn rungs(skill: &Skill) -> &'static [Step] {
+    const LADDER: [Step; 7] = [Step(Step::EASIER), Step(u8::MAX), Step(0), Step(1), Step(2), Step(3), Step(4)];
+    match skill {
+        Skill::Own(_) => &LADDER,
+        // Nothing is easier than a toss, or a serve from three metres.
+        Skill::Pass | Skill::Serve => LADDER.split_at(EASIER.len()).1,
+    }
+}
+
+/// `tossed`, `6 m`, `one easier`; past the top of a ladder its step has a number.
 pub fn step(skill: &Skill, step: Step) -> String {
     let ladder: &[&str] = match skill {
         Skill::Pass => &PASS,
         Skill::Serve => &SERVE,
-        Skill::Own(_) => &[],
+        Skill::Own(_) => &OWN,
     };
-    ladder.get(usize::from(step.0)).map_or_else(|| format!("step {}", u32::from(step.0) + 1), |word| (*word).to_owned())
+    let word = match step.easier() {
+        Some(at) => EASIER.get(at),
+        None => ladder.get(usize::from(step.0)),
+    };
+    word.map_or_else(|| format!("step {}", u32::from(step.0) + 1), |word| (*word).to_owned())
 }
 
-/// The highest step of a ladder; that of a skill of the coach's own ends there too.
-pub const TOP: Step = Step(4);
+/// `Step 2`, `Easier`, on a key that has room for no more.
+pub fn short(step: Step) -> String {
+    match step.easier() {
+        Some(_) => "Easier".to_owned(),
+        None => format!("Step {}", u32::from(step.0) + 1),
+    }
+}

@@ -200,13 +200,13 @@ pub const fn good_from(good: GoodFrom) -> &'static str {
 
 /// Steps are counted from 1 on screen.
 pub fn step(step: Step) -> String {
-    (u16::from(step.0) + 1).to_string()
+    if step.easier().is_some() { "easier".to_owned() } else { (u16::from(step.0) + 1).to_string() }
 }
 
 /// `Step 2: thrown over the net`
 pub fn step_in_words(skill: &Skill, at: Step) -> String {
-    let (no, word) = (format!("step {}", step(at)), super::ladder::step(skill, at));
-    if no == word { String::new() } else { format!("{}: {word}", no.replacen('s', "S", 1)) }
+    let (no, word) = (super::ladder::short(at), super::ladder::step(skill, at));
+    if no.to_lowercase() == word { String::new() } else { format!("{no}: {word}") }
 }
 
 /// A serve style on its large key.

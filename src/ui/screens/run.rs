@@ -61,11 +61,13 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
     announce(view, shell);
     let kind = view.part(kind);
     let at_station = view.part(|v| v.station.is_some());
-    let extra = view.part(|v| match (v.groups.is_empty(), v.clock.is_some()) {
-        (true, false) => "",
-        (false, false) => " has-groups",
-        (true, true) => " has-clock",
-        (false, true) => " has-groups has-clock",
+    let extra = view.part(|v| {
+        let groups = match v.groups.first() {
+            None => "",
+            Some(first) if first.ball.is_none() => " has-groups",
+            Some(_) => " has-groups has-balls",
+        };
+        (groups, if v.clock.is_some() { " has-clock" } else { "" })
     });
     let ground = view.part(|v| v.ground);
     let left = view.part(|v| v.left_handed);
@@ -83,7 +85,8 @@ pub fn Board(view: Watched<BoardView>, run: RunId, shell: Shell) -> impl IntoVie
         };
         let left = if left.get() { " is-left-handed" } else { "" };
         let roles = if has_roles.get() { " has-roles" } else { "" };
-        format!("run run-{}{}{ground}{left}{roles}", kind.get(), extra.get())
+        let (groups, clock) = extra.get();
+        format!("run run-{}{groups}{clock}{ground}{left}{roles}", kind.get())
     };
     view! {
         <main class=class data-screen="run">

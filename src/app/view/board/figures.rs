@@ -1,6 +1,6 @@
 //! The live figures of every rule, told in one shape: a large numeral, what it is of, and what there is to reach.
 
-use super::{Figures, GroupFigure, keys};
+use super::{Figures, GroupBall, GroupFigure, keys};
 use crate::app::model::Model;
 use crate::app::words::{board_lines, counts, ladder};
 use crate::domain::drill::Board;
@@ -157,6 +157,10 @@ pub fn group(model: &Model, run: &RunState, no: GroupNo, players: &[PlayerId]) -
         who: players.iter().map(|player| with_step(model, run, *player)).collect::<Vec<_>>().join(", "),
         now: standing.now,
         reached: standing.reached(),
+        ball: run.spec.rule.has_groups().then(|| {
+            let step = run.main.group_steps.get(&no).copied().unwrap_or(run.main.feed.step);
+            GroupBall { step, word: ladder::step(&run.spec.skill, step) }
+        }),
     }
 }
 

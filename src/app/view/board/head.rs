@@ -65,7 +65,8 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         station: station::station(model, run),
         has_stations: fits_station(run),
         challenge: marks_challenge(run).then_some(part.feed.kind == FeedKind::Challenge),
-        ladder: has_ladder(run).then(|| run.spec.skill.clone()),
+        skill: run.spec.skill.clone(),
+        has_ladder: has_ladder(run),
         watching: part.watching(&run.spec).is_some(),
         undo: run.next_undo().map(|entry| undo_line(model, run, entry)),
         can_swap: if roles::rotates(&run.spec) {
@@ -75,9 +76,9 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         },
         roles: role_line(model, run)
             .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
-        has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
         here: words::board::here(part.lineup.everyone().count()),
         next_on: next_on(model, run).filter(|_| !for_nobody),
+        has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
         cover,
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
@@ -282,7 +283,6 @@ fn role_line(model: &Model, run: &RunState) -> Option<String> {
     Some(if just_now { words::groups::swapped(&line) } else { line })
 }
 
-/// "Tove, moved 2, just now"
 /// Who rests now: those who come on at the next swap, and those who don't. Nothing where nobody rests.
 fn next_on(model: &Model, run: &RunState) -> Option<String> {
     let waiting = &run.main.lineup.waiting;
@@ -296,6 +296,7 @@ fn next_on(model: &Model, run: &RunState) -> Option<String> {
     Some(words::groups::next_on(&names(false), &names(true)))
 }
 
+/// "Tove, moved 2, just now"
 pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
     let name = |p: &PlayerId| words::board_lines::brief(&model.name_of(*p));
     let what = match &entry.fact {

@@ -146,8 +146,8 @@ pub fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                     label=words::FIX_STEP
                     line=words::FIX_STEP_LINE
                     figure=Signal::derive(move || words::step(step.get()))
-                    at_least=Signal::derive(move || step.get() == Step(0))
-                    at_most=Signal::derive(move || step.get().0 >= change::MAX_STEP)
+                    at_least=Signal::derive(move || change::is_lowest(step.get()))
+                    at_most=Signal::derive(move || change::is_highest(step.get()))
                     on_step=move |more| {
                         sender.send(None, None, Some(change::step_ladder(step.get_untracked(), more)));
                     }

@@ -294,8 +294,21 @@ pub fn step_end(end: TransitionEnd, more: bool) -> TransitionEnd {
     }
 }
 
+/// Those easier than where the ladder begins come before it.
 pub fn step_ladder(step: Step, more: bool) -> Step {
-    Step(step_u8(step.0, more, 0, MAX_STEP))
+    match step.easier() {
+        Some(_) if more => Step(step.0.wrapping_add(1)),
+        Some(_) => Step(Step::EASIER),
+        None => Step(step_u8(step.0, more, 0, MAX_STEP)),
+    }
+}
+
+pub fn is_lowest(step: Step) -> bool {
+    step.0 == 0 || step.easier() == Some(0)
+}
+
+pub fn is_highest(step: Step) -> bool {
+    step.easier().is_none() && step.0 >= MAX_STEP
 }
 
 #[cfg(test)]

@@ -21,7 +21,6 @@ use crate::app::screen::Screen;
 use crate::app::view::today::DrillView;
 use crate::app::words::screens as words;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
-use crate::domain::ids::Step;
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
@@ -276,8 +275,8 @@ fn BallField(draft: Draft) -> impl IntoView {
                 label=words::BALL_STEP
                 line=words::BALL_STEP_LINE
                 figure=Signal::derive(move || words::step(step.get()))
-                at_least=Signal::derive(move || step.get() == Step(0))
-                at_most=Signal::derive(move || step.get().0 >= change::MAX_STEP)
+                at_least=Signal::derive(move || change::is_lowest(step.get()))
+                at_most=Signal::derive(move || change::is_highest(step.get()))
                 on_step=move |more| {
                     draft
                         .change(|s| {

@@ -2,47 +2,49 @@
 
 use leptos::prelude::*;
 
-use super::strip::Choice;
+use super::strip::{Choice, Whose};
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, Keys, stations};
+use crate::app::view::board::{BoardView, GroupFigure, Keys, stations};
 use crate::app::words::{board as words, ladder, station};
-use crate::domain::ids::{PlayerId, RunId, Step};
-use crate::domain::skill::Skill;
+use crate::domain::ids::{GroupNo, RunId, Step};
 use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, Key};
 
-/// Steps to choose from: those that have a word, and some of a skill of the coach's own.
-const N_NAMED: u8 = 5;
-const N_OWN: u8 = 8;
-
-/// The ladder as keys: the child's ball from now on, in this drill.
+/// The ladder as keys: the ball of a child, or of a whole group, from now on, in this drill.
 #[component]
 pub fn Steps(
     view: Watched<BoardView>,
-    player: PlayerId,
+    whose: Whose,
     /// They have the strip to themselves: all are in sight.
     #[prop(optional)]
     alone: bool,
     shell: Shell,
 ) -> impl IntoView {
-    let ladder = view.part(|v| v.ladder.clone());
-    let now = view.part(move |v| step_of(v, player));
+    let now = view.part(move |v| step_of(v, whose));
+    let has_steps = view.part(move |v| matches!(whose, Whose::Group(_)) || v.has_ladder);
     let keys = move || {
-        let skill = ladder.get()?;
-        let n = if matches!(skill, Skill::Own(_)) { N_OWN } else { N_NAMED };
-        let keys: Vec<_> = (0..n)
-            .map(|i| {
-                let step = Step(i);
+        if !has_steps.get() {
+            return None;
+        }
+        let skill = view.now(|v| v.skill.clone());
+        let keys: Vec<_> = ladder::rungs(&skill)
+            .iter()
+            .map(|step| {
+                let step = *step;
                 let word = ladder::step(&skill, step);
+                let action = match whose {
+                    Whose::Child(player) => Action::StepChosen(player, step),
+                    Whose::Group(group) => Action::GroupStepChosen(group, step),
+                };
                 view! {
                     <Key
-                        key=format!("step.{i}")
+                        key=format!("step.{}", step.0)
                         class="run-chip is-kind"
                         answer=Answer::Up
                         chosen=Signal::derive(move || now.get() == Some(step))
-                        press=shell.press(Action::StepChosen(player, step))
+                        press=shell.press(action)
                     >
                         {word}
                     </Key>
@@ -95,8 +97,12 @@ pub fn Stations(
     })
 }
 
-/// The step of the ball that comes to this child.
-fn step_of(view: &BoardView, player: PlayerId) -> Option<Step> {
+/// The step of the ball that comes to this child, or to this group.
+fn step_of(view: &BoardView, whose: Whose) -> Option<Step> {
+    let player = match whose {
+        Whose::Child(player) => player,
+        Whose::Group(group) => return group_of(view, group).and_then(|g| g.ball.as_ref()).map(|ball| ball.step),
+    };
     match &view.keys {
         Keys::Floor { columns, .. } => columns.iter().find(|c| c.player == Some(player)).and_then(|c| c.step),
         Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => {
@@ -104,4 +110,13 @@ fn step_of(view: &BoardView, player: PlayerId) -> Option<Step> {
         }
         _ => None,
     }
+}
+
+/// A group's figure, wherever the board shows it.
+pub fn group_of(view: &BoardView, group: GroupNo) -> Option<&GroupFigure> {
+    let lane = match &view.keys {
+        Keys::Lanes { lanes } => lanes.iter().map(|lane| &lane.figure).find(|figure| figure.group == group),
+        _ => None,
+    };
+    lane.or_else(|| view.groups.iter().find(|figure| figure.group == group))
 }

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::strip::{Choice, Whose};
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, ClockView, GroupFigure};
 use crate::app::words::board as words;
@@ -10,28 +11,59 @@ use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
 
-/// Up to four groups side by side. How many there are is settled when the run starts.
+/// Up to four groups side by side. How many there are is settled when the run starts. Where groups play each other a tap leads to the
+/// ball that each is fed.
 #[component]
-pub fn Groups(view: Watched<BoardView>) -> impl IntoView {
+pub fn Groups(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>) -> impl IntoView {
     let n = view.part(|v| v.groups.len());
+    let has_balls = view.part(|v| v.groups.iter().any(|group| group.ball.is_some()));
     live(move || {
-        let groups: Vec<_> = (0..n.get()).map(|at| group(view, at)).collect();
+        let has_balls = has_balls.get();
+        let groups: Vec<_> = (0..n.get()).map(|at| group(view, at, has_balls, choosing)).collect();
         view! { <ul class="run-groups" aria-label=words::GROUPS>{groups}</ul> }
     })
 }
 
-fn group(view: Watched<BoardView>, at: usize) -> AnyView {
+fn group(view: Watched<BoardView>, at: usize, has_ball: bool, choosing: RwSignal<Option<Choice>>) -> AnyView {
     let part = move |of: fn(&GroupFigure) -> String| view.part(move |v| v.groups.get(at).map(of).unwrap_or_default());
     let name = part(|group| group.name.clone());
-    let now = part(|group| group.now.to_string());
+    let now = view.part(move |v| v.groups.get(at).map(|group| group.now).unwrap_or_default());
     let reached = view.part(move |v| v.groups.get(at).is_some_and(|group| group.reached));
+    let figure = move || {
+        view! {
+            <span class="group-score">
+                <span>{move || name.get()}</span>
+                " "
+                <b data-fig=format!("group.{at}")>{move || now.get()}</b>
+            </span>
+        }
+    };
+    let key = move || {
+        let word = part(|group| group.ball.as_ref().map(|ball| ball.word.clone()).unwrap_or_default());
+        let label = Signal::derive(move || words::group_ball(&name.get(), Some(now.get()), &word.get()));
+        let press = move || {
+            if let Some(group) = view.now(|v| v.groups.get(at).map(|group| group.group)) {
+                choose(choosing, Choice::Step(Whose::Group(group)));
+            }
+        };
+        view! {
+            <Key key=format!("group-step.{at}") class="group-key" label press>
+                {figure()}
+                " "
+                <small class="group-ball" data-fig=format!("group-ball.{at}")>{move || word.get()}</small>
+            </Key>
+        }
+    };
     view! {
-        <li class="group-chip" class:is-reached=move || reached.get()>
-            <span>{move || name.get()}</span>
-            " "
-            <b data-fig=format!("group.{at}")>{move || now.get()}</b>
+        <li class="group-chip" class:is-key=has_ball class:is-reached=move || reached.get()>
+            {if has_ball { view! { {key()} } } else { view! { {figure()} } }}
         </li>
     }
+}
+
+/// Opens the strip of a choice, or closes it again.
+pub fn choose(choosing: RwSignal<Option<Choice>>, choice: Choice) {
+    choosing.update(|now| *now = (*now != Some(choice)).then_some(choice));
 }
 
 /// The time that is left, large; what a tap does, small.

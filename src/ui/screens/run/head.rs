@@ -4,11 +4,11 @@ use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures, current_of};
 use super::groups::{Clock, Groups};
-use super::strip::Choice;
+use super::strip::{Choice, Whose};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, Keys};
-use crate::app::words::{board as words, groups as group_words, station};
+use crate::app::words::{board as words, ladder, station};
 use crate::domain::ids::RunId;
 use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
@@ -16,14 +16,12 @@ use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Saved, Shape};
 
 /// A title of more letters takes two smaller lines.
-const ONE_LINE: usize = 16;
-/// With the key of the groups in the same bar.
-const ONE_LINE_BESIDE: usize = 9;
+const ONE_LINE: usize = 9;
 
 #[component]
 pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let title = view.part(|v| v.title.clone());
-    let long = view.part(|v| v.title.chars().count() > if v.has_groups { ONE_LINE_BESIDE } else { ONE_LINE });
+    let long = view.part(|v| v.title.chars().count() > ONE_LINE);
     let saved = view.part(|v| v.saved.clone());
     let call = view.part(|v| v.call.clone());
     let is_duel = view.part(|v| v.duel.is_some());
@@ -35,8 +33,8 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let here = view.part(|v| v.here.clone());
     let choose_here = move || choosing.update(|now| *now = (*now != Some(Choice::Here)).then_some(Choice::Here));
     let has_roles = view.part(|v| v.roles.is_some());
-    let next_on = view.part(|v| v.next_on.clone().unwrap_or_default());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
+    let next_on = view.part(|v| v.next_on.clone().unwrap_or_default());
     let is_game = view.part(|v| matches!(v.keys, Keys::Game(_)));
     view! {
         <div class="run-bar">
@@ -65,7 +63,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
         </div>
         {live(move || {
             if has_groups.get() {
-                view! { <Groups view /> }
+                view! { <Groups view choosing /> }
             } else {
                 view! { <p class="run-call" data-fig="call" dir="auto">{move || call.get()}</p> }
             }
@@ -127,7 +125,7 @@ impl SideKeys {
             turn_round: floor,
             challenge: view.challenge.is_some(),
             // On the floor a tap on the name leads to it.
-            step: view.ladder.is_some() && !floor,
+            step: view.has_ladder && !floor,
             children: view.has_stations,
         }
     }
@@ -141,14 +139,14 @@ impl SideKeys {
 fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let still = view.part(|v| !v.can_swap);
     let challenge = view.part(|v| v.challenge == Some(true));
-    let step = view.part(|v| current_of(v).map(|c| words::step(c.step.0)).unwrap_or_default());
+    let step = view.part(|v| current_of(v).map(|c| ladder::short(c.step)).unwrap_or_default());
     let nobody = view.part(|v| v.nobody);
     let current = view.part(|v| current_of(v).map(|c| c.player));
     let (many, three) = (keys.n() > 2, keys.n() == 3);
     let choose = move |choice: Choice| choosing.update(|now| *now = (*now != Some(choice)).then_some(choice));
     let choose_step = move || {
         if let Some(player) = current.get_untracked() {
-            choose(Choice::Step(player));
+            choose(Choice::Step(Whose::Child(player)));
         }
     };
     view! {

@@ -96,7 +96,7 @@ pub fn Court(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell
             let keys: Vec<_> = outcomes.into_iter().map(outcome).collect();
             view! { <div class="outcomes is-group">{keys}</div> }
         }
-        Layout::Lanes { n } => view! { <Lanes view n shell /> },
+        Layout::Lanes { n } => view! { <Lanes view n choosing shell /> },
         Layout::Propped { outcomes } => {
             let keys: Vec<_> = outcomes.into_iter().map(outcome).collect();
             view! { <div class="outcomes is-propped">{keys}</div> }
@@ -170,7 +170,7 @@ fn floor_column(
 
 /// `9 of 14`, and the step where the child has one of its own.
 fn of_column(column: &Column) -> String {
-    column.step.map_or_else(|| column.of.clone(), |step| words::of_at(&column.of, step.0))
+    column.step.map_or_else(|| column.of.clone(), |step| words::of_at(&column.of, step))
 }
 
 fn column_of(view: &BoardView, at: usize) -> Option<&Column> {

@@ -2,6 +2,8 @@
 
 use leptos::prelude::*;
 
+use super::groups::choose;
+use super::strip::{Choice, Whose};
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Keys, Lane};
 use crate::app::words::board as words;
@@ -12,13 +14,13 @@ use crate::ui::watched::Watched;
 use crate::ui::widgets::{Icon, Key, Shape};
 
 #[component]
-pub fn Lanes(view: Watched<BoardView>, n: usize, shell: Shell) -> impl IntoView {
-    let lanes: Vec<_> = (0..n).map(|at| lane(view, at, shell)).collect();
+pub fn Lanes(view: Watched<BoardView>, n: usize, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
+    let lanes: Vec<_> = (0..n).map(|at| lane(view, at, choosing, shell)).collect();
     let class = if n > 2 { "lanes is-three" } else { "lanes" };
     view! { <div class=class>{lanes}</div> }
 }
 
-fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
+fn lane(view: Watched<BoardView>, at: usize, choosing: RwSignal<Option<Choice>>, shell: Shell) -> AnyView {
     let now = view.part(move |v| of(v, at).map(|lane| lane.figure.now).unwrap_or_default());
     let wide = view.part(move |v| of(v, at).is_some_and(|lane| lane.figure.now > 99));
     let name = view.part(move |v| of(v, at).map(|lane| lane.figure.name.clone()).unwrap_or_default());
@@ -26,7 +28,7 @@ fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
     let reached = view.part(move |v| of(v, at).is_some_and(|lane| lane.figure.reached));
     let off = view.part(move |v| v.nobody || of(v, at).is_none_or(|lane| lane.empty));
     let nothing = view.part(move |v| of(v, at).is_none_or(|lane| !lane.can_undo));
-    let has_step = view.part(move |v| of(v, at).is_some_and(|lane| lane.step.is_some()));
+    let has_step = view.part(move |v| of(v, at).is_some_and(|lane| lane.figure.ball.is_some()));
     let group = GroupNo(u8::try_from(at).unwrap_or(u8::MAX));
     let label = Signal::derive(move || words::lane_good(&name.get(), now.get(), &who.get()));
     let undo_label = Signal::derive(move || name.with(|name| words::lane_undo(name)));
@@ -49,7 +51,7 @@ fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
                 " "
                 <bdi class="lane-who">{move || who.get()}</bdi>
             </Key>
-            {move || has_step.get().then(|| step(view, at, group, shell))}
+            {move || has_step.get().then(|| step(view, at, group, choosing))}
             <Key
                 key=format!("lane-undo.{at}")
                 class="lane-undo"
@@ -64,18 +66,14 @@ fn lane(view: Watched<BoardView>, at: usize, shell: Shell) -> AnyView {
     }
 }
 
-/// The ball this group is fed; a tap gives the next of the ladder.
-fn step(view: Watched<BoardView>, at: usize, group: GroupNo, shell: Shell) -> AnyView {
-    let word = view
-        .part(move |v| of(v, at).and_then(|lane| lane.step.as_ref()).map(|step| step.word.clone()).unwrap_or_default());
+/// The ball this group is fed; a tap leads to the ladder.
+fn step(view: Watched<BoardView>, at: usize, group: GroupNo, choosing: RwSignal<Option<Choice>>) -> AnyView {
+    let word = view.part(move |v| {
+        of(v, at).and_then(|lane| lane.figure.ball.as_ref()).map(|ball| ball.word.clone()).unwrap_or_default()
+    });
     let name = view.part(move |v| of(v, at).map(|lane| lane.figure.name.clone()).unwrap_or_default());
-    let label = Signal::derive(move || words::lane_step(&name.get(), &word.get()));
-    let press = move || {
-        let next = view.now(|v| of(v, at).and_then(|lane| lane.step.as_ref()).map(|step| step.next));
-        if let Some(next) = next {
-            shell.send(Action::GroupStepChosen(group, next));
-        }
-    };
+    let label = Signal::derive(move || words::group_ball(&name.get(), None, &word.get()));
+    let press = move || choose(choosing, Choice::Step(Whose::Group(group)));
     view! {
         <Key key=format!("lane-step.{at}") class="lane-step" label press>
             <small>{words::LANE_BALL}</small>

@@ -11,7 +11,7 @@ use super::here::Here;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView, Keys, NameKey, may_come};
 use crate::app::words::{board as words, station};
-use crate::domain::ids::{PlayerId, RunId};
+use crate::domain::ids::{GroupNo, PlayerId, RunId};
 use crate::ui::markup::{live, view};
 use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
@@ -25,14 +25,21 @@ pub enum Choice {
     Server,
     /// Another one stands where this child does; and this child's step.
     InFor(PlayerId),
-    /// This child's step.
-    Step(PlayerId),
+    /// The step of a child or of a group.
+    Step(Whose),
     /// To whom the phone is handed.
     Station,
     /// Who is here: children come and go, and the run is fitted to them.
     Here,
     /// In a game: the first of two who change places.
     Anyone,
+}
+
+/// Whose ball it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    Child(PlayerId),
+    Group(GroupNo),
 }
 
 #[component]
@@ -49,6 +56,9 @@ pub fn Strip(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Cho
             return Some(view! { <Effort effort shell /> });
         }
         let choice = choosing.get()?;
+        if choice == Choice::Here {
+            return Some(view! { <Here view run choosing shell /> });
+        }
         Some(view! { <Choosing view run choice choosing shell /> })
     })
 }
@@ -56,9 +66,6 @@ pub fn Strip(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Cho
 #[component]
 fn Choosing(
     view: Watched<BoardView>,
-        if choice == Choice::Here {
-            return Some(view! { <Here view run choosing shell /> });
-        }
     run: RunId,
     choice: Choice,
     choosing: RwSignal<Option<Choice>>,
@@ -105,8 +112,9 @@ fn Choosing(
         Choice::InFor(_) if in_game => words::WITH_WHOM.to_owned(),
         Choice::InFor(_) => words::WHO_STANDS.to_owned(),
         Choice::Anyone => words::WHO_CHANGES.to_owned(),
-        Choice::Step(player) => words::which_ball(&name_of(view, player)),
+        Choice::Step(whose) => words::which_ball(&name_of(view, whose)),
         Choice::Station => station::OPEN_LABEL.to_owned(),
+        Choice::Here => words::HERE_LABEL.to_owned(),
     };
     let label = title.clone();
     view! {
@@ -114,7 +122,6 @@ fn Choosing(
             <div class="strip-head">
                 <h2 dir="auto">{title}</h2>
                 <Key key="choice-close" class="small-key" press=move || choosing.set(None)>
-        Choice::Here => words::HERE_LABEL.to_owned(),
                     <Icon shape=Shape::Close />
                     <span>{words::CLOSE}</span>
                 </Key>
@@ -125,9 +132,9 @@ fn Choosing(
                 Choice::InFor(_) if in_game => view! { <Others keys=ViewFn::from(keys) label /> },
                 Choice::InFor(player) => view! {
                     <Others keys=ViewFn::from(keys) label />
-                    <Steps view player shell />
+                    <Steps view whose=Whose::Child(player) shell />
                 },
-                Choice::Step(player) => view! { <Steps view player alone=true shell /> },
+                Choice::Step(whose) => view! { <Steps view whose alone=true shell /> },
                 Choice::Station => view! { <Stations view run choosing shell /> },
             }}
         </section>
@@ -144,8 +151,14 @@ fn Others(keys: ViewFn, label: String) -> impl IntoView {
     }
 }
 
-/// The child whose turn it is.
-fn name_of(view: Watched<BoardView>, player: PlayerId) -> String {
+/// The child whose turn it is, or the group.
+fn name_of(view: Watched<BoardView>, whose: Whose) -> String {
+    let player = match whose {
+        Whose::Child(player) => player,
+        Whose::Group(group) => {
+            return view.now(|v| group_of(v, group).map(|figure| figure.name.clone()).unwrap_or_default());
+        }
+    };
     view.now(|v| match &v.keys {
         Keys::Line { current, .. } | Keys::Serve { current, .. } | Keys::Propped { current, .. } => {
             current.as_ref().filter(|c| c.player == player).map(|c| c.name.clone()).unwrap_or_default()
