@@ -563,3 +563,32 @@ fn every_board_of_scored_groups_offers_each_its_ball() {
     let phone = with_run(spec(in_turn(), Rule::Tally { goal: None }, Some(2)));
     assert!(phone.board().groups.iter().all(|group| group.ball.is_none()));
 }
+
+/// Whosever rows they were, the report says that a miss didn't end them.
+#[test]
+fn a_row_tells_how_it_broke() {
+    for (whose, groups) in [(Whose::Child, None), (Whose::Group, Some(2)), (Whose::Group, None)] {
+        for falls_to_five in [false, true] {
+            let mut phone = with_run(spec(in_turn(), Rule::InRow(InRow { goal: None, whose, falls_to_five }), groups));
+            good(&mut phone, true);
+            phone.act(Action::Finish);
+            let Screen::RunReport(run) = phone.model.screen else { panic!("report") };
+            let said = report::run_report(&phone.model, run).expect("a report").score.unwrap_or_default();
+            assert_eq!(said.ends_with("A miss fell back to the last five."), falls_to_five, "{whose:?} {groups:?}: {said}");
+        }
+    }
+}
+
+/// Over by its rule: nothing is told at a pause that the cover would cut.
+#[test]
+fn no_calm_view_under_a_cover() {
+    let mut phone = with_run(spec(in_turn(), Rule::FirstTo(FirstTo { n: 2, by_two: false }), Some(2)));
+    good(&mut phone, true);
+    phone.wait(6_000, 6_000);
+    assert!(phone.board().calm.is_some());
+    while phone.board().cover.is_none() {
+        good(&mut phone, true);
+    }
+    phone.wait(6_000, 6_000);
+    assert_eq!(phone.board().calm, None);
+}
