@@ -574,7 +574,11 @@ fn a_row_tells_how_it_broke() {
             phone.act(Action::Finish);
             let Screen::RunReport(run) = phone.model.screen else { panic!("report") };
             let said = report::run_report(&phone.model, run).expect("a report").score.unwrap_or_default();
-            assert_eq!(said.ends_with("A miss fell back to the last five."), falls_to_five, "{whose:?} {groups:?}: {said}");
+            assert_eq!(
+                said.ends_with("A miss fell back to the last five."),
+                falls_to_five,
+                "{whose:?} {groups:?}: {said}"
+            );
         }
     }
 }

@@ -27,8 +27,13 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let is_duel = view.part(|v| v.duel.is_some());
     let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. } | Keys::Propped { .. }));
     let side = view.part(SideKeys::of);
-    // What keeps the keys from answering is said in the place of the groups.
-    let has_groups = view.part(|v| !v.groups.is_empty() && !v.nobody);
+    // What keeps the keys from answering is said in the place of the groups; but before the clock first goes their balls are chosen,
+    // and the clock's own key says what to do.
+    let has_groups = view.part(|v| {
+        let to_choose =
+            v.clock.as_ref().is_some_and(|clock| !clock.started) && v.groups.iter().any(|g| g.ball.is_some());
+        !v.groups.is_empty() && (!v.nobody || to_choose && !v.keys.for_nobody())
+    });
     let has_clock = view.part(|v| v.clock.is_some());
     let here = view.part(|v| v.here.clone());
     let choose_here = move || choosing.update(|now| *now = (*now != Some(Choice::Here)).then_some(Choice::Here));
