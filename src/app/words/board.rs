@@ -17,7 +17,10 @@ pub const NOTHING_TO_UNDO: &str = "nothing yet";
 pub const TOGETHER: &str = "good together";
 pub const STEADY: &str = "steady";
 pub const FAST_SWING: &str = "fast swing";
-pub const NOBODY: &str = "nobody here";
+/// A place where nobody stands.
+pub const FREE: &str = "free";
+/// In place of a name; why stands over it.
+pub const NO_NAME: &str = "–";
 pub const WHO_STANDS: &str = "Who stands here?";
 pub const WHO_SERVES: &str = "Who serves?";
 pub const WHOSE_EFFORT: &str = "Whose";

@@ -54,7 +54,7 @@ pub fn Current(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     view! {
         <div class="current">
             <strong class=move || format!("current-name {}", size.get()) data-fig="current" dir="auto">
-                {move || current.with(|c| c.as_ref().map_or_else(|| words::NOBODY.to_owned(), |c| c.name.clone()))}
+                {move || current.with(|c| c.as_ref().map_or_else(|| words::NO_NAME.to_owned(), |c| c.name.clone()))}
             </strong>
             <span class="current-line">
                 <span class="current-of">{part(|c| Some(c.of.clone()))}</span>

@@ -156,7 +156,7 @@ fn floor_column(
         <div class="floor-column" class:is-empty=move || nobody.get()>
             <Key key=format!("stand.{at}") class="stand" off=nobody press=choose>
                 <b dir="auto" class=move || name.with(|n| length(n))>
-                    {move || if nobody.get() { words::NOBODY.to_owned() } else { name.get() }}
+                    {move || if nobody.get() { words::FREE.to_owned() } else { name.get() }}
                 </b>
                 " "
                 <span class="stand-of" class:has-step=move || has_step.get()>

@@ -8,6 +8,7 @@ mod games;
 mod geometry;
 mod groups;
 mod hands;
+mod here;
 mod keeps;
 mod rules;
 mod screens;

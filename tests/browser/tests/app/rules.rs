@@ -60,9 +60,9 @@ async fn the_clock() -> Result<()> {
             "fig saved = saved | reload | screen run | see Pause | tap lane.1 | fig lane.1 = 2",
         )
         .await?;
-    // The wall clock is all that the new page has: a minute later the time is up.
-    let over =
-        "clock 70s | see Level, with 2 good ones each | disabled no-chance | there again | gone play-on | tap again
+    // From its first ball on the new page goes by its own reading: a wall clock put forward ends nothing. A minute later the time is up.
+    let over = "clock 1h | tap lane.0 | fig lane.0 = 3 | gone again | tap undo | fig lane.0 = 2
+        later 70s | hold uncover | gone uncover | let-go | see Level, with 2 good ones each | disabled no-chance | there again | gone play-on | tap again
         screen run | fig lane.0 = 0 | fig clock = 1:00";
     stage.check("time", over).await
 }

@@ -146,3 +146,29 @@ async fn calls_are_switches() -> Result<()> {
     );
     stage.check("calls", &script).await
 }
+
+/// Held sideways, or on the narrowest of phones: nothing is cut off, undo is within reach, and the coach's hold leads back.
+#[tokio::test]
+async fn a_station_fits_sideways_and_narrow() -> Result<()> {
+    const CUT: &str = "[...document.querySelectorAll('.station-head > *, .station-bar > h1, .station [data-key]')]
+        .filter(e => { const b = e.getBoundingClientRect();
+            return b.top < -0.1 || b.bottom > innerHeight + 0.1 || b.left < -0.1 || b.right > innerWidth + 0.1 || e.scrollWidth > e.clientWidth + 1; })
+        .map(e => e.dataset.key ?? e.className)";
+    const BACK: &str = "tap undo | disabled undo | hold station-leave | there finish | let-go";
+    let mut stage = with_squad(Screen::SMALL).await?;
+    for (drill, key) in [(2, "pass-3"), (3, "serve-in"), (6, "good"), (10, "lane.own")] {
+        for (width, height) in [(844, 390), (667, 375), (320, 568)] {
+            stage.check("opened", &format!("size 360 640 | seek drill.{drill} | screen run | tap children | tap station.0 | size {width} {height}
+                later 1s | tap {key} | enabled undo")).await?;
+            let cut = stage.phone.eval(CUT).await?;
+            assert_eq!(cut, json!([]), "drill {drill} at {width} × {height}");
+            stage
+                .check(
+                    "and back",
+                    &format!("{BACK} | size 360 640 | tap finish | screen run-report | tap tab.today | screen today"),
+                )
+                .await?;
+        }
+    }
+    Ok(())
+}
