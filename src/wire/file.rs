@@ -40,7 +40,7 @@
 //! | `place` | value or 0 |
 //! | `outcome` | pass 0 gone, 1 chased, 2 moved, 3 stood; serve 4 ace, 5 in, 6 long, 7 wide, 8 net; 9 missed; 10 good, 11 not; 12 no chance; 13 only counted (version 2); and 20 more for a pass over the net, a fast serve |
 //! | `good_from` | from 0 gone, 1 chased, 2 moved, 3 stood; 4 in, 5 fast and in, 6 the good key |
-//! | `feed`, `step` | 0 easy, 1 challenge; the step's value |
+//! | `feed`, `step` | 0 easy, 1 challenge; the step's value, 254 and 255 easier than 0 |
 //! | `style` | 0 none, 1 underhand, 2 roundhouse, 3 standing overhead, 4 jump |
 //! | `round`, `restart` | value or 0; value, 0 where there is no round |
 //! | `by_child` | 1 where the child scored itself |

@@ -61,7 +61,7 @@
 //! `seconds`, `whose`, `together` with `row!`, `balls?`, `to_beat?`, `winners-stay` with `a_side`, `end_at`, `near_only!`, `off_after?`,
 //! `serves` `challengers winners-side last-winner`, `second_serve!`, `paced!`, `match` with `a_side`, `end_at`, `serve_cap?`);
 //! `good_from`; `feed`, `step`; `groups?`, `target!`, `getters?`, `feeders?`, `swap_balls?` or `swap_minutes?`, `challenge_by?`
-//! `distracted`. Words: roles `passer server target ball-getter doer`; styles `underhand roundhouse
+//! `distracted`. A `step` counts from 0; 254 and 255 are two and one easier than 0. Words: roles `passer server target ball-getter doer`; styles `underhand roundhouse
 //! standing-overhead jump`; feeds `easy challenge`; `good_from` `stood moved chased gone in fast-in good`; outcomes `stood moved
 //! chased gone`, `ace in long wide net`, `missed`, `good not`, `no-chance`, `counted`.
 //!

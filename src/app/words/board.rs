@@ -118,11 +118,18 @@ pub fn title(heading: &str) -> String {
 }
 
 pub const HERE_LABEL: &str = "Who is here";
+/// On its key, where nobody is whose ball it could be.
+pub const STEP: &str = "Step";
 pub const BALLS: &str = "Balls";
 
 /// `11 here`: children in the run.
 pub fn here(n: usize) -> String {
     format!("{n} here")
+}
+
+/// `11 here: who comes and goes`, for those who hear its key.
+pub fn here_key(here: &str) -> String {
+    format!("{here}: who comes and goes")
 }
 
 /// `8 balls`
@@ -167,10 +174,12 @@ pub fn clock(left: &str, does: &str) -> String {
     format!("{left} {does}: the clock")
 }
 
-/// `Group 2 7, ball tossed: another ball`
+/// `Group 2 7 tossed: another ball`; on a board of groups `Group 2, ball tossed: another ball`
 pub fn group_ball(group: &str, now: Option<u32>, word: &str) -> String {
-    let now = now.map(|now| format!(" {now}")).unwrap_or_default();
-    format!("{group}{now}, {LANE_BALL} {word}: another ball")
+    match now {
+        Some(now) => format!("{group} {now} {word}: another ball"),
+        None => format!("{group}, {LANE_BALL} {word}: another ball"),
+    }
 }
 
 /// `Group 1 7 Mira, Tove: a good one`

@@ -36,6 +36,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     });
     let has_clock = view.part(|v| v.clock.is_some());
     let here = view.part(|v| v.here.clone());
+    let here_label = Signal::derive(move || here.with(|here| words::here_key(here)));
     let choose_here = move || choosing.update(|now| *now = (*now != Some(Choice::Here)).then_some(Choice::Here));
     let has_roles = view.part(|v| v.roles.is_some());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
@@ -58,7 +59,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 <Icon shape=Shape::List />
                 <span>{words::LIST}</span>
             </Key>
-            <Key key="here" class="small-key is-stacked" label=words::HERE_LABEL press=choose_here>
+            <Key key="here" class="small-key is-stacked" label=here_label press=choose_here>
                 <Icon shape=Shape::Squad />
                 <span data-fig="here">{move || here.get()}</span>
             </Key>
@@ -144,7 +145,7 @@ impl SideKeys {
 fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let still = view.part(|v| !v.can_swap);
     let challenge = view.part(|v| v.challenge == Some(true));
-    let step = view.part(|v| current_of(v).map(|c| ladder::short(c.step)).unwrap_or_default());
+    let step = view.part(|v| current_of(v).map_or_else(|| words::STEP.to_owned(), |c| ladder::short(c.step)));
     let nobody = view.part(|v| v.nobody);
     let current = view.part(|v| current_of(v).map(|c| c.player));
     let (many, three) = (keys.n() > 2, keys.n() == 3);

@@ -165,7 +165,7 @@ async fn a_station_fits_sideways_and_narrow() -> Result<()> {
             stage
                 .check(
                     "and back",
-                    &format!("{BACK} | size 360 640 | tap finish | screen run-report | tap tab.today | screen today"),
+                    &format!("{BACK} | size 360 640 | fig saved = saved | reload | screen run | tap finish | screen run-report | tap tab.today | screen today"),
                 )
                 .await?;
         }
