@@ -19,17 +19,15 @@ const CUT: &str = "[...document.querySelectorAll('.strip-refit > *, .strip-head 
 async fn a_run_is_refitted_where_it_is() -> Result<()> {
     for screen in BOTH {
         let mut stage = with_squad(screen).await?;
-        stage
-            .check("groups at once", "seek drill.10 | screen run | fig here = 12 here | tap lane.0 | fig lane.0 = 1")
-            .await?;
+        stage.check("groups at once", "seek drill.10 | screen run | fig here = 12 here | count .lane = 3").await?;
         let places = stage.phone.eval(PLACES).await?;
         stage.check("who is here", "tap here | see All 12 are here | axe | dark | axe | light | disabled refit | tap here.0 | fig here = 11 here
             see 11 of 12 are here | tap balls-less x 10 | fig balls = 2 balls | enabled refit | fig refitted = Two groups of 6, 5. | axe").await?;
         assert_eq!(stage.phone.eval(CUT).await?, json!([]), "at {} × {}", screen.width, screen.height);
         assert_eq!(stage.phone.eval(PLACES).await?, places, "no key moves");
-        // One group fewer is another board of groups; the ball stays counted.
-        stage.check("refitted", "tap refit | disabled refit | count .lane = 2 | fig good = 1 | tap choice-close | gone refit
-            see who stands where | tap undo | count .lane = 3 | fig lane.0 = 1 | tap undo | fig here = 12 here | fig saved = saved").await?;
+        // One group fewer is another board of groups, until undo.
+        stage.check("refitted", "tap refit | disabled refit | count .lane = 2 | tap choice-close | gone refit
+            see who stands where | tap undo | count .lane = 3 | tap undo | fig here = 12 here | tap lane.0 | fig lane.0 = 1 | fig saved = saved").await?;
         stage
             .check(
                 "the way to groups",
@@ -52,7 +50,7 @@ async fn roles_tell_who_comes_on() -> Result<()> {
         stage
             .check(
                 "one goes",
-                "tap here | tap here.11 | tap choice-close | fig next-on = Next on: Juno, Pepe, Runa, Élif, نور.",
+                "tap here | seek here.11 | tap choice-close | fig next-on = Next on: Juno, Pepe, Runa, Élif, نور.",
             )
             .await?;
         stage.check("swapped", "tap swap | fig roles = Runa tosses, Élif catches, نور fetches | tap undo | fig roles = Bram tosses, Iva catches, Lasse fetches").await?;
@@ -82,7 +80,7 @@ async fn groups_are_evened_out_by_the_ball() -> Result<()> {
         fig group-ball.0 = as it is | see Group 2: another ball | tap good x 2 | axe | dark | axe | light").await?;
     assert_eq!(stage.phone.eval(CUT).await?, json!([]));
     stage.check("kept", "fig saved = saved | reload | screen run | fig group-ball.1 = one easier | tap finish | screen run-report | tap tab.today | screen today").await?;
-    stage.check("in time", "seek drill-change.11 | screen drill | seek played.time | seek whose.group | seek drill-keep | screen today | seek drill.11 | screen run
+    stage.check("in time", "seek drill-change.11 | screen drill | seek played.time | seek whose.group | seek groups-more | seek drill-keep | screen today | seek drill.11 | screen run
         disabled good | tap group-step.0 | tap step.2 | fig group-ball.0 = served easy | tap clock | enabled good | clock 1h | tap good | fig group.0 = 1 | gone again").await
 }
 

@@ -154,20 +154,19 @@ async fn a_station_fits_sideways_and_narrow() -> Result<()> {
         .filter(e => { const b = e.getBoundingClientRect();
             return b.top < -0.1 || b.bottom > innerHeight + 0.1 || b.left < -0.1 || b.right > innerWidth + 0.1 || e.scrollWidth > e.clientWidth + 1; })
         .map(e => e.dataset.key ?? e.className)";
-    const BACK: &str = "tap undo | disabled undo | hold station-leave | there finish | let-go";
-    let mut stage = with_squad(Screen::SMALL).await?;
-    for (drill, key) in [(2, "pass-3"), (3, "serve-in"), (6, "good"), (10, "lane.own")] {
-        for (width, height) in [(844, 390), (667, 375), (320, 568)] {
-            stage.check("opened", &format!("size 360 640 | seek drill.{drill} | screen run | tap children | tap station.0 | size {width} {height}
-                later 1s | tap {key} | enabled undo")).await?;
+    for (width, height) in [(844, 390), (667, 375), (320, 568)] {
+        let mut stage = with_squad(Screen::SMALL).await?;
+        stage.check("held otherwise", &format!("size {width} {height} | open | screen today")).await?;
+        for (drill, key) in [(2, "pass-3"), (3, "serve-in"), (6, "good"), (10, "lane.own")] {
+            let opened = format!(
+                "seek drill.{drill} | screen run | seek children | seek station.0 | there station-leave | later 1s | tap {key} | enabled undo"
+            );
+            stage.check("opened", &opened).await?;
             let cut = stage.phone.eval(CUT).await?;
             assert_eq!(cut, json!([]), "drill {drill} at {width} × {height}");
-            stage
-                .check(
-                    "and back",
-                    &format!("{BACK} | size 360 640 | fig saved = saved | reload | screen run | tap finish | screen run-report | tap tab.today | screen today"),
-                )
-                .await?;
+            let back = "tap undo | disabled undo | hold station-leave | there finish | let-go
+                seek finish | screen run-report | seek tab.today | screen today";
+            stage.check("and back", back).await?;
         }
     }
     Ok(())
