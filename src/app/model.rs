@@ -126,9 +126,6 @@ pub struct BoardMemory {
     pub run: Option<RunId>,
     /// At a station: what was tapped last, and when. A double tap is one.
     pub station_tap: Option<(Action, u64)>,
-    /// Of the rally that comes: served a second time; by the other side than the rule proposes.
-    pub second_serve: bool,
-    pub other_serves: bool,
     /// The contact under correction.
     pub fixing: Option<ContactId>,
     /// The effort of the list that is being told more of.

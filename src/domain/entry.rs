@@ -154,6 +154,12 @@ pub enum Fact {
         open: bool,
         group: Option<GroupNo>,
     },
+    /// Said of the serve of the rally that comes, or no longer said.
+    ServeSaid {
+        run: RunId,
+        what: Said,
+        on: bool,
+    },
     RunFinished {
         run: RunId,
     },
@@ -246,6 +252,7 @@ impl Fact {
             | Fact::GroupStepSet { run, .. }
             | Fact::ClockSet { run, .. }
             | Fact::StationSet { run, .. }
+            | Fact::ServeSaid { run, .. }
             | Fact::RallyNoted { run, .. }
             | Fact::RallyCorrected { run, .. }
             | Fact::RunFinished { run }
@@ -329,6 +336,15 @@ impl Side {
             Side::Far => Side::Near,
         }
     }
+}
+
+/// What the coach says of the serve that comes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Said {
+    /// The side serves that would not by the rule.
+    OtherSide,
+    /// It is served a second time.
+    Second,
 }
 
 /// A rally, with the facts as they were on screen.

@@ -105,6 +105,9 @@ pub struct MatchGame {
     pub a_side: u8,
     /// After so many serves in a row the serve goes to the other side, if wanted. Not the rule-book's.
     pub serve_cap: Option<u8>,
+    /// Where each serve went is noted too, and how good each first pass was.
+    pub serves: bool,
+    pub passes: bool,
 }
 
 impl Default for WinnersStay {
@@ -123,7 +126,7 @@ impl Default for WinnersStay {
 
 impl Default for MatchGame {
     fn default() -> Self {
-        Self { to: 25, a_side: 6, serve_cap: None }
+        Self { to: 25, a_side: 6, serve_cap: None, serves: false, passes: false }
     }
 }
 

@@ -11,6 +11,7 @@ use super::replay::part::Part;
 use super::replay::run::RunState;
 use super::rule::{Rule, Together};
 use super::scoring::court::Played;
+use super::scoring::noted::Noted;
 use super::scoring::tally::Tally;
 use super::scoring::transition::Duel;
 use super::scoring::{Score, Who};
@@ -75,6 +76,8 @@ pub struct GameSummary {
     /// Of a match: points of the near side and of the far side.
     pub points: Option<(u32, u32)>,
     pub children: Vec<GameChild>,
+    /// Of a match whose serves or passes were noted: each skill by itself, and by itself what was a drill's.
+    pub noted: Vec<(PlayerId, Noted)>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -223,6 +226,7 @@ impl GameSummary {
             n_games,
             points,
             children: shares.iter().map(child).collect(),
+            noted: part.score.match_game().map_or_else(Vec::new, |score| score.noted.children().to_vec()),
         })
     }
 }

@@ -74,6 +74,16 @@ impl TouchBook {
         }
     }
 
+    /// In a match the server of a pass has touched the ball too, unless that serve was noted by itself.
+    pub fn note_in_match(&mut self, contact: &Contact, serve_noted: bool) {
+        if let Some(player) = contact.player {
+            self.of_mut(player).judged += 1;
+        }
+        if let Some(server) = contact.server.filter(|_| !serve_noted) {
+            self.of_mut(server).fed += 1;
+        }
+    }
+
     pub fn of(&self, player: PlayerId) -> Touches {
         self.by_child.get(&player).copied().unwrap_or_default()
     }

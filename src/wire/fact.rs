@@ -3,7 +3,7 @@
 
 use super::contact::{correction_text, push_contact, push_group, take_changes, take_contact, take_group};
 use super::json::{Fields, Misfit, Object, quoted};
-use super::play::{SIDES, push_groups, push_rally, push_wishes, take_groups, take_rally, take_side, take_wishes};
+use super::play::{SAID, SIDES, push_groups, push_rally, push_wishes, take_groups, take_rally, take_side, take_wishes};
 use super::record::{IdText, RecordError};
 use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, take_spec};
 use super::words::{GOOD_FROM, STYLES};
@@ -106,6 +106,11 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_id(to, "run", run.0);
             to.yes_no("open", *open);
             push_group(to, *group);
+        }
+        Fact::ServeSaid { run, what, on } => {
+            push_id(to, "run", run.0);
+            to.text("what", SAID.word(*what));
+            to.yes_no("on", *on);
         }
         Fact::RunFinished { run } => push_id(to, "run", run.0),
         Fact::RallyNoted { run, rally } => {
@@ -238,6 +243,11 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         }
         "clock-set" => Fact::ClockSet { run: take_run(f)?, going: f.need("going")?, shown_ms: f.need("shown_ms")? },
         "station-set" => Fact::StationSet { run: take_run(f)?, open: f.need("open")?, group: take_group(f)? },
+        "serve-said" => Fact::ServeSaid {
+            run: take_run(f)?,
+            what: f.word("what", |word| SAID.known(word))?,
+            on: f.need("on")?,
+        },
         "rally-noted" => Fact::RallyNoted { run: take_run(f)?, rally: take_rally(f)? },
         "rally-corrected" => Fact::RallyCorrected {
             run: take_run(f)?,
@@ -293,6 +303,7 @@ fn kind(fact: &Fact) -> &str {
         Fact::GroupStepSet { .. } => "group-step-set",
         Fact::ClockSet { .. } => "clock-set",
         Fact::StationSet { .. } => "station-set",
+        Fact::ServeSaid { .. } => "serve-said",
         Fact::RallyNoted { .. } => "rally-noted",
         Fact::RallyCorrected { .. } => "rally-corrected",
         Fact::DrillAdded { .. } => "drill-added",

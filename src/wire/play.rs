@@ -3,10 +3,11 @@
 use super::json::{Fields, Misfit, Object, quoted};
 use super::record::{IdText, RecordError};
 use super::words::Words;
-use crate::domain::entry::{Rally, Side, Wishes};
+use crate::domain::entry::{Rally, Said, Side, Wishes};
 use crate::domain::ids::PlayerId;
 
 pub(super) const SIDES: Words<Side> = Words(&[(Side::Near, "near"), (Side::Far, "far")]);
+pub(super) const SAID: Words<Said> = Words(&[(Said::OtherSide, "other-side"), (Said::Second, "second")]);
 
 pub(super) fn push_players(to: &mut Object, name: &str, players: &[PlayerId]) {
     to.array(name, players.iter().map(id_text));

@@ -41,6 +41,7 @@
 //! | `group-step-set` | `run`, `group` from 0, `step` |
 //! | `clock-set` | `run`, `going`, `shown_ms` |
 //! | `station-set` | `run`, `open`, `group?` |
+//! | `serve-said` | `run`, `what` (`other-side` or `second`), `on` |
 //! | `run-finished` | `run` |
 //! | `contact-noted` | `run`, `player?`, `role`, `place?` from 0, `outcome` with `over_net!` or `fast!`, `good_from`, `feed`, `step`, `style?`, `round?` with `restart`, `server?`, `self!` (scored by the child), `group?`, `shown_ms?` (of the run's clock), `watched!` |
 //! | `rally-noted` | `run`, `near`, `far` (players; in a match by position), `served`, `won` (`near` or `far`), `second_serve!` |
@@ -59,7 +60,7 @@
 //! `challenge`, `earn?`, `between` `sides` or `children`, `end` `duel-points` or `rounds` with `end_at`, or `coach`, `swap!`, `in-row` with
 //! `goal?`, `whose` `child` or `group`, `falls_to_five!`, `tens` with `balls`, `first-to` with `end_at`, `by_two!`, `in-time` with
 //! `seconds`, `whose`, `together` with `row!`, `balls?`, `to_beat?`, `winners-stay` with `a_side`, `end_at`, `near_only!`, `off_after?`,
-//! `serves` `challengers winners-side last-winner`, `second_serve!`, `paced!`, `match` with `a_side`, `end_at`, `serve_cap?`);
+//! `serves` `challengers winners-side last-winner`, `second_serve!`, `paced!`, `match` with `a_side`, `end_at`, `serve_cap?`, `note_serves!`, `note_passes!`);
 //! `good_from`; `feed`, `step`; `groups?`, `target!`, `getters?`, `feeders?`, `swap_balls?` or `swap_minutes?`, `challenge_by?`
 //! `distracted`. A `step` counts from 0; 254 and 255 are two and one easier than 0. Words: roles `passer server target ball-getter doer`; styles `underhand roundhouse
 //! standing-overhead jump`; feeds `easy challenge`; `good_from` `stood moved chased gone in fast-in good`; outcomes `stood moved

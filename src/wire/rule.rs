@@ -71,6 +71,8 @@ pub(super) fn push_rule(to: &mut Object, rule: Rule) {
             to.number("a_side", rule.a_side);
             to.number("end_at", rule.to);
             maybe(to, "serve_cap", rule.serve_cap.map(u16::from));
+            to.mark("note_serves", rule.serves);
+            to.mark("note_passes", rule.passes);
         }
     }
 }
@@ -126,6 +128,8 @@ pub(super) fn take_rule(f: &mut Fields<'_>) -> Result<Rule, Misfit> {
             a_side: f.need("a_side")?,
             to: f.need("end_at")?,
             serve_cap: f.maybe("serve_cap")?,
+            serves: f.mark("note_serves")?,
+            passes: f.mark("note_passes")?,
         }),
         _ => return Err(Misfit::Newer),
     })

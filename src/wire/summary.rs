@@ -6,6 +6,7 @@ use std::collections::BTreeSet;
 use serde::{Deserialize, Serialize};
 
 use crate::domain::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
+use crate::domain::scoring::noted::Noted;
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
 use crate::domain::summary::{
@@ -58,6 +59,8 @@ struct Game {
     points: Option<(u32, u32)>,
     /// Child, rallies and milliseconds on the court, games won.
     children: Vec<(String, u32, u32, u32)>,
+    /// Child, serves by outcome (ace, in, long, wide, net), passes by grade (0 to 3).
+    noted: Vec<(String, [u32; 5], [u32; 4])>,
 }
 
 /// Easy good, easy tries, challenge good and tries, told good and tries, watched good and tries, best row of
@@ -141,6 +144,7 @@ fn run(run: &RunSummary) -> Run {
                 .iter()
                 .map(|c| (c.player.0.to_string(), c.n_rallies, c.court_ms, c.n_won))
                 .collect(),
+            noted: game.noted.iter().map(|(p, noted)| (p.0.to_string(), noted.serves, noted.passes)).collect(),
         }),
     }
 }
@@ -188,7 +192,12 @@ fn game_back(game: &Game) -> Option<GameSummary> {
         n_games: game.games,
         points: game.points,
         children: game.children.iter().map(child).collect::<Option<_>>()?,
+        noted: game.noted.iter().map(noted_back).collect::<Option<_>>()?,
     })
+}
+
+fn noted_back((player, serves, passes): &(String, [u32; 5], [u32; 4])) -> Option<(PlayerId, Noted)> {
+    Some((PlayerId(EntryId::from_text(player)?), Noted { serves: *serves, passes: *passes }))
 }
 
 fn touches_back([judged, fed, caught, fetched]: [u32; 4]) -> Touches {

@@ -337,7 +337,7 @@ fn nobody_plays_alone() {
 /// A match names who serves, turns clockwise, ends by two, may go on; who is over the number waits beside the court.
 #[test]
 fn a_match() {
-    let rule = MatchGame { a_side: 3, to: 3, serve_cap: None };
+    let rule = MatchGame { a_side: 3, to: 3, ..MatchGame::default() };
     let mut phone = ready("Mira\nTove\nOdile\nBram\nIva\nLasse\nJuno", MATCH, Rule::MatchGame(rule));
     let run = run_of(&phone);
     assert_eq!(phone.board().call, "Team 1 serves: Mira");

@@ -48,8 +48,10 @@ fn rules() -> impl Strategy<Value = Rule> {
             Rule::WinnersStay(WinnersStay { a_side, to, near_only, off_after, serves, ..WinnersStay::default() })
         },
     );
-    let game = (3..7u8, 1..8u16, prop::option::of(1..4u8))
-        .prop_map(|(a_side, to, serve_cap)| Rule::MatchGame(MatchGame { a_side, to, serve_cap }));
+    let game = ((3..7u8, 1..8u16, prop::option::of(1..4u8)), any::<(bool, bool)>())
+        .prop_map(|((a_side, to, serve_cap), (serves, passes))| {
+            Rule::MatchGame(MatchGame { a_side, to, serve_cap, serves, passes })
+        });
     prop_oneof![stay, game]
 }
 
@@ -261,7 +263,7 @@ proptest! {
     #[test]
     fn a_whole_turn_of_side_outs_is_none(a_side in 3..7u8) {
         let n = usize::from(a_side);
-        let mut game = Game::open(Rule::MatchGame(MatchGame { a_side, to: 25, serve_cap: None }), 2 * n);
+        let mut game = Game::open(Rule::MatchGame(MatchGame { a_side, ..MatchGame::default() }), 2 * n);
         let opening = game.run.main.lineup.clone();
         for turn in 1..=n {
             for near in [false, true] {

@@ -66,7 +66,7 @@ pub fn rules() -> Vec<Rule> {
         Rule::WinnersStay(WinnersStay { off_after: Some(3), serves: Serves::LastWinner, second_serve: false, ..stays }),
         Rule::WinnersStay(WinnersStay { to: 5, near_only: false, serves: Serves::WinnersSide, paced: false, ..stays }),
         Rule::MatchGame(MatchGame::default()),
-        Rule::MatchGame(MatchGame { to: 15, a_side: 3, serve_cap: Some(5) }),
+        Rule::MatchGame(MatchGame { to: 15, a_side: 3, serve_cap: Some(5), ..MatchGame::default() }),
     ]
 }
 

@@ -5,10 +5,10 @@ use super::super::model::Model;
 use super::game;
 use super::run::taking_back;
 use crate::domain::drill::Board;
-use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Side};
+use crate::domain::entry::{Contact, Fact, Lineup, LineupCause, Rally, Said, Side};
 use crate::domain::ids::{GroupNo, PlayerId, RallyId, Step};
 use crate::domain::replay::run::RunState;
-use crate::domain::rule::Rule;
+use crate::domain::rule::{MatchGame, Rule};
 use crate::domain::skill::{Feed, FeedKind, Outcome};
 
 /// The facts of a tap on the run on screen; nothing for what isn't of its kind.
@@ -19,6 +19,10 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
         Action::LaneUndone(group) => one(run.main.last_of_lane(group).map(|contact| taking_back(run, contact.0))),
         Action::SideWon(won) => one(rally(model, run, won)),
         Action::TeamsMixed if run.spec.rule.is_game() => one(new_teams(model, run)),
+        Action::SecondServeTapped => one(game::serve_said(model, run, Said::Second)),
+        Action::OtherServesTapped => one(game::serve_said(model, run, Said::OtherSide)),
+        Action::OutcomeTapped(outcome) => game::noted(model, run, outcome),
+        Action::NameTapped(player) => one(game::passer(model, run, player)),
         Action::RallyFixed(rally, won) => one(rally_fixed(run, rally, won)),
         Action::RallyTakenBack(rally) => vec![taking_back(run, rally.0)],
         Action::RallyPutBack(rally) if run.amended.is_taken_back(rally.0) => {
@@ -123,16 +127,22 @@ pub fn feed_of(model: &Model, run: &RunState, player: Option<PlayerId>, group: O
 }
 
 /// The rally as the floor is drawn.
-fn rally(model: &Model, run: &RunState, won: Side) -> Option<Fact> {
-    let a_side = usize::from(run.spec.rule.a_side().filter(|_| counts_now(model, run))?);
-    let is_match = matches!(run.spec.rule, Rule::MatchGame(_));
-    let team = |at: usize| -> Option<Vec<PlayerId>> {
-        let group = run.main.lineup.groups.get(at).filter(|group| !group.is_empty())?;
-        Some(group.iter().copied().take(if is_match { a_side } else { usize::MAX }).collect())
-    };
-    let second_serve = model.board.second_serve && run.spec.rule.has_second_serve();
-    let rally = Rally { near: team(0)?, far: team(1)?, served: game::serves(model, run), won, second_serve };
-    Some(Fact::RallyNoted { run: run.id, rally })
+pub(super) fn rally(model: &Model, run: &RunState, won: Side) -> Option<Fact> {
+    let team = |side| Some(on_court(run, side).to_vec()).filter(|team| !team.is_empty());
+    let (near, far) = (team(Side::Near)?, team(Side::Far)?);
+    let second_serve = run.main.serve_said.second && run.spec.rule.has_second_serve();
+    let rally = Rally { near, far, served: game::serves(run), won, second_serve };
+    (run.spec.rule.is_game() && counts_now(model, run)).then_some(Fact::RallyNoted { run: run.id, rally })
+}
+
+/// Who plays the rally that comes on this side; in a match by position, and who is over the number waits beside the court.
+pub fn on_court(run: &RunState, side: Side) -> &[PlayerId] {
+    let at = if side == Side::Near { 0 } else { 1 };
+    let group = run.main.lineup.groups.get(at).map_or(&[][..], Vec::as_slice);
+    match run.spec.rule {
+        Rule::MatchGame(MatchGame { a_side, .. }) => &group[..group.len().min(usize::from(a_side))],
+        _ => group,
+    }
 }
 
 fn new_teams(model: &Model, run: &RunState) -> Option<Fact> {

@@ -16,8 +16,8 @@ mod station;
 mod work;
 
 pub use copies::{MAX_FILE_BYTES, TAP_LASTS_MS, has_counted};
-pub use floor::{clock_goes, feed_of, left_ms, marks_challenge};
-pub use game::serves;
+pub use floor::{clock_goes, feed_of, left_ms, marks_challenge, on_court};
+pub use game::{is_served, serves};
 pub use groups::{LEAST as LEAST_IN_GROUPS, MOST as MOST_GROUPS, MOST_BALLS, fit_of, run_for_groups};
 pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;

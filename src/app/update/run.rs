@@ -27,7 +27,6 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::EffortStripClosed => model.board.effort = None,
         Action::ContactChosen(contact) => model.board.fixing = contact,
         Action::EffortChosen(effort) => model.board.fixing_effort = effort,
-        Action::SecondServeTapped | Action::OtherServesTapped => return game::serve_tapped(model, &action),
         _ => return tap(model, action),
     }
     Vec::new()
@@ -41,7 +40,9 @@ fn undoing(model: &Model, run: &RunState, entry: &Entry) -> Vec<Fact> {
         let revision = model.base.next_presence_revision(practice, player);
         (is_here == here).then_some(Fact::PresenceNoted { practice, player, revision, here: !here })
     });
-    [taking_back(run, entry.id)].into_iter().chain(presence).chain(groups_before(model, entry)).collect()
+    // The serve that decided a rally goes back with it: one tap noted both.
+    let serve = run.serve_with(entry).map(|serve| taking_back(run, serve.id));
+    [taking_back(run, entry.id)].into_iter().chain(serve).chain(presence).chain(groups_before(model, entry)).collect()
 }
 
 /// The practice's groups as they were before the tap that changed a run's lineup and made them; nothing where others were made since.
@@ -122,7 +123,6 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::EffortGiven(effort, ..) => Some(effort),
         _ => None,
     });
-    game::rally_over(model, id, &action);
     let mut effects = write(model, facts);
     effects.extend(places(model, id, &before.stood, noted));
     effects.extend(game::pace(model, id, &action));
@@ -150,7 +150,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
         Action::PlaceTapped(place, outcome) => {
             contact(model, run, part.lineup.at(place), Some(place), outcome).map_or_else(Vec::new, one)
         }
-        Action::OutcomeTapped(outcome) => {
+        Action::OutcomeTapped(outcome) if run.spec.board != Board::Court => {
             let player = part.current(&run.spec);
             let place = player.and_then(|p| part.lineup.place_of(p));
             contact(model, run, player, place, outcome).map_or_else(Vec::new, one)
@@ -172,7 +172,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             player,
             kind: kind.clone(),
         }),
-        Action::NameTapped(player) if part.current(&run.spec) != Some(player) => {
+        Action::NameTapped(player) if run.spec.board != Board::Court && part.current(&run.spec) != Some(player) => {
             one(Fact::TurnGiven { run: id, player })
         }
         Action::StyleTapped(player) => {

@@ -279,8 +279,33 @@ pub struct GameView {
     pub second: Option<bool>,
     /// The coach said that the other side serves the rally that comes.
     pub other: bool,
+    /// Too late to say so: something of this rally is noted.
+    pub no_other: bool,
+    /// The keys of serves and passes, where a match notes them.
+    pub notes: Option<NotesView>,
     /// Where the next serve has its time: turns over with every rally, so that its marks begin anew.
     pub paced: Option<bool>,
+}
+
+/// Serves and passes of a match: one room, whose keys follow the rally. Each step is due by the entries, so all survives a reload.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotesView {
+    pub due: NoteDue,
+    /// Passes are noted, so the room holds two rows of names.
+    pub passes: bool,
+    /// Who may have passed, as they stand on their half of the screen.
+    pub receivers: Vec<Vec<NameKey>>,
+    /// "Noted: serve in, pass moved 2", while the rally is played.
+    pub noted: String,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoteDue {
+    Serve,
+    Passer,
+    Grade,
+    /// Who won it.
+    Rally,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

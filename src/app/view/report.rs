@@ -5,6 +5,7 @@ use crate::domain::ids::{ContactId, EffortId, PlayerId, PracticeId, RallyId, Run
 use crate::domain::skill::Outcome;
 
 mod contacts;
+mod noted;
 mod practice;
 mod run;
 mod score;

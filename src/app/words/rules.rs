@@ -114,7 +114,13 @@ fn winners_stay(rule: &WinnersStay) -> String {
 
 fn match_game(rule: &MatchGame) -> String {
     let cap = rule.serve_cap.map(|n| format!(", {n} serves in a row at most")).unwrap_or_default();
-    format!("{} a side, to {} by two{cap}", rule.a_side, rule.to)
+    let noted = match (rule.serves, rule.passes) {
+        (true, true) => ", serves and passes noted",
+        (true, false) => ", serves noted",
+        (false, true) => ", passes noted",
+        (false, false) => "",
+    };
+    format!("{} a side, to {} by two{cap}{noted}", rule.a_side, rule.to)
 }
 
 /// `2:00`, `0:45`

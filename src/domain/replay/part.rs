@@ -4,10 +4,12 @@ use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 use super::super::drill::{Board, DrillSpec, LineOrder};
-use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Turn};
+use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Said, Turn};
 use super::super::ids::{ContactId, EffortId, EntryId, GroupNo, PlayerId, RallyId, Round, SeriesId, Step};
 use super::super::roles;
 use super::super::run_clock::RunClock;
+use super::super::scoring::court::same_sides;
+use super::super::scoring::match_game::NoteNext;
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
 use super::super::scoring::{Ball, Score};
@@ -44,6 +46,13 @@ pub struct CountedRally {
     pub at: Stamp,
     pub rally: Rally,
     pub corrected: bool,
+}
+
+/// Of the serve that comes: what was said of it and not yet played.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct ServeSaid {
+    pub other_side: bool,
+    pub second: bool,
 }
 
 /// The phone is with children who score themselves.
@@ -85,6 +94,8 @@ pub struct Part {
     pub by_child: BTreeMap<PlayerId, Tally>,
     pub score: Score,
     pub rallies: Vec<CountedRally>,
+    /// What was said of the serve of the rally that comes.
+    pub serve_said: ServeSaid,
     pub touches: TouchBook,
     /// Who had which role in the turns that are over, where everyone is to have each.
     pub turns: History,
@@ -111,7 +122,7 @@ pub struct Part {
     told: BTreeMap<(PlayerId, u16), Count>,
     /// The told series that was opened last.
     told_series: u16,
-    /// A name tapped since the last contact.
+    /// A name tapped since the last contact, or since the last rally.
     given: Option<PlayerId>,
     /// Where in `contacts` each child's latest stands, and each server's, so that a turn is found without a search.
     latest: BTreeMap<PlayerId, usize>,
@@ -136,6 +147,7 @@ impl Part {
             by_child: BTreeMap::new(),
             score: Score::new(&spec.rule),
             rallies: Vec::new(),
+            serve_said: ServeSaid::default(),
             touches: TouchBook::default(),
             turns: History::default(),
             next_turn: NextTurn::default(),
@@ -199,6 +211,7 @@ impl Part {
                 if self.rotates && *cause != LineupCause::ByHand {
                     self.turn_over();
                 }
+                self.sides_change(lineup);
                 self.lineup = lineup.clone();
                 self.next_turn = NextTurn::default();
             }
@@ -214,6 +227,14 @@ impl Part {
             Fact::StationSet { open, group, .. } => {
                 can_undo = false;
                 self.station = open.then_some(Station { group: *group, from: self.contacts.len() });
+            }
+            Fact::ServeSaid { what, on, .. } => {
+                match what {
+                    Said::OtherSide => self.serve_said.other_side = *on,
+                    Said::Second => self.serve_said.second = *on,
+                }
+                // Who was to pass stood on a side that may serve now.
+                self.given = None;
             }
             Fact::RallyNoted { rally, .. } => {
                 let id = RallyId(entry.id);
@@ -237,7 +258,38 @@ impl Part {
         Contact { group, ..read }
     }
 
+    /// Of a match: a serve and a pass are no tries of one skill, and neither is a ball of its own beside its rally.
+    fn note_in_match(&mut self, counted: Counted) {
+        let contact = &counted.contact;
+        let serve_noted = self.score.match_game().is_some_and(|score| score.on().serve.is_some());
+        self.touches.note_in_match(contact, serve_noted);
+        self.score.note(Ball::Contact(contact));
+        self.given = None;
+        self.contacts.push(counted);
+    }
+
+    /// Others stand on the court: what was said of a serve, and who was to pass it, was said of another rally.
+    fn sides_change(&mut self, lineup: &Lineup) {
+        let a_side = match &self.score {
+            Score::WinnersStay(_) => usize::MAX,
+            Score::MatchGame(score) => usize::from(score.rule().a_side),
+            _ => return,
+        };
+        if !same_sides(&self.lineup, lineup, a_side) {
+            (self.serve_said, self.given) = (ServeSaid::default(), None);
+            self.score.broken_off();
+        }
+    }
+
+    /// What may be noted next of the rally that is on, where serves or passes are noted.
+    pub fn note_next(&self) -> Option<NoteNext> {
+        self.score.match_game()?.note_next(self.given)
+    }
+
     fn note(&mut self, counted: Counted) {
+        if self.score.match_game().is_some() {
+            return self.note_in_match(counted);
+        }
         let contact = &counted.contact;
         let at = self.contacts.len();
         self.everyone.note(contact);
@@ -294,6 +346,7 @@ impl Part {
         let lasted_ms = self.timed(counted.id.0.series, counted.at.mono_ms);
         self.score.note(Ball::Rally { rally, lineup: &self.lineup, lasted_ms });
         self.lineup = self.score.rule().after_rally(&self.lineup, rally);
+        (self.serve_said, self.given) = (ServeSaid::default(), None);
         self.rallies.push(counted);
     }
 

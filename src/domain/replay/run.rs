@@ -6,7 +6,9 @@ use std::collections::btree_map::Entry::Vacant;
 
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, Lineup};
-use super::super::ids::{DrillId, EntryId, PlayerId, PracticeId, Round, RunId, SeriesId};
+use super::super::ids::{DrillId, EntryId, EntryNo, PlayerId, PracticeId, Round, RunId, SeriesId};
+use super::super::scoring::match_game::decided_by;
+use super::super::skill::Outcome;
 use super::super::summary::Counts;
 use super::super::time::Stamp;
 use super::amend::Amended;
@@ -118,6 +120,16 @@ impl RunState {
     /// What undo would take back, if anything.
     pub fn next_undo(&self) -> Option<&Entry> {
         self.entries.get(self.main.undoable.last()?)
+    }
+
+    /// The serve that decided this rally and was noted with it by one tap: they go back together.
+    pub fn serve_with(&self, entry: &Entry) -> Option<&Entry> {
+        let Fact::RallyNoted { rally, .. } = &entry.fact else { return None };
+        let serve = self.entries.get(&EntryId { no: EntryNo(entry.id.no.0.checked_sub(1)?), ..entry.id })?;
+        let Fact::ContactNoted { contact, .. } = &serve.fact else { return None };
+        let Outcome::Serve { outcome, .. } = contact.outcome else { return None };
+        let decided = decided_by(outcome, rally.served) == Some(rally.won);
+        (decided && serve.at == entry.at && !self.amended.is_taken_back(serve.id)).then_some(serve)
     }
 
     /// Main line first, then what stands beside it.

@@ -58,6 +58,14 @@ impl CourtShares {
     }
 }
 
+/// Whether the same children stand on each side, of which at most so many are on the court. Where each stands is no matter.
+pub fn same_sides(a: &Lineup, b: &Lineup, a_side: usize) -> bool {
+    (0..2).all(|at| {
+        let [a, b] = [a, b].map(|lineup| lineup.groups.get(at).map_or(&[][..], |g| &g[..g.len().min(a_side)]));
+        a.len() == b.len() && a.iter().all(|player| b.contains(player))
+    })
+}
+
 /// The groups with those of this rally on the court again, the winners' side first. Each rally says who played it, so a rally
 /// before it that was taken back or corrected moves nobody in it.
 pub fn anchored(groups: &[Vec<PlayerId>], rally: &Rally) -> Vec<Vec<PlayerId>> {

@@ -7,6 +7,7 @@ pub mod goal;
 pub mod in_row;
 pub mod in_time;
 pub mod match_game;
+pub mod noted;
 pub mod tally;
 pub mod tens;
 pub mod together;
@@ -142,6 +143,14 @@ impl Score {
         whichever!(self)
     }
 
+    /// The match, where it is one.
+    pub fn match_game(&self) -> Option<&match_game::MatchScore> {
+        match self {
+            Score::MatchGame(score) => Some(score),
+            _ => None,
+        }
+    }
+
     /// The side that serves the next rally by the rule, in a game.
     pub fn serves_next(&self) -> Option<Side> {
         match self {
@@ -154,6 +163,13 @@ impl Score {
     pub fn note(&mut self, ball: Ball<'_>) {
         let rule: &mut dyn ScoringRule = whichever!(self);
         rule.note(ball);
+    }
+
+    /// Others stand on the court: whatever rally was on is none.
+    pub fn broken_off(&mut self) {
+        if let Score::MatchGame(score) = self {
+            score.broken_off();
+        }
     }
 }
 

@@ -1,40 +1,82 @@
 //! The floor of a game as the coach sees it: who stands where on which side, who serves, who waits.
 
-use super::{Figures, GameView, TeamView, Token, WaitView};
+use super::{Figures, GameView, NameKey, NoteDue, NotesView, TeamView, Token, WaitView};
 use crate::app::model::Model;
-use crate::app::update::serves;
+use crate::app::update::{is_served, on_court, serves};
 use crate::app::words::board_lines;
 use crate::domain::entry::Side;
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::{MatchGame, Rule, WinnersStay};
 use crate::domain::scoring::Score;
+use crate::domain::scoring::match_game::NoteNext;
 
 pub fn game(model: &Model, run: &RunState) -> GameView {
-    let serves = serves(model, run);
+    let serves = serves(run);
     GameView {
         near: team(model, run, Side::Near, serves),
         far: team(model, run, Side::Far, serves),
         line: line(model, run),
         serves,
         turned: model.settings.turned,
-        second: run.spec.rule.has_second_serve().then_some(model.board.second_serve),
-        other: model.board.other_serves,
+        second: run.spec.rule.has_second_serve().then_some(run.main.serve_said.second),
+        other: run.main.serve_said.other_side,
+        no_other: is_served(run),
+        notes: notes(model, run, serves),
         paced: (run.spec.rule.is_paced() && !run.main.rallies.is_empty())
             .then_some(run.main.rallies.len().is_multiple_of(2)),
     }
 }
 
-/// The one line over the figures: who serves the rally that comes.
+/// The one line over the figures: who serves the rally that comes, and what may be noted of the one that is on.
 pub fn call(model: &Model, run: &RunState) -> Option<String> {
     if !run.spec.rule.is_game() {
         return None;
     }
-    let side = serves(model, run);
+    if let Some(line) = note_call(model, run) {
+        return Some(line);
+    }
+    let side = serves(run);
     let is_match = is_match(run);
     let server = on_court(run, side).first().filter(|_| is_match).map(|server| model.name_of(*server));
-    let second = model.board.second_serve && run.spec.rule.has_second_serve();
+    let second = run.main.serve_said.second && run.spec.rule.has_second_serve();
     Some(board_lines::side_serves(side, is_match, server.as_deref(), second))
+}
+
+/// Nothing where it is to be said who serves.
+fn note_call(model: &Model, run: &RunState) -> Option<String> {
+    let server = || on_court(run, serves(run)).first().map(|server| model.name_of(*server));
+    Some(match run.main.note_next()? {
+        NoteNext::Serve => return None,
+        NoteNext::Passer if is_served(run) => board_lines::WHO_PASSED.to_owned(),
+        NoteNext::Passer => board_lines::serves_who_passes(&server()?),
+        NoteNext::Grade(player) => board_lines::target_moved(&model.name_of(player)),
+        NoteNext::Rally => board_lines::TAP_WINNER.to_owned(),
+    })
+}
+
+fn notes(model: &Model, run: &RunState, serves: Side) -> Option<NotesView> {
+    let score = run.main.score.match_game()?;
+    let due = match run.main.note_next()? {
+        NoteNext::Serve => NoteDue::Serve,
+        NoteNext::Passer => NoteDue::Passer,
+        NoteNext::Grade(_) => NoteDue::Grade,
+        NoteNext::Rally => NoteDue::Rally,
+    };
+    let side = serves.other();
+    let receivers = on_court(run, side);
+    let rows = stand(receivers.len(), true, is_at_top(model, side));
+    let key = |at: usize| NameKey { player: receivers[at], name: model.name_of(receivers[at]), current: false };
+    Some(NotesView {
+        due,
+        passes: score.rule().passes,
+        receivers: rows.into_iter().map(|row| row.into_iter().map(key).collect()).collect(),
+        noted: board_lines::noted(score.on().serve, score.on().pass),
+    })
+}
+
+fn is_at_top(model: &Model, side: Side) -> bool {
+    (side == Side::Near) == model.settings.turned
 }
 
 pub fn figures(run: &RunState) -> Option<Figures> {
@@ -67,24 +109,17 @@ fn is_match(run: &RunState) -> bool {
     matches!(run.spec.rule, Rule::MatchGame(_))
 }
 
-fn group(run: &RunState, side: Side) -> &[PlayerId] {
+/// Who is over the number of a match waits beside the court.
+fn beside(run: &RunState, side: Side) -> &[PlayerId] {
     let at = if side == Side::Near { 0 } else { 1 };
-    run.main.lineup.groups.get(at).map_or(&[], Vec::as_slice)
-}
-
-/// In a match who is over the number a side waits beside the court.
-fn on_court(run: &RunState, side: Side) -> &[PlayerId] {
-    let group = group(run, side);
-    match run.spec.rule {
-        Rule::MatchGame(MatchGame { a_side, .. }) => &group[..group.len().min(usize::from(a_side))],
-        _ => group,
-    }
+    let group = run.main.lineup.groups.get(at).map_or(&[][..], Vec::as_slice);
+    &group[on_court(run, side).len()..]
 }
 
 fn team(model: &Model, run: &RunState, side: Side, serves: Side) -> TeamView {
     let is_match = is_match(run);
     let players = on_court(run, side);
-    let at_top = (side == Side::Near) == model.settings.turned;
+    let at_top = is_at_top(model, side);
     let token = |at: usize| Token {
         name: model.name_of(players[at]),
         serves: is_match && at == 0 && serves == side,
@@ -104,6 +139,10 @@ fn team(model: &Model, run: &RunState, side: Side, serves: Side) -> TeamView {
         },
         more: match &run.main.score {
             Score::WinnersStay(score) => Some(score.streak_of(players)).filter(|n| *n > 0).map(board_lines::streak),
+            // Where serves or passes are noted their keys have the room of the line.
+            Score::MatchGame(score) if score.note_next(None).is_some() && !beside(run, side).is_empty() => {
+                Some(board_lines::beside(&names(model, beside(run, side))))
+            }
             _ => None,
         },
     }
@@ -132,15 +171,18 @@ fn stand(n: usize, is_match: bool, at_top: bool) -> Vec<Vec<usize>> {
 }
 
 fn line(model: &Model, run: &RunState) -> Vec<WaitView> {
-    let names = |group: &[PlayerId]| group.iter().map(|player| model.name_of(*player)).collect::<Vec<_>>().join(", ");
     if is_match(run) {
         let beside = [Side::Near, Side::Far].map(|side| {
-            let waiting = &group(run, side)[on_court(run, side).len()..];
+            let waiting = beside(run, side);
             (!waiting.is_empty())
-                .then(|| WaitView { word: board_lines::side(side, true).to_owned(), who: names(waiting) })
+                .then(|| WaitView { word: board_lines::side(side, true).to_owned(), who: names(model, waiting) })
         });
         return beside.into_iter().flatten().collect();
     }
     let teams = run.main.lineup.groups.iter().skip(2).enumerate();
-    teams.map(|(at, team)| WaitView { word: board_lines::waits(at), who: names(team) }).collect()
+    teams.map(|(at, team)| WaitView { word: board_lines::waits(at), who: names(model, team) }).collect()
+}
+
+fn names(model: &Model, group: &[PlayerId]) -> String {
+    group.iter().map(|player| model.name_of(*player)).collect::<Vec<_>>().join(", ")
 }

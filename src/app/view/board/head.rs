@@ -303,6 +303,9 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         Fact::ContactNoted { contact, .. } => {
             let fixed = run.amended.contact(crate::domain::ids::ContactId(entry.id));
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
+            if run.spec.rule.is_game() {
+                return since(model, entry, words::board_lines::in_match(outcome));
+            }
             let who = match player.filter(|_| !figures::is_shared_row(run)) {
                 Some(player) => Some(name(&player)),
                 None => contact.group.filter(|_| player.is_none()).map(words::board_lines::group_name),
@@ -320,13 +323,21 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
             None => words::board_lines::UNDO_LINEUP.to_owned(),
         },
         Fact::LineupSet { .. } => words::board_lines::UNDO_SWAP.to_owned(),
+        Fact::TurnGiven { player, .. } if run.spec.rule.is_game() => words::board_lines::undo_passer(&name(player)),
+        Fact::ServeSaid { what, on, .. } => words::board_lines::undo_said(*what, *on).to_owned(),
         Fact::TurnGiven { player, .. } => words::board_lines::undo_turn(&name(player)),
         Fact::FeedSet { feed, .. } if run.spec.rule.transition().is_none() => {
             words::board_lines::undo_challenge(feed.kind).to_owned()
         }
         Fact::FeedSet { .. } => words::board_lines::UNDO_FEED.to_owned(),
         Fact::RallyNoted { rally, .. } => {
-            words::board_lines::undo_rally(rally.won, matches!(run.spec.rule, Rule::MatchGame(_)))
+            let won = words::board_lines::undo_rally(rally.won, matches!(run.spec.rule, Rule::MatchGame(_)));
+            match run.serve_with(entry).map(|serve| &serve.fact) {
+                Some(Fact::ContactNoted { contact, .. }) => {
+                    format!("{}, {won}", words::board_lines::in_match(contact.outcome))
+                }
+                _ => won,
+            }
         }
         Fact::RallyCorrected { .. } => words::board_lines::undo_correction(1),
         Fact::ClockSet { going, .. } => words::board_lines::undo_clock(*going).to_owned(),
@@ -335,6 +346,10 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         Fact::ContactsCorrected { changes, .. } => words::board_lines::undo_correction(changes.len()),
         _ => String::new(),
     };
+    since(model, entry, what)
+}
+
+fn since(model: &Model, entry: &Entry, what: String) -> String {
     let ms = model.now.wall_ms.saturating_sub(entry.at.wall_ms);
     // After the clock was turned back nothing true can be said of how long ago.
     match u64::try_from(ms) {

@@ -5,7 +5,7 @@ use crate::app::model::Model;
 use crate::app::update::{can_shift, kinds};
 use crate::app::view::board::undo_line;
 use crate::app::words::{self, counts};
-use crate::domain::drill::{Board, Rule};
+use crate::domain::drill::{Board, DrillSpec, Rule};
 use crate::domain::entry::{Fact, Rally, Side};
 use crate::domain::ids::{ContactId, PlayerId, RunId};
 use crate::domain::log::Order;
@@ -23,7 +23,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         })
     });
     let beside = run.beside.iter().map(|(_, part)| BesideContacts {
-        rows: rows(model, &run.spec.skill, part),
+        rows: rows(model, &run.spec, part),
         efforts: efforts(model, run, part),
     });
     Some(ContactsView {
@@ -31,7 +31,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         on: !run.main.finished,
         title: run.spec.name.clone(),
         unnumbered: run.main.contacts.iter().any(|c| c.contact.good_from.judge(c.contact.outcome).is_none()),
-        rows: rows(model, &run.spec.skill, &run.main),
+        rows: rows(model, &run.spec, &run.main),
         fix: fixing,
         efforts: efforts(model, run, &run.main),
         rallies: rallies(model, run),
@@ -41,8 +41,8 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
     })
 }
 
-fn rows(model: &Model, skill: &Skill, part: &Part) -> Vec<ContactRow> {
-    part.contacts.iter().zip(numbers(part)).rev().map(|(c, no)| row(model, skill, no, c)).collect()
+fn rows(model: &Model, spec: &DrillSpec, part: &Part) -> Vec<ContactRow> {
+    part.contacts.iter().zip(numbers(part)).rev().map(|(c, no)| row(model, spec, no, c)).collect()
 }
 
 /// Tries are numbered, so that the last number is the one that the figures name ("good of 22"). What is nobody's try has none.
@@ -76,7 +76,10 @@ fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
             let fixed = run.amended.contact(id);
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
             let who = player.map(|p| model.name_of(p)).or(contact.group.map(words::board_lines::group_name));
-            let line = words::board_lines::contact(who.as_deref(), outcome);
+            let line = match who {
+                Some(who) if run.spec.rule.is_game() => format!("{who}, {}", words::board_lines::in_match(outcome)),
+                who => words::board_lines::contact(who.as_deref(), outcome),
+            };
             Some((e.order(), TakenRow { contact: id, is_rally: false, line, when: counts::time_s(e.at) }))
         })
         .collect();
@@ -125,16 +128,21 @@ fn undo(model: &Model, run: &RunState) -> Option<String> {
         .then(|| undo_line(model, run, entry))
 }
 
-fn row(model: &Model, skill: &Skill, no: Option<u32>, c: &Counted) -> ContactRow {
+fn row(model: &Model, spec: &DrillSpec, no: Option<u32>, c: &Counted) -> ContactRow {
     ContactRow {
         contact: c.id,
         no: no.map(|no| no.to_string()),
         who: who(model, c),
-        what: counts::outcome(c.contact.outcome),
+        what: what(spec, c.contact.outcome),
         when: counts::time_s(c.at),
         corrected: c.corrected,
-        feed: words::report::marks(skill, &c.contact),
+        feed: words::report::marks(&spec.skill, &c.contact),
     }
+}
+
+/// In a match two skills are noted: which one it was is said.
+fn what(spec: &DrillSpec, outcome: Outcome) -> String {
+    if spec.rule.is_game() { words::board_lines::in_match(outcome) } else { counts::outcome(outcome) }
 }
 
 /// The child, else the group whose ball it was.
@@ -149,7 +157,7 @@ fn fix(model: &Model, run: &RunState, no: Option<u32>, c: &Counted) -> FixView {
     players.extend(c.contact.player.filter(|p| !players.contains(p)));
     FixView {
         contact: c.id,
-        line: words::report::ball(no, &who(model, c), &counts::outcome(c.contact.outcome)),
+        line: words::report::ball(no, &who(model, c), &what(&run.spec, c.contact.outcome)),
         players: players.into_iter().map(|p| (p, model.name_of(p), c.contact.player == Some(p))).collect(),
         outcomes: outcomes(run, c)
             .into_iter()
@@ -164,6 +172,9 @@ fn fix(model: &Model, run: &RunState, no: Option<u32>, c: &Counted) -> FixView {
 /// Everything that this ball could have been on this board: an ace only where somebody receives; good or not where it knows no more;
 /// where misses aren't counted no miss either, since it would be the only try. What it is now is always among them.
 fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
+    if run.spec.board == Board::Court {
+        return of_its_kind(c.contact.outcome);
+    }
     let receiver =
         matches!(run.spec.board, Board::ServeLine { receiver: true, .. } | Board::ServeFloor { receiver: true, .. });
     let mut all: Vec<Outcome> = match (run.spec.board, &run.spec.skill) {
@@ -178,11 +189,7 @@ fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
             .flat_map(|fast| ServeOutcome::ALL.map(|outcome| Outcome::Serve { outcome, fast }))
             .filter(|outcome| receiver || !is_ace(*outcome) || *outcome == c.contact.outcome)
             .collect(),
-        (_, Skill::Pass | Skill::Own(_)) => {
-            let grades = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
-            let over = Outcome::Pass { grade: PassGrade::Gone, over_net: true };
-            grades.into_iter().chain([over]).collect()
-        }
+        (_, Skill::Pass | Skill::Own(_)) => grades().to_vec(),
     };
     if c.contact.turn.is_some() && c.contact.feed.kind == FeedKind::Challenge {
         all.push(Outcome::ServeMissed);
@@ -192,6 +199,20 @@ fn outcomes(run: &RunState, c: &Counted) -> Vec<Outcome> {
         all.insert(0, c.contact.outcome);
     }
     all
+}
+
+/// A serve of a match was a serve, whatever came of it, and a pass a pass.
+fn of_its_kind(outcome: Outcome) -> Vec<Outcome> {
+    match outcome {
+        Outcome::Serve { fast, .. } => ServeOutcome::ALL.map(|outcome| Outcome::Serve { outcome, fast }).to_vec(),
+        Outcome::Pass { .. } => grades().to_vec(),
+        other => vec![other],
+    }
+}
+
+fn grades() -> [Outcome; 5] {
+    let [stood, moved, chased, gone] = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
+    [stood, moved, chased, gone, Outcome::Pass { grade: PassGrade::Gone, over_net: true }]
 }
 
 const fn is_ace(outcome: Outcome) -> bool {

@@ -117,7 +117,10 @@ fn run_row(run: &RunSummary) -> PracticeRunRow {
         name: run.name.clone(),
         count: words::today::what_came(&run.everyone, run.game.as_ref()),
         share: match &run.game {
-            Some(game) => words::report::court_time(game),
+            Some(game) => match words::report::match_noted(game) {
+                Some(noted) => format!("{}. {noted}", words::report::court_time(game)),
+                None => words::report::court_time(game),
+            },
             None => words::report::shares(&run.everyone),
         },
         beside: words::report::beside(&run.beside, run.rallies_beside),

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::noted::noted;
 use super::touches::touches;
 use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView, score};
 use crate::app::model::Model;
@@ -88,7 +89,7 @@ fn court(model: &Model, part: &Part) -> Option<ReportSection> {
     (!rows.is_empty()).then(|| ReportSection { heading: words::report::COURT.to_owned(), rows, order: None })
 }
 
-fn in_squad_order<T>(model: &Model, children: Vec<T>, player: fn(&T) -> PlayerId) -> Vec<T> {
+pub fn in_squad_order<T>(model: &Model, children: Vec<T>, player: fn(&T) -> PlayerId) -> Vec<T> {
     let squad = model.base.players();
     let place = |p: PlayerId| squad.iter().position(|known| known.id == p).unwrap_or(usize::MAX);
     arranged(children, |a, b| (place(player(a)), player(a)).cmp(&(place(player(b)), player(b))))
@@ -104,7 +105,7 @@ fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
     };
     let ruled = both.then(|| by_rule(model, run, part)).flatten();
     let bars = kinds.into_iter().filter_map(|kind| section(model, run, part, kind));
-    court(model, part).into_iter().chain(ruled).chain(bars).collect()
+    court(model, part).into_iter().chain(noted(model, part)).chain(ruled).chain(bars).collect()
 }
 
 /// What the rule makes of each child's balls of both kinds, where their tables stand apart: said once, in neither.
@@ -214,7 +215,7 @@ pub fn bar(count: Count) -> Option<Bar> {
 }
 
 /// Where bars overlap no order can be told, and the screen says so.
-fn order(counts: impl Iterator<Item = Count>) -> Option<String> {
+pub fn order(counts: impl Iterator<Item = Count>) -> Option<String> {
     let ranges: Vec<Range> = counts.filter_map(|count| wilson(count, Confidence::P95)).collect();
     if ranges.len() < 2 {
         return None;
