@@ -216,7 +216,8 @@ impl Rule {
             Rule::WinnersStay(rule) if !(2..=4).contains(&rule.a_side) => Some(RuleFault::ASide),
             Rule::WinnersStay(rule) => zero(rule.to == 0 || rule.off_after == Some(0)),
             Rule::MatchGame(rule) if !(3..=6).contains(&rule.a_side) => Some(RuleFault::ASide),
-            Rule::MatchGame(rule) => zero(rule.to == 0 || rule.serve_cap == Some(0)),
+            Rule::MatchGame(MatchGame { to: 0, .. }) => Some(RuleFault::MatchTo),
+            Rule::MatchGame(rule) => zero(rule.serve_cap == Some(0)),
         }
     }
 }
@@ -232,6 +233,8 @@ pub enum RuleFault {
     Earn,
     /// Children a side outside what the game is for.
     ASide,
+    /// A match to no number of points.
+    MatchTo,
 }
 
 /// Who wins a challenge ball.

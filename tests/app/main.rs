@@ -11,6 +11,7 @@ mod games;
 mod groups;
 mod here;
 mod list;
+mod matches;
 mod names;
 mod packing;
 mod parcels;

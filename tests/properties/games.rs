@@ -4,21 +4,26 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use peppertally::domain::drill::*;
-use peppertally::domain::entry::{Entry, Fact, Lineup, LineupCause, Rally, Side};
+use peppertally::domain::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Said, Side};
 use peppertally::domain::ids::{EntryId, PlayerId};
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::scoring::Score;
 use peppertally::domain::scoring::court::CourtShares;
-use peppertally::domain::skill::{GoodFrom, Skill};
+use peppertally::domain::scoring::match_game::{NoteNext, decided_by};
+use peppertally::domain::scoring::noted::Noted;
+use peppertally::domain::skill::{GoodFrom, Outcome, PassGrade, ServeOutcome, Skill};
 use proptest::prelude::*;
 
-use crate::support::{Page, child, run_started, shuffled};
+use crate::support::{Page, child, contact, run_started, shuffled};
 
 const MOST: usize = 14;
 
 #[derive(Clone, Copy, Debug)]
 enum Tap {
     Won { near: bool, other_served: bool },
+    /// What the key of a match's room notes that is due; nothing where none is.
+    Noted { by: usize },
+    Said { second: bool, on: bool },
     Undo,
     Present { who: usize, here: bool },
     Exchange { a: usize, b: usize },
@@ -31,6 +36,8 @@ fn taps() -> impl Strategy<Value = Vec<Tap>> {
     let who = 0..MOST;
     let tap = prop_oneof![
         8 => (any::<bool>(), prop::bool::weighted(0.1)).prop_map(|(near, other_served)| Tap::Won { near, other_served }),
+        6 => (0..20usize).prop_map(|by| Tap::Noted { by }),
+        1 => (any::<bool>(), any::<bool>()).prop_map(|(second, on)| Tap::Said { second, on }),
         2 => Just(Tap::Undo),
         2 => (who.clone(), any::<bool>()).prop_map(|(who, here)| Tap::Present { who, here }),
         1 => (who.clone(), who).prop_map(|(a, b)| Tap::Exchange { a, b }),
@@ -88,6 +95,54 @@ impl Game {
         self.run.note(entry);
     }
 
+    /// What the next undo takes back: a rally with the serve that one tap noted with it.
+    fn undone_at_once(&self) -> Vec<EntryId> {
+        let Some(last) = self.run.next_undo() else { return Vec::new() };
+        [Some(last), self.run.serve_with(last)].into_iter().flatten().map(|e| e.id).collect()
+    }
+
+    /// By the same tap as the entry before.
+    fn write_with_it(&mut self, fact: Fact) {
+        let entry = self.page.write_with_it(fact);
+        self.before.insert(entry.id, self.run.main.clone());
+        self.log.push(entry.clone());
+        self.run.note(entry);
+    }
+
+    /// The serve, the passer or the pass that is due, with the rally that a serve decides.
+    fn note(&mut self, by: usize) {
+        let Some(next) = self.run.main.note_next() else { return };
+        let (id, spec, served) = (self.run.id, self.run.spec.clone(), self.served(self.run.main.serve_said.other_side));
+        let a_side = usize::from(spec.rule.a_side().unwrap_or(6));
+        let team = |side: Side, run: &RunState| -> Vec<PlayerId> {
+            run.main.lineup.groups[usize::from(side == Side::Far)].iter().copied().take(a_side).collect()
+        };
+        let (near, far) = (team(Side::Near, &self.run), team(Side::Far, &self.run));
+        if near.is_empty() || far.is_empty() {
+            return;
+        }
+        let (servers, receivers) = if served == Side::Near { (&near, &far) } else { (&far, &near) };
+        match next {
+            NoteNext::Serve => {
+                let outcome = ServeOutcome::ALL[by % 5];
+                let noted = contact(&spec, Some(servers[0]), Outcome::Serve { outcome, fast: false });
+                self.write(Fact::ContactNoted { run: id, contact: noted });
+                if let Some(won) = decided_by(outcome, served) {
+                    let rally = Rally { near, far, served, won, second_serve: false };
+                    self.write_with_it(Fact::RallyNoted { run: id, rally });
+                }
+            }
+            NoteNext::Passer => self.write(Fact::TurnGiven { run: id, player: receivers[by % receivers.len()] }),
+            NoteNext::Grade(player) => {
+                let grade = PassGrade::ALL[by % 4];
+                let server = servers.first().copied();
+                let noted = contact(&spec, Some(player), Outcome::Pass { grade, over_net: false });
+                self.write(Fact::ContactNoted { run: id, contact: Contact { server, ..noted } });
+            }
+            NoteNext::Rally => {}
+        }
+    }
+
     fn served(&self, other: bool) -> Side {
         let next = match &self.run.main.score {
             Score::WinnersStay(score) => score.serves_next(),
@@ -123,10 +178,16 @@ impl Game {
                     self.write(Fact::RallyNoted { run: id, rally });
                 }
             }
+            Tap::Noted { by } => self.note(by),
+            Tap::Said { second, on } => {
+                let what = if second { Said::Second } else { Said::OtherSide };
+                self.write(Fact::ServeSaid { run: id, what, on });
+            }
             Tap::Undo => {
-                let Some(target) = self.run.next_undo().map(|e| e.id) else { return };
-                let revision = self.run.amended.next_take_back(target);
-                self.write(Fact::EntryTakenBack { run: Some(id), target, revision, back: true });
+                for target in self.undone_at_once() {
+                    let revision = self.run.amended.next_take_back(target);
+                    self.write(Fact::EntryTakenBack { run: Some(id), target, revision, back: true });
+                }
             }
             Tap::Present { who, here } => {
                 let next = lineup.with_presence_in(&rule, child(who), here);
@@ -232,7 +293,7 @@ proptest! {
         for tap in taps.into_iter().filter(|tap| !matches!(tap, Tap::Taken { .. })) {
             game.play(tap);
         }
-        while let Some(target) = game.run.next_undo().map(|e| e.id) {
+        while let Some(target) = game.undone_at_once().pop() {
             game.play(Tap::Undo);
             prop_assert_eq!(&game.run.main, &game.before[&target]);
         }
@@ -256,6 +317,33 @@ proptest! {
             }
             Score::WinnersStay(score) => prop_assert!(score.n_games as usize <= standing),
             _ => unreachable!("a game"),
+        }
+    }
+
+    /// Every serve and every pass that stands counts once, for its child and its own skill, and in no drill's rate; each is one touch,
+    /// and a server is given one more only for a pass whose serve wasn't noted.
+    #[test]
+    fn contacts_of_a_match_are_conserved(rule in rules(), n in 2..MOST, taps in taps()) {
+        let mut game = Game::open(rule, n);
+        taps.into_iter().for_each(|tap| game.play(tap));
+        let main = &game.run.main;
+        let of = |f: fn(&Outcome) -> bool| main.contacts.iter().filter(|c| f(&c.contact.outcome)).count();
+        let (serves, passes) = (of(|o| matches!(o, Outcome::Serve { .. })), of(|o| matches!(o, Outcome::Pass { .. })));
+        prop_assert_eq!(main.contacts.len(), serves + passes);
+        prop_assert_eq!(main.everyone.all().tries(), 0);
+        prop_assert!(main.by_child.values().all(|tally| tally.all().tries() == 0));
+        let noted = main.score.match_game().map(|score| score.noted.clone()).unwrap_or_default();
+        let all = |f: fn(&Noted) -> u32| noted.children().iter().map(|(_, noted)| f(noted)).sum::<u32>() as usize;
+        prop_assert_eq!(all(|n| n.serves_in().tries()), serves);
+        prop_assert_eq!(all(|n| n.passes_good().tries()), passes);
+        let judged: u32 = main.touches.iter().map(|(_, t)| t.judged).sum();
+        let fed: u32 = main.touches.iter().map(|(_, t)| t.fed).sum();
+        prop_assert_eq!(judged as usize, serves + passes);
+        let Rule::MatchGame(rule) = rule else { return Ok(()) };
+        if rule.serves {
+            prop_assert_eq!(fed, 0);
+        } else {
+            prop_assert_eq!(fed as usize, passes);
         }
     }
 

@@ -23,6 +23,12 @@ impl Page {
         Page { series, no: 0, clock }
     }
 
+    /// By the same tap as the entry before: at the same moment.
+    pub fn write_with_it(&mut self, fact: Fact) -> Entry {
+        let before = Page { no: self.no.saturating_sub(1), ..*self }.write(fact.clone()).at;
+        Entry { at: before, ..self.write(fact) }
+    }
+
     pub fn write(&mut self, fact: Fact) -> Entry {
         let id = EntryId::new(self.series, self.no);
         // A later page (of a lower series) reads a later time, as if both were one clock; they aren't.

@@ -61,7 +61,7 @@ macro_rules! scripts {
 }
 
 scripts! { floor, line, serve, two_key, told, efforts, corrections, undo, transition, duel, earn, late, ten, writers, in_row, tens, first_to,
-in_time, together, lanes, games, match_game }
+in_time, together, lanes, games, match_game, match_notes }
 
 #[test]
 #[should_panic(expected = "wanted: Mira 1/1")]

@@ -4,10 +4,11 @@ use peppertally::domain::drill::Rule;
 use peppertally::domain::entry::{Fact, Side};
 use peppertally::domain::ids::{GroupNo, PlayerId};
 use peppertally::domain::replay::part::Part;
+use peppertally::domain::scoring::match_game::{MatchScore, NoteNext};
 use peppertally::domain::scoring::tally::Tally;
 use peppertally::domain::scoring::transition::{BallMark, TransitionScore};
 use peppertally::domain::scoring::{Over, Score, Who};
-use peppertally::domain::skill::FeedKind;
+use peppertally::domain::skill::{FeedKind, PassGrade, ServeOutcome};
 use peppertally::stats::proportion::Count;
 
 use crate::script::Court;
@@ -119,6 +120,7 @@ fn game(court: &Court, main: &Part) -> Vec<String> {
         }
         Score::MatchGame(score) => {
             lines.push(format!("serves {}", side(score.serves_next())));
+            lines.extend(in_match(court, main, score));
             &score.shares
         }
         _ => return lines,
@@ -133,6 +135,29 @@ fn game(court: &Court, main: &Part) -> Vec<String> {
             p.longest_wait
         )
     }));
+    lines
+}
+
+/// What may be noted next, and of each child its serves (ace, in, long, wide, net), its passes (3, 2, 1, 0) and its touches.
+fn in_match(court: &Court, main: &Part, score: &MatchScore) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    lines.extend(main.note_next().map(|next| match next {
+        NoteNext::Serve => "due serve".to_owned(),
+        NoteNext::Passer => "due passer".to_owned(),
+        NoteNext::Grade(player) => format!("due grade {}", court.name(player)),
+        NoteNext::Rally => "due rally".to_owned(),
+    }));
+    lines.extend(main.serve_said.other_side.then(|| "said other".to_owned()));
+    lines.extend(main.serve_said.second.then(|| "said second".to_owned()));
+    for (player, noted) in score.noted.children() {
+        let serves = ServeOutcome::ALL.map(|outcome| noted.serves_that_went(outcome).to_string());
+        let passes = PassGrade::ALL.map(|grade| noted.passes_of(grade).to_string());
+        let (good, passed) = (count(noted.serves_in()), count(noted.passes_good()));
+        let name = court.name(*player);
+        lines.push(format!("noted {name} serves {} in {good}", serves.join(" ")));
+        lines.push(format!("noted {name} passes {} good {passed}", passes.join(" ")));
+    }
+    lines.extend(main.touches.iter().map(|(p, t)| format!("touched {} judged {} fed {}", court.name(p), t.judged, t.fed)));
     lines
 }
 

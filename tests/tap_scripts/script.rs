@@ -3,11 +3,12 @@
 use std::collections::HashMap;
 
 use peppertally::domain::drill::*;
-use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Rally, Side};
+use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Rally, Said, Side};
 use peppertally::domain::ids::{ContactId, EntryId, GroupNo, PlayerId, Revision, RunId, Step};
 use peppertally::domain::replay::part::Part;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::scoring::Score;
+use peppertally::domain::scoring::match_game::{NoteNext, decided_by};
 use peppertally::domain::skill::*;
 
 use crate::support::{Page, child, contact, run_started, shuffled};
@@ -20,6 +21,8 @@ pub struct Court {
     log: Vec<Entry>,
     pages: HashMap<String, Page>,
     page: String,
+    /// What is written next was noted by the same tap as what was written last.
+    same_tap: bool,
     /// The main part as it was before each entry since the last one that was taken back elsewhere than by undo.
     before: HashMap<EntryId, Part>,
 }
@@ -81,6 +84,16 @@ impl Court {
             ["won", side] => self.won(side, None)?,
             ["won", side, "x", n] => (0..number::<u32>(n)?).try_for_each(|_| self.won(side, None))?,
             ["won", side, "served", served] => self.won(side, Some(served))?,
+            ["said", what] => self.said(what, true)?,
+            ["said", what, "off"] => self.said(what, false)?,
+            ["serve", outcome] => self.serve(judged(outcome)?, true)?,
+            // The page was killed before the rally that the serve decided was kept.
+            ["serve", outcome, "alone"] => self.serve(judged(outcome)?, false)?,
+            ["passer", name] => {
+                let player = self.child(name)?;
+                self.write(Fact::TurnGiven { run: self.id(), player });
+            }
+            ["pass", outcome] => self.pass(judged(outcome)?)?,
             ["rewon", n, side] => self.rewon(number(n)?, side)?,
             ["station", "all"] => self.write(Fact::StationSet { run: self.id(), open: true, group: None }),
             ["station", "left"] => self.write(Fact::StationSet { run: self.id(), open: false, group: None }),
@@ -138,7 +151,8 @@ impl Court {
     fn note(&mut self, fact: Fact) {
         let n = self.pages.len() as u64;
         let page = self.pages.entry(self.page.clone()).or_insert_with(|| Page::new(100 - n, 1_000 - 100 * n));
-        let entry = page.write(fact);
+        let same_tap = std::mem::take(&mut self.same_tap);
+        let entry = if same_tap { page.write_with_it(fact) } else { page.write(fact) };
         self.log.push(entry.clone());
         match &mut self.run {
             None => self.run = RunState::fold(vec![entry]),
@@ -151,11 +165,15 @@ impl Court {
         assert_eq!(self.run, whole, "advancing by one entry differs from folding all");
     }
 
+    /// With the serve that the same tap noted.
     fn undo(&mut self) -> Played {
-        let target = self.run().next_undo().ok_or("nothing to undo")?.id;
-        let revision = self.run().amended.next_take_back(target);
-        self.write(Fact::EntryTakenBack { run: Some(self.id()), target, revision, back: true });
-        if let Some(before) = self.before.get(&target) {
+        let last = self.run().next_undo().ok_or("nothing to undo")?;
+        let targets: Vec<EntryId> = [Some(last), self.run().serve_with(last)].into_iter().flatten().map(|e| e.id).collect();
+        for target in &targets {
+            let revision = self.run().amended.next_take_back(*target);
+            self.write(Fact::EntryTakenBack { run: Some(self.id()), target: *target, revision, back: true });
+        }
+        if let Some(before) = targets.last().and_then(|target| self.before.get(target)) {
             assert_eq!(&self.run().main, before, "undo restores what was there before");
         }
         Ok(())
@@ -213,19 +231,77 @@ impl Court {
         Ok(())
     }
 
+    fn said(&mut self, what: &str, on: bool) -> Played {
+        let what = match what {
+            "other" => Said::OtherSide,
+            "second" => Said::Second,
+            _ => return Err(format!("nothing to say: {what}")),
+        };
+        self.write(Fact::ServeSaid { run: self.id(), what, on });
+        Ok(())
+    }
+
+    /// Who serves and who receives the rally that comes, each side by position.
+    fn in_match(&self) -> Result<(Side, Vec<PlayerId>, Vec<PlayerId>), String> {
+        let run = self.run();
+        let score = run.main.score.match_game().ok_or("no match")?;
+        let next = score.serves_next();
+        let served = if run.main.serve_said.other_side { next.other() } else { next };
+        let a_side = usize::from(score.rule().a_side);
+        let team = |side| {
+            let at = usize::from(side == Side::Far);
+            run.main.lineup.groups.get(at).map_or_else(Vec::new, |g| g.iter().copied().take(a_side).collect())
+        };
+        Ok((served, team(served), team(served.other())))
+    }
+
+    /// One tap: the serve of whoever stands at 1, and the rally where it decides it.
+    fn serve(&mut self, outcome: Outcome, whole: bool) -> Played {
+        let (served, servers, _) = self.in_match()?;
+        if self.run().main.note_next() != Some(NoteNext::Serve) {
+            return Err("no serve is due".to_owned());
+        }
+        let group = Some(GroupNo(u8::from(served == Side::Far)));
+        let (role, good_from) = (Role::Server, GoodFrom::ServeIn);
+        let noted = Contact { role, good_from, group, ..contact(&self.run().spec, servers.first().copied(), outcome) };
+        self.write(Fact::ContactNoted { run: self.id(), contact: noted });
+        if let Outcome::Serve { outcome, .. } = outcome
+            && let Some(won) = decided_by(outcome, served).filter(|_| whole)
+        {
+            self.same_tap = true;
+            self.won(if won == Side::Near { "near" } else { "far" }, None)?;
+        }
+        Ok(())
+    }
+
+    /// The pass of the child that was named.
+    fn pass(&mut self, outcome: Outcome) -> Played {
+        let (served, servers, _) = self.in_match()?;
+        let Some(NoteNext::Grade(player)) = self.run().main.note_next() else {
+            return Err("no pass is due".to_owned());
+        };
+        let (role, good_from) = (Role::Passer, GoodFrom::Grade(PassGrade::Moved));
+        let (group, server) = (Some(GroupNo(u8::from(served == Side::Near))), servers.first().copied());
+        let noted = Contact { role, good_from, group, server, ..contact(&self.run().spec, Some(player), outcome) };
+        self.write(Fact::ContactNoted { run: self.id(), contact: noted });
+        Ok(())
+    }
+
     /// A rally as the court stands; who serves is as the rule proposes, unless it is said.
     fn won(&mut self, won: &str, served: Option<&str>) -> Played {
         let run = self.run();
+        let said = run.main.serve_said;
         let a_side = usize::from(run.spec.rule.a_side().unwrap_or(6));
         let team = |at: usize| run.main.lineup.groups.get(at).map(|g| g.iter().copied().take(a_side).collect());
         let (near, far) = (team(0).ok_or("nobody near")?, team(1).ok_or("nobody far")?);
         let served = match (served, &run.main.score) {
             (Some(side), _) => side_of(side)?,
             (None, Score::WinnersStay(score)) => score.serves_next(),
+            (None, Score::MatchGame(score)) if said.other_side => score.serves_next().other(),
             (None, Score::MatchGame(score)) => score.serves_next(),
             _ => return Err("no game".to_owned()),
         };
-        let rally = Rally { near, far, served, won: side_of(won)?, second_serve: false };
+        let rally = Rally { near, far, served, won: side_of(won)?, second_serve: said.second };
         self.write(Fact::RallyNoted { run: self.id(), rally });
         Ok(())
     }
@@ -330,7 +406,7 @@ fn dealt(spec: &DrillSpec, here: &[PlayerId]) -> Vec<Vec<PlayerId>> {
 }
 
 /// `goal 30`, `inrow 10 group five`, `tens 10`, `firstto 10 bytwo`, `intime 60 child`, `together row beat 30`,
-/// `winners 2 to 1 off 3 all`, `match 3 to 15 cap 5`.
+/// `winners 2 to 1 off 3 all`, `match 3 to 15 cap 5 serves passes`.
 fn rule(words: &[&str]) -> Result<Rule, String> {
     let has = |word: &str| words.contains(&word);
     let after = |key: &str| words.iter().position(|w| *w == key).and_then(|at| words.get(at + 1)).copied();
@@ -363,7 +439,8 @@ fn rule(words: &[&str]) -> Result<Rule, String> {
             ..WinnersStay::default()
         })
     } else if let Some(a_side) = small("match")? {
-        Rule::MatchGame(MatchGame { a_side, to: count("to")?.unwrap_or(25), serve_cap: small("cap")? })
+        let (to, serve_cap) = (count("to")?.unwrap_or(25), small("cap")?);
+        Rule::MatchGame(MatchGame { a_side, to, serve_cap, serves: has("serves"), passes: has("passes") })
     } else {
         Rule::Tally { goal: count("goal")? }
     })

@@ -1,5 +1,6 @@
 //! The record, the copy and the block, from outside: frozen fixtures, size, refusals, properties.
 
+mod in_match;
 mod play;
 mod practice;
 mod properties;
@@ -38,8 +39,13 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 3] {
-    [("v1", samples::every_kind()), ("v1-told-series", samples::told_series()), ("v2-play", play::entries())]
+fn fixtures() -> [(&'static str, Vec<Entry>); 4] {
+    [
+        ("v1", samples::every_kind()),
+        ("v1-told-series", samples::told_series()),
+        ("v2-play", play::entries()),
+        ("v2-match", in_match::entries()),
+    ]
 }
 
 #[test]
@@ -71,7 +77,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 35);
+    assert_eq!(kinds.len(), 36);
 }
 
 #[test]

@@ -1,10 +1,10 @@
 //! Any entry that the domain's types can hold, within the rules for files: what the properties are tried on.
 
-use super::play;
+use super::{in_match, play};
 use super::samples::{self, GOOD_FROM, ROLES};
 use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use peppertally::domain::entry::{
-    Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Side, Turn, Wishes,
+    Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Said, Side, Turn, Wishes,
 };
 use peppertally::domain::ids::{
     Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round,
@@ -109,6 +109,7 @@ fn spec() -> BoxedStrategy<DrillSpec> {
         any::<Option<u16>>().prop_map(|goal| Rule::Tally { goal }),
         transition.prop_map(Rule::Transition),
         select(play::rules()),
+        select(in_match::rules().to_vec()),
     ];
     (name(), skill, board, rule, select(GOOD_FROM.to_vec()), feed(), select(play::on_floors().to_vec()))
         .prop_map(|(name, skill, board, rule, good_from, feed, on_floor)| DrillSpec {
@@ -182,6 +183,11 @@ fn floor_fact() -> BoxedStrategy<Fact> {
             step: Step(step)
         }),
         (run(), any::<bool>(), any::<u32>()).prop_map(|(run, going, shown_ms)| Fact::ClockSet { run, going, shown_ms }),
+        (run(), any::<bool>(), any::<bool>()).prop_map(|(run, other, on)| Fact::ServeSaid {
+            run,
+            what: if other { Said::OtherSide } else { Said::Second },
+            on
+        }),
         (run(), any::<bool>(), option::of(group())).prop_map(|(run, open, group)| Fact::StationSet {
             run,
             open,

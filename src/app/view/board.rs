@@ -12,6 +12,7 @@ mod keys;
 pub mod lanes;
 mod station;
 
+pub use keys::note_keys;
 pub use head::{board, may_come, saved, undo_line};
 pub use station::{StationKeys, StationView, stations};
 

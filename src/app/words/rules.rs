@@ -142,6 +142,7 @@ pub const fn fault(fault: RuleFault) -> &'static str {
         RuleFault::Nothing => "A number of this rule is 0: it takes 1 or more.",
         RuleFault::RoundBalls => "A round has 1 to 10 easy balls and 1 to 10 challenge balls.",
         RuleFault::Earn => "To earn the challenge, ask for at least one and at most all of the easy balls.",
+        RuleFault::MatchTo => "A match is played to a whole number of points, 1 to 99.",
         RuleFault::ASide => "Winners stay takes two to four children a side, a match game three to six.",
     }
 }

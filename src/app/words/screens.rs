@@ -408,5 +408,10 @@ pub const MATCH_TO: &str = "Points to win, two ahead";
 pub fn match_usual(to: u16) -> String {
     if to == 15 { "To 15, as a deciding set".to_owned() } else { format!("To {to}, as a set") }
 }
+pub const NOTE_HEAD: &str = "Note besides?";
+pub const NOTE_SERVES: &str = "Serves";
+pub const NOTE_SERVES_LINE: &str = "One more tap a rally: where it went. An ace or a miss says who won it too.";
+pub const NOTE_PASSES: &str = "First passes";
+pub const NOTE_PASSES_LINE: &str = "Two more taps: who passed, and 3, 2, 1 or 0.";
 pub const CAP_ON: &str = "At most so many serves in a row";
 pub const CAP: &str = "Serves in a row";

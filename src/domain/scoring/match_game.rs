@@ -123,7 +123,8 @@ impl MatchScore {
     fn note_contact(&mut self, contact: &Contact) {
         self.noted.note(contact);
         match contact.outcome {
-            Outcome::Serve { outcome, .. } => self.on.serve = Some(outcome),
+            // Another serve is another rally's, whatever became of the one before.
+            Outcome::Serve { outcome, .. } => self.on = RallyOn { serve: Some(outcome), pass: None },
             Outcome::Pass { grade, .. } => self.on.pass = Some(grade),
             _ => {}
         }

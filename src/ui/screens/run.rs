@@ -187,7 +187,11 @@ fn kind(view: &BoardView) -> &'static str {
         Keys::Group { .. } => "group",
         Keys::Lanes { .. } => "lanes",
         Keys::Propped { .. } => "propped",
-        Keys::Game(_) => "game",
+        Keys::Game(game) => match game.notes.as_ref().map(|notes| notes.passes) {
+            None => "game",
+            Some(false) => "game run-notes",
+            Some(true) => "game run-notes run-passes",
+        },
     }
 }
 

@@ -136,6 +136,11 @@ pub(super) fn two_keys() -> [OutcomeKey; 2] {
     })
 }
 
+/// The keys of a match's serves and passes. Somebody always receives there.
+pub fn note_keys() -> (Vec<OutcomeKey>, [OutcomeKey; 4]) {
+    (serves(true).into_iter().map(|(steady, _)| steady).collect(), grades())
+}
+
 /// Steady and fast swing beside each other. Long is the better miss, net the worst (common practice, no source).
 pub(super) fn serves(receiver: bool) -> Vec<(OutcomeKey, OutcomeKey)> {
     let key = |outcome, fast| OutcomeKey {

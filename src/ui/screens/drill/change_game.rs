@@ -8,9 +8,9 @@ pub const MAX_SHORT: u8 = 15;
 pub const MAX_OFF: u8 = 9;
 pub const MAX_CAP: u8 = 10;
 
-/// What a match is usually played to: a deciding set and a set. Any other number by steps of one.
+/// What a match is usually played to: a deciding set and a set. Any other number is typed.
 pub const USUAL: [(u16, &str); 2] = [(15, "match.15"), (25, "match.25")];
-pub const MAX_TO: u16 = 50;
+const MAX_TO: u16 = 99;
 
 pub fn winners_stay(spec: &DrillSpec) -> Option<WinnersStay> {
     match spec.rule {
@@ -66,13 +66,15 @@ pub fn with_match(spec: &DrillSpec, change: impl FnOnce(&mut MatchGame)) -> Dril
     DrillSpec { rule: Rule::MatchGame(rule), ..spec.clone() }
 }
 
-pub fn step_to(to: u16, more: bool) -> u16 {
-    if more { to.saturating_add(1).min(MAX_TO) } else { to.saturating_sub(1).max(1) }
+/// The points that were typed. What is no such number leaves the draft without one, so that it can't be kept and says why.
+pub fn typed_to(text: &str) -> u16 {
+    text.trim().parse().ok().filter(|to| (1..=MAX_TO).contains(to)).unwrap_or(0)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::domain::drill::{DrillFault, RuleFault};
     use crate::app::view::today::Picture;
     use crate::ui::screens::drill::change::{SkillChoice, with_board, with_skill};
 
@@ -88,11 +90,22 @@ mod tests {
                 for _ in 0..30 {
                     spec = step_a_side(&spec, more);
                     spec = with_stay(&spec, |rule| rule.to = step_u8(rule.to, more, 1, MAX_SHORT));
-                    spec = with_match(&spec, |rule| rule.to = step_to(rule.to, more));
                     assert_eq!(spec.fault(), None, "{spec:?}");
                 }
             }
         }
-        assert_eq!((match_game(&spec).map(|rule| rule.to), a_side(&spec)), (Some(7), (3, 3, 6)));
+        assert_eq!(a_side(&spec), (3, 3, 6));
+    }
+
+    #[test]
+    fn points_are_typed_or_refused() {
+        for (text, to) in [("7", 7), (" 21 ", 21), ("99", 99), ("1", 1)] {
+            assert_eq!(typed_to(text), to, "{text:?}");
+        }
+        let start = DrillSpec::starters(|i| format!("drill {i}")).remove(13);
+        for text in ["", "0", "100", "-3", "2.5", "ten", "25 points", "99999999999"] {
+            let spec = with_match(&start, |rule| rule.to = typed_to(text));
+            assert!(matches!(spec.fault(), Some(DrillFault::Rule(RuleFault::MatchTo))), "{text:?}");
+        }
     }
 }

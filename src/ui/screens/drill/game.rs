@@ -129,6 +129,12 @@ fn Match(draft: Draft) -> impl IntoView {
     let rule = draft.part(|s| change::match_game(s).unwrap_or_default());
     let set = move |f: fn(&mut MatchGame, bool), on: bool| draft.change(|s| change::with_match(s, |rule| f(rule, on)));
     let cap = Part::new(move || rule.get().serve_cap.is_some());
+    // What is no number stays as it was typed, and the line at the foot says why it can't be kept.
+    let typed = RwSignal::new(String::new());
+    let shown = move || match rule.get().to {
+        0 => typed.get(),
+        to => to.to_string(),
+    };
     view! {
         <section>
             <div class="choices choices-two">
@@ -144,14 +150,25 @@ fn Match(draft: Draft) -> impl IntoView {
                         }
                     })}
             </div>
-            <Stepper
-                key="match-to"
-                label=words::MATCH_TO
-                figure=Signal::derive(move || rule.get().to.to_string())
-                at_least=Signal::derive(move || change::step_to(rule.get().to, false) == rule.get().to)
-                at_most=Signal::derive(move || change::step_to(rule.get().to, true) == rule.get().to)
-                on_step=move |more| set(|rule, more| rule.to = change::step_to(rule.to, more), more)
-            />
+            <label class="field">
+                <span class="field-label">{words::MATCH_TO}</span>
+                <input
+                    class="input input-number"
+                    data-field="match-to"
+                    type="text"
+                    inputmode="numeric"
+                    autocomplete="off"
+                    maxlength="6"
+                    aria-invalid=move || (rule.get().to == 0).to_string()
+                    prop:value=shown
+                    on:input:target=move |ev| {
+                        let text = ev.target().value();
+                        let to = change::typed_to(&text);
+                        typed.set(text);
+                        draft.change(|s| change::with_match(s, |rule| rule.to = to));
+                    }
+                />
+            </label>
             <Switch
                 key="cap-on"
                 label=words::CAP_ON
@@ -170,6 +187,23 @@ fn Match(draft: Draft) -> impl IntoView {
                     }
                 />
             </Show>
+        </section>
+        <section>
+            <h2 class="section-head">{words::NOTE_HEAD}</h2>
+            <Switch
+                key="note-serves"
+                label=words::NOTE_SERVES
+                line=words::NOTE_SERVES_LINE
+                on=Signal::derive(move || rule.get().serves)
+                on_tap=move |on| set(|rule, on| rule.serves = on, on)
+            />
+            <Switch
+                key="note-passes"
+                label=words::NOTE_PASSES
+                line=words::NOTE_PASSES_LINE
+                on=Signal::derive(move || rule.get().passes)
+                on_tap=move |on| set(|rule, on| rule.passes = on, on)
+            />
         </section>
     }
 }

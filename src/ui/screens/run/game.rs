@@ -3,10 +3,13 @@
 
 use leptos::prelude::*;
 
+use super::keys::OutcomeButton;
 use super::length;
 use crate::app::action::Action;
 use crate::app::screen::Screen;
-use crate::app::view::board::{BoardView, GameView, Keys, TeamView, Token};
+use crate::app::view::board::{
+    BoardView, GameView, Keys, NameKey, NoteDue, NotesView, OutcomeKey, TeamView, Token, note_keys,
+};
 use crate::app::words::{board as words, board_lines};
 use crate::domain::entry::Side;
 use crate::ui::markup::{live, view};
@@ -18,6 +21,7 @@ use crate::ui::widgets::Key;
 pub fn Game(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let line = view.part(|v| of(v).map(|game| game.line.clone()).unwrap_or_default());
     let too_few = view.part(|v| v.nobody);
+    let notes = view.part(|v| notes_of(v).is_some());
     let waiting = move || {
         let line = line.get();
         if line.is_empty() {
@@ -42,11 +46,60 @@ pub fn Game(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             <div class="game-court">
                 {side(view, true, shell)} {net(view)} {side(view, false, shell)}
             </div>
-            <div class="game-line" data-fig="line">
-                {live(waiting)}
-            </div>
+            {live(move || match notes.get() {
+                true => view! { <Notes view shell /> },
+                false => view! { <div class="game-line" data-fig="line">{live(waiting)}</div> },
+            })}
             {live(move || too_few.get().then(|| view! { <TooFew shell /> }))}
         </div>
+    }
+}
+
+/// Serves and passes, where a match notes them: one room for three sets of keys, of which the one that is due is seen. All are laid
+/// out from the start, so that a tap writes no key anew.
+#[component]
+fn Notes(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
+    let due = view.part(|v| notes_of(v).map(|notes| notes.due));
+    let noted = view.part(|v| notes_of(v).map(|notes| notes.noted.clone()).unwrap_or_default());
+    let receivers = view.part(|v| notes_of(v).map(|notes| notes.receivers.clone()).unwrap_or_default());
+    let nobody = view.part(|v| v.nobody);
+    let (serves, grades) = note_keys();
+    let outcome = move |key: OutcomeKey| {
+        view! { <OutcomeButton key off=nobody press=shell.press(Action::OutcomeTapped(key.outcome)) /> }
+    };
+    let room = move |mine: NoteDue, class: &'static str, label: &'static str, keys: AnyView| {
+        view! {
+            <div class=class class:is-due=move || due.get() == Some(mine) role="group" aria-label=label>
+                {keys}
+            </div>
+        }
+    };
+    let names = move || {
+        let row = |row: Vec<NameKey>| {
+            let keys: Vec<_> = row.into_iter().map(|key| passer(key, shell)).collect();
+            view! { <span class="notes-row">{keys}</span> }
+        };
+        receivers.get().into_iter().map(row).collect::<Vec<_>>()
+    };
+    let keys = |keys: Vec<AnyView>| view! { {keys} };
+    view! {
+        <div class="game-notes">
+            {room(NoteDue::Serve, "notes-keys is-serve", words::NOTE_SERVE, keys(serves.into_iter().map(outcome).collect()))}
+            {room(NoteDue::Passer, "notes-names", words::NOTE_PASSER, view! { {live(names)} })}
+            {room(NoteDue::Grade, "notes-keys is-pass", words::NOTE_PASS, keys(grades.into_iter().map(outcome).collect()))}
+            <p class="notes-rest" class:is-due=move || due.get() == Some(NoteDue::Rally) data-fig="noted">
+                {move || noted.get()}
+            </p>
+        </div>
+    }
+}
+
+fn passer(key: NameKey, shell: Shell) -> AnyView {
+    let NameKey { player, name, .. } = key;
+    view! {
+        <Key key=format!("passer.{name}") class="passer" press=shell.press(Action::NameTapped(player))>
+            <bdi class=length(&name)>{name.clone()}</bdi>
+        </Key>
     }
 }
 
@@ -149,6 +202,10 @@ fn of(view: &BoardView) -> Option<&GameView> {
         Keys::Game(game) => Some(game),
         _ => None,
     }
+}
+
+fn notes_of(view: &BoardView) -> Option<&NotesView> {
+    of(view)?.notes.as_ref()
 }
 
 fn side_at(game: &GameView, top: bool) -> Side {

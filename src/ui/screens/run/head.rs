@@ -234,6 +234,8 @@ fn GameKeys(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell:
     let other = view.part(|v| matches!(&v.keys, Keys::Game(game) if game.other));
     let over = view.part(|v| v.cover.is_some());
     let off = Signal::derive(move || few.get() || over.get());
+    let served = view.part(|v| matches!(&v.keys, Keys::Game(game) if game.no_other));
+    let other_off = Signal::derive(move || off.get() || served.get());
     view! {
         <div class="run-side is-four">
             <Key
@@ -257,7 +259,7 @@ fn GameKeys(view: Watched<BoardView>, choosing: RwSignal<Option<Choice>>, shell:
             <Key
                 key="other-serves"
                 class="small-key is-stacked"
-                off
+                off=other_off
                 label=words::OTHER_SERVES_LABEL
                 chosen=Signal::derive(move || other.get())
                 press=shell.press(Action::OtherServesTapped)
