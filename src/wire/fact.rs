@@ -243,11 +243,9 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         }
         "clock-set" => Fact::ClockSet { run: take_run(f)?, going: f.need("going")?, shown_ms: f.need("shown_ms")? },
         "station-set" => Fact::StationSet { run: take_run(f)?, open: f.need("open")?, group: take_group(f)? },
-        "serve-said" => Fact::ServeSaid {
-            run: take_run(f)?,
-            what: f.word("what", |word| SAID.known(word))?,
-            on: f.need("on")?,
-        },
+        "serve-said" => {
+            Fact::ServeSaid { run: take_run(f)?, what: f.word("what", |word| SAID.known(word))?, on: f.need("on")? }
+        }
         "rally-noted" => Fact::RallyNoted { run: take_run(f)?, rally: take_rally(f)? },
         "rally-corrected" => Fact::RallyCorrected {
             run: take_run(f)?,

@@ -92,7 +92,11 @@ fn a_rally_with_its_serve_and_pass() {
     assert_eq!((phone.board().call.as_str(), notes(&phone).due), ("In: who passed it?", NoteDue::Passer));
     let names: Vec<Vec<String>> =
         notes(&phone).receivers.into_iter().map(|row| row.into_iter().map(|key| key.name).collect()).collect();
-    assert_eq!(names, [vec!["Tove"], vec!["Bram", "Lasse"]], "as they are drawn at the top of the screen");
+    assert_eq!(
+        names,
+        [vec!["Bram", "Lasse"], vec!["Tove"]],
+        "from left to right as at the top of the screen, the net first"
+    );
     assert_eq!(undo(&phone), "serve in, just now");
     // Who serves passes nothing.
     passes(&mut phone, "Mira");
@@ -109,7 +113,10 @@ fn a_rally_with_its_serve_and_pass() {
     phone.restart();
     assert_eq!(notes(&phone).due, NoteDue::Rally, "a reload loses nothing");
     phone.act(Action::SideWon(Side::Far));
-    assert_eq!((points(&phone), notes(&phone).due, undo(&phone).as_str()), ((0, 1), NoteDue::Serve, "team 2's rally, just now"));
+    assert_eq!(
+        (points(&phone), notes(&phone).due, undo(&phone).as_str()),
+        ((0, 1), NoteDue::Serve, "team 2's rally, just now")
+    );
     assert_eq!(phone.board().call, "Team 2 serves: Bram");
     for due in [NoteDue::Rally, NoteDue::Grade, NoteDue::Passer, NoteDue::Serve] {
         phone.act(Action::UndoTapped);
@@ -187,14 +194,20 @@ fn a_kill_between_a_serve_and_its_rally() {
 fn what_is_said_of_a_serve_is_undone() {
     let mut phone = both();
     phone.act(Action::OtherServesTapped);
-    assert_eq!((phone.board().call.as_str(), undo(&phone).as_str()), ("Team 2 serves: Tove", "other side serves, just now"));
+    assert_eq!(
+        (phone.board().call.as_str(), undo(&phone).as_str()),
+        ("Team 2 serves: Tove", "other side serves, just now")
+    );
     phone.restart();
     assert_eq!((phone.board().call.as_str(), floor(&phone).other), ("Team 2 serves: Tove", true));
     phone.act(Action::UndoTapped);
     assert_eq!((phone.board().call.as_str(), phone.board().undo), ("Team 1 serves: Mira", None));
     phone.act(Action::OtherServesTapped);
     phone.act(Action::OtherServesTapped);
-    assert_eq!((phone.board().call.as_str(), undo(&phone).as_str()), ("Team 1 serves: Mira", "other side serves: off, just now"));
+    assert_eq!(
+        (phone.board().call.as_str(), undo(&phone).as_str()),
+        ("Team 1 serves: Mira", "other side serves: off, just now")
+    );
     serve(&mut phone, ServeOutcome::In);
     assert!(floor(&phone).no_other);
     phone.act(Action::OtherServesTapped);

@@ -20,16 +20,38 @@ const MOST: usize = 14;
 
 #[derive(Clone, Copy, Debug)]
 enum Tap {
-    Won { near: bool, other_served: bool },
+    Won {
+        near: bool,
+        other_served: bool,
+    },
     /// What the key of a match's room notes that is due; nothing where none is.
-    Noted { by: usize },
-    Said { second: bool, on: bool },
+    Noted {
+        by: usize,
+    },
+    Said {
+        second: bool,
+        on: bool,
+    },
     Undo,
-    Present { who: usize, here: bool },
-    Exchange { a: usize, b: usize },
-    NewTeams { by: usize },
-    Corrected { which: usize, near: bool },
-    Taken { which: usize, back: bool },
+    Present {
+        who: usize,
+        here: bool,
+    },
+    Exchange {
+        a: usize,
+        b: usize,
+    },
+    NewTeams {
+        by: usize,
+    },
+    Corrected {
+        which: usize,
+        near: bool,
+    },
+    Taken {
+        which: usize,
+        back: bool,
+    },
 }
 
 fn taps() -> impl Strategy<Value = Vec<Tap>> {
@@ -55,10 +77,11 @@ fn rules() -> impl Strategy<Value = Rule> {
             Rule::WinnersStay(WinnersStay { a_side, to, near_only, off_after, serves, ..WinnersStay::default() })
         },
     );
-    let game = ((3..7u8, 1..8u16, prop::option::of(1..4u8)), any::<(bool, bool)>())
-        .prop_map(|((a_side, to, serve_cap), (serves, passes))| {
+    let game = ((3..7u8, 1..8u16, prop::option::of(1..4u8)), any::<(bool, bool)>()).prop_map(
+        |((a_side, to, serve_cap), (serves, passes))| {
             Rule::MatchGame(MatchGame { a_side, to, serve_cap, serves, passes })
-        });
+        },
+    );
     prop_oneof![stay, game]
 }
 

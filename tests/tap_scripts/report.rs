@@ -157,7 +157,9 @@ fn in_match(court: &Court, main: &Part, score: &MatchScore) -> Vec<String> {
         lines.push(format!("noted {name} serves {} in {good}", serves.join(" ")));
         lines.push(format!("noted {name} passes {} good {passed}", passes.join(" ")));
     }
-    lines.extend(main.touches.iter().map(|(p, t)| format!("touched {} judged {} fed {}", court.name(p), t.judged, t.fed)));
+    lines.extend(
+        main.touches.iter().map(|(p, t)| format!("touched {} judged {} fed {}", court.name(p), t.judged, t.fed)),
+    );
     lines
 }
 

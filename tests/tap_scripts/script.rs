@@ -168,7 +168,8 @@ impl Court {
     /// With the serve that the same tap noted.
     fn undo(&mut self) -> Played {
         let last = self.run().next_undo().ok_or("nothing to undo")?;
-        let targets: Vec<EntryId> = [Some(last), self.run().serve_with(last)].into_iter().flatten().map(|e| e.id).collect();
+        let targets: Vec<EntryId> =
+            [Some(last), self.run().serve_with(last)].into_iter().flatten().map(|e| e.id).collect();
         for target in &targets {
             let revision = self.run().amended.next_take_back(*target);
             self.write(Fact::EntryTakenBack { run: Some(self.id()), target: *target, revision, back: true });

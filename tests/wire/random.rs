@@ -1,7 +1,7 @@
 //! Any entry that the domain's types can hold, within the rules for files: what the properties are tried on.
 
-use super::{in_match, play};
 use super::samples::{self, GOOD_FROM, ROLES};
+use super::{in_match, play};
 use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use peppertally::domain::entry::{
     Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Said, Side, Turn, Wishes,

@@ -12,8 +12,8 @@ mod keys;
 pub mod lanes;
 mod station;
 
-pub use keys::note_keys;
 pub use head::{board, may_come, saved, undo_line};
+pub use keys::note_keys;
 pub use station::{StationKeys, StationView, stations};
 
 /// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.

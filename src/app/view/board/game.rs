@@ -65,7 +65,12 @@ fn notes(model: &Model, run: &RunState, serves: Side) -> Option<NotesView> {
     };
     let side = serves.other();
     let receivers = on_court(run, side);
-    let rows = stand(receivers.len(), true, is_at_top(model, side));
+    let at_top = is_at_top(model, side);
+    let mut rows = stand(receivers.len(), true, at_top);
+    // Rows of unequal length: those at the net always first, so that no key moves when the other side receives.
+    if at_top && rows.first().map(Vec::len) != rows.last().map(Vec::len) {
+        rows.reverse();
+    }
     let key = |at: usize| NameKey { player: receivers[at], name: model.name_of(receivers[at]), current: false };
     Some(NotesView {
         due,

@@ -22,10 +22,10 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
             Some(fix(model, run, numbers(part)[i], &part.contacts[i]))
         })
     });
-    let beside = run.beside.iter().map(|(_, part)| BesideContacts {
-        rows: rows(model, &run.spec, part),
-        efforts: efforts(model, run, part),
-    });
+    let beside = run
+        .beside
+        .iter()
+        .map(|(_, part)| BesideContacts { rows: rows(model, &run.spec, part), efforts: efforts(model, run, part) });
     Some(ContactsView {
         run: id,
         on: !run.main.finished,

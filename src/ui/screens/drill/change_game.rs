@@ -74,8 +74,8 @@ pub fn typed_to(text: &str) -> u16 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::domain::drill::{DrillFault, RuleFault};
     use crate::app::view::today::Picture;
+    use crate::domain::drill::{DrillFault, RuleFault};
     use crate::ui::screens::drill::change::{SkillChoice, with_board, with_skill};
 
     /// However far each stepper goes, the draft has no fault.

@@ -75,11 +75,11 @@ fn Notes(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
         }
     };
     let names = move || {
-        let row = |row: Vec<NameKey>| {
-            let keys: Vec<_> = row.into_iter().map(|key| passer(key, shell)).collect();
+        let row = |(at, row): (usize, Vec<NameKey>)| {
+            let keys: Vec<_> = row.into_iter().enumerate().map(|(i, key)| passer((at, i), key, shell)).collect();
             view! { <span class="notes-row">{keys}</span> }
         };
-        receivers.get().into_iter().map(row).collect::<Vec<_>>()
+        receivers.get().into_iter().enumerate().map(row).collect::<Vec<_>>()
     };
     let keys = |keys: Vec<AnyView>| view! { {keys} };
     view! {
@@ -94,10 +94,10 @@ fn Notes(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     }
 }
 
-fn passer(key: NameKey, shell: Shell) -> AnyView {
+fn passer((row, at): (usize, usize), key: NameKey, shell: Shell) -> AnyView {
     let NameKey { player, name, .. } = key;
     view! {
-        <Key key=format!("passer.{name}") class="passer" press=shell.press(Action::NameTapped(player))>
+        <Key key=format!("passer.{row}.{at}") class="passer" press=shell.press(Action::NameTapped(player))>
             <bdi class=length(&name)>{name.clone()}</bdi>
         </Key>
     }

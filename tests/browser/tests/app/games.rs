@@ -113,7 +113,7 @@ async fn many_and_few() -> Result<()> {
 async fn a_match_by_touch() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("who is with whom", DEALT).await?;
-    let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match.15 | scroll match-to-less | tap match-to-less x 8 | fig match-to = 7
+    let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | fig a-side = 3 | seek match.15 | value match-to = 15 | type match-to = seven | disabled drill-keep | see A match is played to a whole number of points, 1 to 99. | type match-to = 7
         tap drill-keep | screen today | seek drill.13 | screen run | fig call = Team 1 serves: Mira";
     stage.check("three a side, to seven", form).await?;
     let before = places(&stage.phone).await?;
@@ -129,4 +129,43 @@ async fn a_match_by_touch() -> Result<()> {
         unmoved(&mut stage, &before, name, steps).await?;
     }
     stage.check("after", "fig saved = saved | tap finish | screen run-report | fig everyone = Team 1: 7, team 2: 8. | tap tab.today | screen today | see 7 to 8").await
+}
+
+/// Serves and passes of a match: one tap, two taps, no key moves, and all of it is there after a reload and a kill.
+#[tokio::test]
+async fn a_match_with_serves_and_passes() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("who is with whom", DEALT).await?;
+    let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | seek note-serves | seek note-passes
+        fig how = 3 a side, to 25 by two, serves and passes noted
+        tap drill-keep | screen today | seek drill.13 | screen run | fig call = Team 1 serves: Mira";
+    stage.check("the form", form).await?;
+    let before = places(&stage.phone).await?;
+    let steps = [
+        (
+            "in, a pass, won",
+            "tap serve-in | fig call = In: who passed it? | tap passer.0.0 | fig call = Bram: did the target move? | tap pass-2 | fig noted = Noted: serve in, pass moved 2 | tap side.bottom | fig points.bottom = 1",
+        ),
+        (
+            "the net",
+            "tap serve-net | fig points.top = 1 | fig call = Team 2 serves: Bram | fig undo = serve net, team 2's rally, just now",
+        ),
+        (
+            "one undo",
+            "tap undo | fig points.top = 0 | fig call = Team 1 serves: Mira | fig undo = team 1's rally, just now",
+        ),
+        (
+            "the other side",
+            "tap other-serves | fig call = Team 2 serves: Tove | fig undo = other side serves, just now | tap undo | fig call = Team 1 serves: Mira",
+        ),
+        ("a rally as ever", "tap side.bottom | fig points.bottom = 2"),
+        ("an ace", "tap serve-ace | fig points.bottom = 3"),
+    ];
+    for (name, steps) in steps {
+        unmoved(&mut stage, &before, name, steps).await?;
+    }
+    let after = "tap serve-in | tap passer.1.0 | fig saved = saved | reload | screen run | fig call = Tove: did the target move? | tap pass-0 | fig saved = saved
+        kill | screen run | fig noted = Noted: serve in, pass gone 0 | fig points.bottom = 3 | axe | tap side.bottom | fig points.bottom = 4
+        fig saved = saved | tap finish | screen run-report | see Serves in the match, in | see Passes in the match, moved or better | see 1 moved";
+    stage.check("reload, kill, report", after).await
 }
