@@ -102,7 +102,7 @@ fn a_rally_with_its_serve_and_pass() {
     passes(&mut phone, "Mira");
     assert_eq!(notes(&phone).due, NoteDue::Passer);
     passes(&mut phone, "Bram");
-    assert_eq!((phone.board().call.as_str(), notes(&phone).due), ("Bram: did the target move?", NoteDue::Grade));
+    assert_eq!((phone.board().call.as_str(), notes(&phone).due), ("Bram: target moved?", NoteDue::Grade));
     assert_eq!(undo(&phone), "Bram passes, just now");
     phone.act(Action::OutcomeTapped(pass(2)));
     assert_eq!(
@@ -273,7 +273,7 @@ fn what_is_told_of_serves_and_passes() {
     phone.act(Action::Finish);
     let report = run_report(&phone.model, run).expect("a report");
     let headings: Vec<&str> = report.sections.iter().map(|s| s.heading.as_str()).collect();
-    assert_eq!(headings, ["On the court", "Serves in the match, in", "Passes in the match, moved or better"]);
+    assert_eq!(headings, ["On the court", "In the match: serves in", "In the match: passes, moved or better"]);
     assert_eq!(
         told(&report.sections[1]),
         ["Mira: 2 of 3, too few balls to say more | net 1", "Bram: 2 of 2, too few balls to say more | ace 1"]

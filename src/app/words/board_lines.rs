@@ -2,11 +2,11 @@
 
 use super::counts;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
-use crate::domain::entry::{Said, Side};
+use crate::domain::entry::Side;
 use crate::domain::ids::{GroupNo, Round, Step};
 use crate::domain::roster::name_key;
 use crate::domain::scoring::transition::{Duel, NextBall};
-use crate::domain::skill::{FeedKind, Outcome, PassGrade, ServeOutcome, ServeStyle, Skill};
+use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
 
 pub const NO_CHANCE: &str = "No chance";
 pub const EVERYONE: &str = "Everyone";
@@ -368,56 +368,6 @@ pub fn streak(n: u32) -> String {
 
 /// Until the first tap has shown it.
 pub const TAP_WHO_WON: &str = "tap the side that won";
-
-/// Of a match whose serves and passes are noted.
-pub const WHO_PASSED: &str = "In: who passed it?";
-pub const TAP_WINNER: &str = "Tap the side that won it.";
-
-/// `Mira serves: who passes?`
-pub fn serves_who_passes(server: &str) -> String {
-    format!("{} serves: who passes?", brief(server))
-}
-
-/// `Odile: did the target move?`
-pub fn target_moved(passer: &str) -> String {
-    format!("{}: did the target move?", brief(passer))
-}
-
-/// `serve net`, `pass moved 2`: what it was, and nobody's name, since children see it while they play for a point.
-pub fn in_match(outcome: Outcome) -> String {
-    match outcome {
-        Outcome::Serve { .. } => format!("serve {}", counts::outcome(outcome)),
-        Outcome::Pass { .. } => format!("pass {}", counts::outcome(outcome)),
-        _ => counts::outcome(outcome),
-    }
-}
-
-/// `Noted: serve in, pass moved 2`
-pub fn noted(serve: Option<ServeOutcome>, pass: Option<PassGrade>) -> String {
-    let serve = serve.map(|outcome| in_match(Outcome::Serve { outcome, fast: false }));
-    let pass = pass.map(|grade| in_match(Outcome::Pass { grade, over_net: false }));
-    let parts: Vec<String> = [serve, pass].into_iter().flatten().collect();
-    if parts.is_empty() { String::new() } else { format!("Noted: {}", parts.join(", ")) }
-}
-
-/// `Odile passes`
-pub fn undo_passer(name: &str) -> String {
-    format!("{name} passes")
-}
-
-/// `beside: Juno`
-pub fn beside(names: &str) -> String {
-    format!("beside: {names}")
-}
-
-pub const fn undo_said(what: Said, on: bool) -> &'static str {
-    match (what, on) {
-        (Said::OtherSide, true) => "other side serves",
-        (Said::OtherSide, false) => "other side serves: off",
-        (Said::Second, true) => "second serve",
-        (Said::Second, false) => "second serve: off",
-    }
-}
 
 /// Said aloud and shown between two rallies.
 pub const PACE: [&str; 3] = ["one", "two", "serve"];

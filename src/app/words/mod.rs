@@ -7,6 +7,7 @@ pub mod copies;
 pub mod counts;
 pub mod drills;
 pub mod groups;
+pub mod in_match;
 pub mod ladder;
 pub mod panic;
 pub mod remote;

@@ -4,10 +4,9 @@ use super::counts::{self, plural};
 use super::{ladder, station};
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::entry::Contact;
-use crate::domain::scoring::noted::Noted;
 use crate::domain::scoring::tally::ServeTally;
 use crate::domain::scoring::transition::Duel;
-use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, ServeOutcome, Skill};
+use crate::domain::skill::{FeedKind, GoodFrom, PassGrade, Skill};
 use crate::domain::summary::{Counts, GameSummary};
 use crate::stats::proportion::Count;
 
@@ -179,32 +178,6 @@ pub fn game(game: &GameSummary) -> String {
         None if game.n_games == game.n_rallies => format!("{}.", plural(game.n_games as usize, "game", "games")),
         None => format!("{} in {rallies}.", plural(game.n_games as usize, "game", "games")),
     }
-}
-
-pub const MATCH_SERVES: &str = "Serves in the match, in";
-pub const MATCH_PASSES: &str = "Passes in the match, moved or better";
-
-/// `ace 1, long 2, net 1`: where they went, where it wasn't just in.
-pub fn match_serves(noted: &Noted) -> Option<String> {
-    let went = ServeOutcome::ALL.into_iter().filter(|outcome| *outcome != ServeOutcome::In);
-    let parts = went.map(|outcome| (counts::serve(outcome), noted.serves_that_went(outcome)));
-    let parts: Vec<String> = parts.filter(|(_, n)| *n > 0).map(|(word, n)| format!("{word} {n}")).collect();
-    (!parts.is_empty()).then(|| parts.join(", "))
-}
-
-/// `3 stood, 2 moved, 0 chased, 1 gone`: the trade's 3-2-1-0 with its words.
-pub fn match_passes(noted: &Noted) -> Option<String> {
-    let parts = PassGrade::ALL.map(|grade| format!("{} {}", noted.passes_of(grade), counts::grade(grade)));
-    Some(parts.join(", "))
-}
-
-/// Of everyone, beside the time on the court: `serves in: 14 of 20, about 5 to 9 in 10; passes moved or better: 9 of 12, …`
-pub fn match_noted(game: &GameSummary) -> Option<String> {
-    let all = |good: fn(&Noted) -> Count| game.noted.iter().map(|(_, noted)| good(noted)).sum::<Count>();
-    let skills = [("serves in", all(Noted::serves_in)), ("passes moved or better", all(Noted::passes_good))];
-    let told = skills.iter().filter(|(_, count)| count.tries() > 0);
-    let parts: Vec<String> = told.map(|(what, count)| format!("{what}: {}", counts::rate(*count))).collect();
-    (!parts.is_empty()).then(|| format!("In the match, {}", parts.join("; ")))
 }
 
 pub const BOTH_KINDS: &str = "Easy and challenge balls together";

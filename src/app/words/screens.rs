@@ -221,6 +221,9 @@ pub const fn serve_style(style: ServeStyle) -> &'static str {
 
 // Contacts
 pub const CONTACTS_EMPTY: &str = "Nothing counted in this run yet.";
+/// Of a match, over its rallies.
+pub const CONTACTS_IN_MATCH: &str = "Serves and passes";
+pub const RALLIES: &str = "Rallies";
 pub const CONTACTS_LINE: &str = "Tap one to put it right.";
 pub const CONTACTS_NO_NUMBER: &str = "A ball without a number is nobody's try: it isn't counted.";
 pub const TO_BOARD: &str = "To the board";
@@ -408,7 +411,7 @@ pub const MATCH_TO: &str = "Points to win, two ahead";
 pub fn match_usual(to: u16) -> String {
     if to == 15 { "To 15, as a deciding set".to_owned() } else { format!("To {to}, as a set") }
 }
-pub const NOTE_HEAD: &str = "Note besides?";
+pub const NOTE_HEAD: &str = "Noted beside the rallies";
 pub const NOTE_SERVES: &str = "Serves";
 pub const NOTE_SERVES_LINE: &str = "One more tap a rally: where it went. An ace or a miss says who won it too.";
 pub const NOTE_PASSES: &str = "First passes";

@@ -8,8 +8,6 @@ use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Said
 use super::super::ids::{ContactId, EffortId, EntryId, GroupNo, PlayerId, RallyId, Round, SeriesId, Step};
 use super::super::roles;
 use super::super::run_clock::RunClock;
-use super::super::scoring::court::same_sides;
-use super::super::scoring::match_game::NoteNext;
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
 use super::super::scoring::{Ball, Score};
@@ -123,7 +121,7 @@ pub struct Part {
     /// The told series that was opened last.
     told_series: u16,
     /// A name tapped since the last contact, or since the last rally.
-    given: Option<PlayerId>,
+    pub(super) given: Option<PlayerId>,
     /// Where in `contacts` each child's latest stands, and each server's, so that a turn is found without a search.
     latest: BTreeMap<PlayerId, usize>,
     latest_served: BTreeMap<PlayerId, usize>,
@@ -256,34 +254,6 @@ impl Part {
         let moved = read.player.filter(|_| read.player != noted.player && noted.group.is_some());
         let group = moved.and_then(|player| self.group_of(player)).or(read.group);
         Contact { group, ..read }
-    }
-
-    /// Of a match: a serve and a pass are no tries of one skill, and neither is a ball of its own beside its rally.
-    fn note_in_match(&mut self, counted: Counted) {
-        let contact = &counted.contact;
-        let serve_noted = self.score.match_game().is_some_and(|score| score.on().serve.is_some());
-        self.touches.note_in_match(contact, serve_noted);
-        self.score.note(Ball::Contact(contact));
-        self.given = None;
-        self.contacts.push(counted);
-    }
-
-    /// Others stand on the court: what was said of a serve, and who was to pass it, was said of another rally.
-    fn sides_change(&mut self, lineup: &Lineup) {
-        let a_side = match &self.score {
-            Score::WinnersStay(_) => usize::MAX,
-            Score::MatchGame(score) => usize::from(score.rule().a_side),
-            _ => return,
-        };
-        if !same_sides(&self.lineup, lineup, a_side) {
-            (self.serve_said, self.given) = (ServeSaid::default(), None);
-            self.score.broken_off();
-        }
-    }
-
-    /// What may be noted next of the rally that is on, where serves or passes are noted.
-    pub fn note_next(&self) -> Option<NoteNext> {
-        self.score.match_game()?.note_next(self.given)
     }
 
     fn note(&mut self, counted: Counted) {

@@ -40,7 +40,8 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                 view.with(|v| {
                     let rows = v.as_ref().map(|v| v.rows.as_slice()).unwrap_or_default();
                     let unnumbered = v.as_ref().is_some_and(|v| v.unnumbered);
-                    if rows.is_empty() && v.as_ref().is_some_and(|v| !v.rallies.is_empty()) {
+                    let has_rallies = v.as_ref().is_some_and(|v| !v.rallies.is_empty());
+                    if rows.is_empty() && has_rallies {
                         return view! { <Rallies view shell /> };
                     }
                     if rows.is_empty() {
@@ -49,11 +50,19 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                     let rows: Vec<_> =
                         rows.iter().enumerate().map(|(i, row)| contact(format!("contact.{i}"), row, shell)).collect();
                     view! {
+                        {has_rallies.then(|| view! { <h2>{words::CONTACTS_IN_MATCH}</h2> })}
                         <p class="hint">
                             {words::CONTACTS_LINE}
                             {unnumbered.then(|| view! { " " {words::CONTACTS_NO_NUMBER} })}
                         </p>
                         <ol class="rows card">{rows}</ol>
+                        {has_rallies
+                            .then(|| {
+                                view! {
+                                    <h2>{words::RALLIES}</h2>
+                                    <Rallies view shell />
+                                }
+                            })}
                     }
                 })
             };

@@ -3,7 +3,7 @@
 use super::{Figures, GameView, NameKey, NoteDue, NotesView, TeamView, Token, WaitView};
 use crate::app::model::Model;
 use crate::app::update::{is_served, on_court, serves};
-use crate::app::words::board_lines;
+use crate::app::words::{board_lines, in_match};
 use crate::domain::entry::Side;
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::run::RunState;
@@ -48,10 +48,10 @@ fn note_call(model: &Model, run: &RunState) -> Option<String> {
     let server = || on_court(run, serves(run)).first().map(|server| model.name_of(*server));
     Some(match run.main.note_next()? {
         NoteNext::Serve => return None,
-        NoteNext::Passer if is_served(run) => board_lines::WHO_PASSED.to_owned(),
-        NoteNext::Passer => board_lines::serves_who_passes(&server()?),
-        NoteNext::Grade(player) => board_lines::target_moved(&model.name_of(player)),
-        NoteNext::Rally => board_lines::TAP_WINNER.to_owned(),
+        NoteNext::Passer if is_served(run) => in_match::WHO_PASSED.to_owned(),
+        NoteNext::Passer => in_match::serves_who_passes(&server()?),
+        NoteNext::Grade(player) => in_match::target_moved(&model.name_of(player)),
+        NoteNext::Rally => in_match::TAP_WINNER.to_owned(),
     })
 }
 
@@ -76,7 +76,7 @@ fn notes(model: &Model, run: &RunState, serves: Side) -> Option<NotesView> {
         due,
         passes: score.rule().passes,
         receivers: rows.into_iter().map(|row| row.into_iter().map(key).collect()).collect(),
-        noted: board_lines::noted(score.on().serve, score.on().pass),
+        noted: in_match::noted(score.on().serve, score.on().pass),
     })
 }
 
@@ -146,7 +146,7 @@ fn team(model: &Model, run: &RunState, side: Side, serves: Side) -> TeamView {
             Score::WinnersStay(score) => Some(score.streak_of(players)).filter(|n| *n > 0).map(board_lines::streak),
             // Where serves or passes are noted their keys have the room of the line.
             Score::MatchGame(score) if score.note_next(None).is_some() && !beside(run, side).is_empty() => {
-                Some(board_lines::beside(&names(model, beside(run, side))))
+                Some(in_match::beside(&names(model, beside(run, side))))
             }
             _ => None,
         },

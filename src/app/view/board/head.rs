@@ -304,7 +304,7 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
             let fixed = run.amended.contact(crate::domain::ids::ContactId(entry.id));
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
             if run.spec.rule.is_game() {
-                return since(model, entry, words::board_lines::in_match(outcome));
+                return since(model, entry, words::in_match::outcome(outcome));
             }
             let who = match player.filter(|_| !figures::is_shared_row(run)) {
                 Some(player) => Some(name(&player)),
@@ -323,8 +323,8 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
             None => words::board_lines::UNDO_LINEUP.to_owned(),
         },
         Fact::LineupSet { .. } => words::board_lines::UNDO_SWAP.to_owned(),
-        Fact::TurnGiven { player, .. } if run.spec.rule.is_game() => words::board_lines::undo_passer(&name(player)),
-        Fact::ServeSaid { what, on, .. } => words::board_lines::undo_said(*what, *on).to_owned(),
+        Fact::TurnGiven { player, .. } if run.spec.rule.is_game() => words::in_match::undo_passer(&name(player)),
+        Fact::ServeSaid { what, on, .. } => words::in_match::undo_said(*what, *on).to_owned(),
         Fact::TurnGiven { player, .. } => words::board_lines::undo_turn(&name(player)),
         Fact::FeedSet { feed, .. } if run.spec.rule.transition().is_none() => {
             words::board_lines::undo_challenge(feed.kind).to_owned()
@@ -334,7 +334,7 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
             let won = words::board_lines::undo_rally(rally.won, matches!(run.spec.rule, Rule::MatchGame(_)));
             match run.serve_with(entry).map(|serve| &serve.fact) {
                 Some(Fact::ContactNoted { contact, .. }) => {
-                    format!("{}, {won}", words::board_lines::in_match(contact.outcome))
+                    format!("{}, {won}", words::in_match::outcome(contact.outcome))
                 }
                 _ => won,
             }

@@ -77,7 +77,7 @@ fn taken_back(model: &Model, run: &RunState) -> Vec<TakenRow> {
             let (player, outcome) = fixed.map_or((contact.player, contact.outcome), |f| (f.player, f.outcome));
             let who = player.map(|p| model.name_of(p)).or(contact.group.map(words::board_lines::group_name));
             let line = match who {
-                Some(who) if run.spec.rule.is_game() => format!("{who}, {}", words::board_lines::in_match(outcome)),
+                Some(who) if run.spec.rule.is_game() => format!("{who}, {}", words::in_match::outcome(outcome)),
                 who => words::board_lines::contact(who.as_deref(), outcome),
             };
             Some((e.order(), TakenRow { contact: id, is_rally: false, line, when: counts::time_s(e.at) }))
@@ -142,7 +142,7 @@ fn row(model: &Model, spec: &DrillSpec, no: Option<u32>, c: &Counted) -> Contact
 
 /// In a match two skills are noted: which one it was is said.
 fn what(spec: &DrillSpec, outcome: Outcome) -> String {
-    if spec.rule.is_game() { words::board_lines::in_match(outcome) } else { counts::outcome(outcome) }
+    if spec.rule.is_game() { words::in_match::outcome(outcome) } else { counts::outcome(outcome) }
 }
 
 /// The child, else the group whose ball it was.

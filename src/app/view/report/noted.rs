@@ -3,7 +3,7 @@
 use super::run::{bar, in_squad_order, order};
 use super::{ReportRow, ReportSection};
 use crate::app::model::Model;
-use crate::app::words::{counts, report as words};
+use crate::app::words::{counts, in_match as words};
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::part::Part;
 use crate::domain::scoring::noted::Noted;
@@ -17,8 +17,8 @@ struct Table {
 }
 
 const TABLES: [Table; 2] = [
-    Table { heading: words::MATCH_SERVES, good: Noted::serves_in, more: words::match_serves },
-    Table { heading: words::MATCH_PASSES, good: Noted::passes_good, more: words::match_passes },
+    Table { heading: words::SERVES, good: Noted::serves_in, more: words::serves },
+    Table { heading: words::PASSES, good: Noted::passes_good, more: words::passes },
 ];
 
 pub fn noted(model: &Model, part: &Part) -> Vec<ReportSection> {

@@ -117,7 +117,7 @@ fn run_row(run: &RunSummary) -> PracticeRunRow {
         name: run.name.clone(),
         count: words::today::what_came(&run.everyone, run.game.as_ref()),
         share: match &run.game {
-            Some(game) => match words::report::match_noted(game) {
+            Some(game) => match words::in_match::everyone(game) {
                 Some(noted) => format!("{}. {noted}", words::report::court_time(game)),
                 None => words::report::court_time(game),
             },

@@ -153,7 +153,7 @@ fn Match(draft: Draft) -> impl IntoView {
             <label class="field">
                 <span class="field-label">{words::MATCH_TO}</span>
                 <input
-                    class="input input-number"
+                    class="input"
                     data-field="match-to"
                     type="text"
                     inputmode="numeric"

@@ -144,7 +144,7 @@ async fn a_match_with_serves_and_passes() -> Result<()> {
     let steps = [
         (
             "in, a pass, won",
-            "tap serve-in | fig call = In: who passed it? | tap passer.0.0 | fig call = Bram: did the target move? | tap pass-2 | fig noted = Noted: serve in, pass moved 2 | tap side.bottom | fig points.bottom = 1",
+            "tap serve-in | fig call = In: who passed it? | tap passer.0.0 | fig call = Bram: target moved? | tap pass-2 | fig noted = Noted: serve in, pass moved 2 | tap side.bottom | fig points.bottom = 1",
         ),
         (
             "the net",
@@ -164,8 +164,8 @@ async fn a_match_with_serves_and_passes() -> Result<()> {
     for (name, steps) in steps {
         unmoved(&mut stage, &before, name, steps).await?;
     }
-    let after = "tap serve-in | tap passer.1.0 | fig saved = saved | reload | screen run | fig call = Tove: did the target move? | tap pass-0 | fig saved = saved
+    let after = "tap serve-in | tap passer.1.0 | fig saved = saved | reload | screen run | fig call = Tove: target moved? | tap pass-0 | fig saved = saved
         kill | screen run | fig noted = Noted: serve in, pass gone 0 | fig points.bottom = 3 | axe | tap side.bottom | fig points.bottom = 4
-        fig saved = saved | tap finish | screen run-report | see Serves in the match, in | see Passes in the match, moved or better | see 1 moved";
+        fig saved = saved | tap finish | screen run-report | see In the match: serves in | see In the match: passes, moved or better | see 1 moved";
     stage.check("reload, kill, report", after).await
 }
