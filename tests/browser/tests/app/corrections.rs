@@ -49,7 +49,7 @@ async fn a_board_that_is_heard() -> Result<()> {
 async fn keys_rest_while_nobody_is_here() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     let away: Vec<String> = (0..12).map(|i| format!("scroll presence.{i} | tap presence.{i}")).collect();
-    let why = "fig call = Nobody stands here. Tap who is here, under Today.";
+    let why = "fig call = Nobody stands here. Tap who is here, above.";
     let script = format!(
         "seek presence | {} | fig here = 0 of 12 are here | seek drill.3 | screen run | disabled serve-in | {why} | {HOME}
          seek drill.0 | screen run | disabled pass.0.3 | {why} | {HOME} | seek drill.7 | screen run | enabled good | tap good | fig of = good of 1",
