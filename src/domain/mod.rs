@@ -3,6 +3,7 @@
 pub mod drill;
 pub mod entry;
 pub mod ids;
+pub mod library;
 pub mod lineup;
 pub mod log;
 pub mod refit;

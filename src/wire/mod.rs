@@ -3,6 +3,7 @@
 
 pub mod block; // a finished practice, packed for the database
 pub mod file; // the copy that a coach sends and opens; its format
+pub mod library; // the drills that come with the app
 pub mod record; // one entry as one JSON text; its format
 pub mod summary; // the counts of a packed practice
 

@@ -38,7 +38,10 @@ pub fn print(dist: &Path) -> Result {
 
 /// Icons, the manifest and the parts that load when first wanted come later.
 pub fn is_in_first_download(path: &str) -> bool {
-    let later = path.starts_with("icons/") || path.starts_with("worker") || path.ends_with(".webmanifest");
+    let later = path.starts_with("icons/")
+        || path.starts_with("worker")
+        || path.ends_with(".webmanifest")
+        || path.ends_with(".json");
     !later
 }
 
@@ -95,6 +98,7 @@ mod tests {
             ("worker_bg.wasm", false),
             ("icons/icon-512.png", false),
             ("manifest.webmanifest", false),
+            ("library.json", false),
         ] {
             assert_eq!(is_in_first_download(path), first, "{path}");
         }

@@ -7,6 +7,8 @@ use std::fs;
 use std::path::Path;
 
 const PAGE: &str = "index.html";
+/// Asked for by the program alone, when a screen first wants it.
+const LIBRARY: &str = "library.json";
 /// What asks for files by name: the page's own scripts, the worker's starter (named by the program alone) and the manifest.
 const ASKING: [&str; 5] = ["boot.js", "start.js", "offline.js", "worker-start.js", "manifest.webmanifest"];
 const ATTRIBUTES: [&str; 4] = [" src=\"", " href=\"", " data-js=\"", " data-wasm=\""];
@@ -27,7 +29,7 @@ pub fn check(folder: &Path, files: &[Kept]) -> Result {
             faults.push(format!("{path} is missing; {by} asks for it"));
         }
     };
-    for path in [PAGE].into_iter().chain(ASKING) {
+    for path in [PAGE, LIBRARY].into_iter().chain(ASKING) {
         need("the app", path);
     }
     if there(PAGE) {
@@ -107,6 +109,7 @@ mod tests {
             ("worker-start.js", r#"importScripts("worker.js"); wasm_bindgen({ module_or_path: "worker_bg.wasm" });"#),
             ("worker.js", "let wasm_bindgen;"),
             ("worker_bg.wasm", "w"),
+            ("library.json", "{}"),
             ("app-2a.js", "export default 1;"),
             ("app-2a_bg.wasm", "w"),
             ("manifest.webmanifest", r#"{ "icons": [{ "src": "icons/icon.svg", "type": "image/svg+xml" }] }"#),
@@ -141,6 +144,7 @@ mod tests {
         let comment = "/* A header that says a lot about what should follow, and then nothing follows at all, not even a rule. */\n";
         check_build("style-comment", &[("base-1f.css", Some(comment))], &["base-1f.css has next to no rules"]);
         check_build("worker", &[("worker_bg.wasm", None)], &["worker_bg.wasm is missing; worker-start.js asks for it"]);
+        check_build("library", &[("library.json", None)], &["library.json is missing; the app asks for it"]);
         check_build("starter", &[("worker-start.js", None)], &["worker-start.js is missing; the app asks for it"]);
         check_build("program", &[("app-2a_bg.wasm", None)], &["app-2a_bg.wasm is missing; index.html asks for it"]);
         check_build(
