@@ -2,6 +2,7 @@
 
 use super::effect::Call;
 use super::groups::GroupsTap;
+use super::library::LibraryTap;
 use super::remote::Stands;
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
@@ -31,6 +32,8 @@ pub enum Action {
     DrillDrafted(DrillSpec),
     DrillKept,
     DrillArchived(DrillId),
+    /// In the library of drills, and among the coach's own.
+    Library(LibraryTap),
     /// On the screen of groups.
     Groups(GroupsTap),
     PracticeEnded(PracticeId),

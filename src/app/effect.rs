@@ -32,6 +32,8 @@ pub enum Effect {
         how: CopyHow,
     },
     SetAside(Vec<Record>),
+    /// The library of drills, as it lies beside the app. Answered by `Library`.
+    ReadLibrary,
     /// The settings' text says nothing to this version: it is moved aside. Answered by `SettingsAside`.
     SetSettingsAside,
     /// Takes the phone's writing over from another window.
@@ -107,6 +109,8 @@ pub enum Report {
         n_bytes: u64,
     },
     Phone(super::model::PhoneFacts),
+    /// The text of the library's file; `None`: it was not to be had.
+    Library(Option<String>),
 }
 
 /// What was found at the start.

@@ -5,6 +5,7 @@ pub mod action;
 pub mod demo;
 pub mod effect;
 pub mod groups;
+pub mod library;
 pub mod model;
 pub mod names;
 pub mod remote;

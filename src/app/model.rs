@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use super::action::Action;
 use super::effect::{LockState, Trouble};
 use super::groups::{Trouble as GroupsTrouble, WishKind};
+use super::library::{Shelf, Sought};
 use super::names::Names;
 use super::screen::Screen;
 use super::settings::Settings;
@@ -59,6 +60,8 @@ pub struct Model {
     pub drafts: Drafts,
     pub phone: PhoneFacts,
     pub copy: CopyState,
+    /// The library of drills.
+    pub shelf: Shelf,
     pub demo: bool,
 }
 
@@ -147,6 +150,8 @@ pub struct Drafts {
     /// The key pressed last can stand for nothing.
     pub remote_refused: bool,
     pub groups: GroupsDraft,
+    /// What is looked for in the library.
+    pub sought: Sought,
 }
 
 /// What is tapped on the screen of groups and not an entry.
@@ -267,6 +272,7 @@ impl Model {
             drafts: Drafts::default(),
             phone: PhoneFacts::default(),
             copy: CopyState::default(),
+            shelf: Shelf::default(),
             demo,
         }
     }

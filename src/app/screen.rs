@@ -1,6 +1,7 @@
 //! The screens and their addresses on `#`. Knows no browser: text in, text out.
 
 use crate::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
+use crate::domain::library::LibraryNo;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub enum Screen {
@@ -12,6 +13,11 @@ pub enum Screen {
     Child(PlayerId),
     /// `None`: a new drill.
     Drill(Option<DrillId>),
+    /// The library of drills, and one of its drills.
+    Library,
+    LibraryDrill(LibraryNo),
+    /// The coach's own drills.
+    MyDrills,
     Groups,
     /// The board of a run.
     Run(RunId),
@@ -37,6 +43,9 @@ impl Screen {
             Screen::Child(id) => format!("squad/{}", id.0),
             Screen::Drill(None) => "drill/new".to_owned(),
             Screen::Drill(Some(id)) => format!("drill/{}", id.0),
+            Screen::Library => "library".to_owned(),
+            Screen::LibraryDrill(no) => format!("library/{}", no.0),
+            Screen::MyDrills => "drills".to_owned(),
             Screen::Groups => "groups".to_owned(),
             Screen::Run(id) => format!("run/{}", id.0),
             Screen::Contacts(id) => format!("contacts/{}", id.0),
@@ -61,6 +70,9 @@ impl Screen {
             ("squad", Some(_)) => Screen::Child(PlayerId(id()?)),
             ("drill", Some("new")) => Screen::Drill(None),
             ("drill", Some(_)) => Screen::Drill(Some(DrillId(id()?))),
+            ("library", None) => Screen::Library,
+            ("library", Some(no)) => Screen::LibraryDrill(LibraryNo(no.parse().ok()?)),
+            ("drills", None) => Screen::MyDrills,
             ("groups", None) => Screen::Groups,
             ("run", Some(_)) => Screen::Run(RunId(id()?)),
             ("contacts", Some(_)) => Screen::Contacts(RunId(id()?)),
@@ -78,6 +90,7 @@ impl Screen {
     pub fn tab(self) -> Option<Tab> {
         match self {
             Screen::Today | Screen::Drill(_) | Screen::Groups => Some(Tab::Today),
+            Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills => Some(Tab::Today),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Install => Some(Tab::Share),

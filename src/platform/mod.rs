@@ -2,6 +2,7 @@
 //! screen. Every call says what happened; whatever a browser may lack is asked for by name first.
 
 pub mod app_update; // how the offline worker stands, and the coach's consent to a new version
+pub mod beside; // a text that lies beside the app
 pub mod channel; // messages between tabs
 pub mod clock; // wall time, monotonic time, random bits
 pub mod device; // what kind of phone, how it shows the app, lasting storage, vibration

@@ -2,6 +2,7 @@
 //! `app::update`, and does with the browser what comes out.
 
 mod copies;
+mod library;
 mod life;
 mod saving;
 mod tell;
@@ -138,6 +139,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::RunOn(on) => life::run_on(rt, on),
             Effect::Work(job) => work::give(rt, job),
             Effect::Offer { name, how } => copies::offer(rt, name, how),
+            Effect::ReadLibrary => spawn_local(library::read()),
             Effect::SetSettingsAside => life::set_settings_aside(rt),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),
             Effect::TakeLock => spawn_local(life::take_lock()),

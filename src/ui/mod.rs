@@ -21,9 +21,9 @@ use crate::app::words::board as words;
 use markup::{Show, view};
 use part::{Part, watch};
 use screens::{
-    after::After, child::Child, contacts::Contacts, drill::Drill, groups::Groups, install::Install, phone::Phone,
-    practice_report::PracticeReport, roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad,
-    today::Today,
+    after::After, child::Child, contacts::Contacts, drill::Drill, groups::Groups, install::Install, library::Library,
+    library_drill::LibraryDrill, my_drills::MyDrills, phone::Phone, practice_report::PracticeReport, roster::Roster,
+    run::Run, run_report::RunReport, share::Share, squad::Squad, today::Today,
 };
 use shell::Shell;
 use widgets::{Icon, Key, Shape};
@@ -72,6 +72,11 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
         Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> },
         Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> },
         Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> },
+        Screen::Library => view! { <Library view=shell.view(view::library::library) shell /> },
+        Screen::LibraryDrill(no) => {
+            view! { <LibraryDrill view=shell.view(move |m| view::library::library_drill(m, no)) no shell /> }
+        }
+        Screen::MyDrills => view! { <MyDrills view=shell.view(view::library::my_drills) shell /> },
         Screen::Groups => view! { <Groups view=shell.view(view::groups::groups) shell /> },
         Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
         Screen::Contacts(id) => {

@@ -10,6 +10,7 @@ mod first_visit;
 mod games;
 mod groups;
 mod here;
+mod library;
 mod list;
 mod matches;
 mod names;

@@ -4,6 +4,7 @@ mod copies;
 mod floor;
 mod game;
 mod groups;
+mod library;
 mod life;
 mod owner;
 mod packing;
@@ -47,6 +48,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::ReadAgain => {
             let mut effects = work::again(model);
             effects.extend(wanted_by_screen(model));
+            effects.extend(library::wanted(model, true));
             if model.is_closed() {
                 effects.push(Effect::OpenAgain);
             }
@@ -70,6 +72,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::PracticeReopened(_) => practice::act(model, action),
 
         Action::Groups(tap) => groups::act(model, tap),
+
+        Action::Library(tap) => library::act(model, tap),
 
         Action::CopyWanted(_)
         | Action::CopySent
@@ -112,6 +116,10 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     match report {
         Report::CopyLeft { .. } | Report::FileChosen { .. } => copies::heard(model, report),
         Report::Worked { job, answer } => work::worked(model, job, answer),
+        Report::Library(text) => {
+            library::read(model, text);
+            Vec::new()
+        }
         _ => life::heard(model, report),
     }
 }
@@ -158,6 +166,7 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
         _ => {}
     }
     effects.extend(wanted_by_screen(model));
+    effects.extend(library::wanted(model, lacks));
     effects.extend(packing::due(model));
     effects
 }

@@ -2,6 +2,7 @@
 
 pub mod board;
 pub mod groups;
+pub mod library;
 pub mod own_goal;
 pub mod report;
 pub mod share;

@@ -228,7 +228,7 @@ fn came(counts: &Counts, game: Option<&GameSummary>) -> Option<String> {
     game.and_then(words::today::game).or_else(|| (counts.n_noted() > 0).then(|| words::today::good_of(counts)))
 }
 
-fn picture(spec: &DrillSpec) -> Picture {
+pub fn picture(spec: &DrillSpec) -> Picture {
     match (spec.board, spec.rule) {
         (_, Rule::Transition(_)) => Picture::Duel,
         (Board::Floor { .. }, _) => Picture::Floor,

@@ -9,6 +9,7 @@ pub mod drills;
 pub mod groups;
 pub mod in_match;
 pub mod ladder;
+pub mod library;
 pub mod panic;
 pub mod remote;
 pub mod report;

@@ -196,10 +196,19 @@ impl Base {
 
     /// Drills in the order in which they were added, archived ones left out.
     pub fn drills(&self) -> Vec<(DrillId, &DrillSpec)> {
+        self.drills_that(false)
+    }
+
+    /// The archived ones, in the same order.
+    pub fn drills_away(&self) -> Vec<(DrillId, &DrillSpec)> {
+        self.drills_that(true)
+    }
+
+    fn drills_that(&self, are_archived: bool) -> Vec<(DrillId, &DrillSpec)> {
         let known: Vec<(Option<Order>, DrillId, &DrillSpec)> = self
             .drills
             .iter()
-            .filter(|(_, f)| !f.archived.as_ref().is_some_and(|(_, a)| *a))
+            .filter(|(_, f)| f.archived.as_ref().is_some_and(|(_, a)| *a) == are_archived)
             .filter_map(|(id, f)| Some((f.added, *id, &f.spec.as_ref()?.1)))
             .collect();
         let when = |(added, id, _): &(Option<Order>, DrillId, &DrillSpec)| (added.is_none(), *added, *id);

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head, read_again};
+use super::parts::{Empty, Head, WayTo, read_again};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
@@ -10,6 +10,7 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
 use crate::app::words::groups as group_words;
+use crate::app::words::library as library_words;
 use crate::app::words::screens as words;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
@@ -184,6 +185,15 @@ fn drills(cards: &[DrillCard], shell: Shell) -> impl IntoView + use<> {
                         {glyph(Glyph::Plus)}
                         <span class="tile-name">{words::DRILL_NEW}</span>
                     </button>
+                </li>
+                <li>
+                    <WayTo
+                        key="library"
+                        label=library_words::LIBRARY
+                        line=library_words::LIBRARY_LINE
+                        to=Screen::Library
+                        shell
+                    />
                 </li>
             </ul>
         </section>

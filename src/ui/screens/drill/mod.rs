@@ -15,10 +15,13 @@ use self::board::BoardField;
 use self::change::SkillChoice;
 use self::roles::RoleFields;
 use self::rule::RuleFields;
-use super::parts::{Choice, Head, Stepper};
+use super::parts::{Choice, Head, Stepper, WayTo};
 use crate::app::action::Action;
+use crate::app::library::LibraryTap;
 use crate::app::screen::Screen;
+use crate::app::view::library::page_of_form;
 use crate::app::view::today::DrillView;
+use crate::app::words::library as library_words;
 use crate::app::words::screens as words;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
@@ -56,6 +59,7 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
     let title =
         Signal::derive(move || view.with(|v| if v.is_new { words::DRILL_NEW } else { words::DRILL_CHANGE }).to_owned());
     let fault = Part::new(move || view.with(|v| v.fault.clone()));
+    let page = shell.view(page_of_form);
     let id = shell.view(|m| match m.screen {
         Screen::Drill(drill) => drill,
         _ => None,
@@ -63,6 +67,13 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="drill">
             <Head title shell back=(Screen::Today, words::BACK_TO_TODAY) />
+            {move || {
+                page.get()
+                    .map(|no| {
+                        let to = Screen::LibraryDrill(no);
+                        view! { <WayTo key="page" label=library_words::PAGE line=library_words::PAGE_LINE to shell /> }
+                    })
+            }}
             <NameField draft view />
             <SkillField draft />
             <BoardField draft />
@@ -71,6 +82,18 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
             <GoodField draft />
             <BallField draft />
             <Show when=move || id.with(Option::is_some)>
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key="drill-copy"
+                    on:click=clicked(move |_| {
+                        if let Some(drill) = id.get_untracked() {
+                            shell.send(Action::Library(LibraryTap::Copied(drill)));
+                        }
+                    })
+                >
+                    {library_words::COPY_THIS}
+                </button>
                 <button
                     class="quiet"
                     type="button"
