@@ -127,6 +127,9 @@ async fn no_key_is_out_of_reach() -> Result<()> {
         "tap tab.squad | screen squad",
         "tap tab.after | screen after",
         "tap tab.share | screen share",
+        "tap tab.today | screen today | seek library | screen library | seek seek-more | seek pick.net.without",
+        "seek library.1 | screen library-drill | there start",
+        "tap back | screen library | seek list.mine | screen my-drills",
         "tap tab.today | screen today",
     ];
     let shapes = [

@@ -11,7 +11,18 @@ async fn the_app_opens_without_a_server() -> Result<()> {
     stage.check("kept", &format!("{READY} | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | stop-server | reload | screen run | fig of = good of 2
         tap pass.1.3 | fig of = good of 3 | fig saved = saved | kill | screen run | fig of = good of 3 | {READY}
         tab 2 | open | screen run | there take-over | tab 1 | {HOME}")).await?;
-    for place in ["#/squad", "#/after", "#/share", "#/phone", "#/install", "#/drill/new", "#/nowhere"] {
+    for place in [
+        "#/squad",
+        "#/after",
+        "#/share",
+        "#/phone",
+        "#/install",
+        "#/drill/new",
+        "#/library",
+        "#/library/7",
+        "#/drills",
+        "#/nowhere",
+    ] {
         stage.check(place, &format!("open {place} | reload | there tab.today")).await?;
     }
     // An orderly end, and the phone is off for the night.

@@ -10,6 +10,7 @@ mod groups;
 mod hands;
 mod here;
 mod keeps;
+mod library;
 mod rules;
 mod screens;
 mod station;
