@@ -1,7 +1,8 @@
 //! The library as it is shipped: every drill whole, ready to be run, drawn on its floor, and safe to read out.
 
 use peppertally::app::view::library::drawing;
-use peppertally::domain::drill::MAX_NAME;
+use peppertally::app::words::drills::STARTERS;
+use peppertally::domain::drill::{DrillSpec, MAX_NAME};
 use peppertally::domain::library::{Floor, Focus, Ground, Have, Level, Library, LibraryDrill, NAME_SLOT, Who};
 use peppertally::domain::roles;
 use peppertally::domain::skill::ServeStyle;
@@ -56,6 +57,11 @@ fn every_drill_is_ready_to_be_run() {
     assert_eq!((names.len(), numbers.len()), (shipped().drills.len(), shipped().drills.len()), "told apart");
     // As it would be kept: else one that was taken would differ from its page once its form was kept.
     all(|drill| roles::kept_to_floor(drill.spec.clone()) == drill.spec && drill.spec.rule.as_kept() == drill.spec.rule);
+    // A drill that every squad finds ready didn't come from here.
+    let starters = DrillSpec::starters(|i| STARTERS[i].to_owned());
+    let claimed: Vec<&str> =
+        starters.iter().filter(|spec| shipped().source_of(spec).is_some()).map(|spec| spec.name.as_str()).collect();
+    assert_eq!(claimed, Vec::<&str>::new());
     // What a drill needs fits what its board and rule ask for.
     all(|drill| drill.spec.rule.a_side().is_none_or(|a_side| drill.children.0 >= 2 * a_side));
     all(|drill| drill.spec.on_floor.groups.is_none_or(|groups| drill.children.0 >= groups));
@@ -67,7 +73,7 @@ fn every_field_says_something() {
     all(|drill| drill.runs.len() >= 3 && drill.runs.iter().all(|text| is_sentence(text)));
     all(|drill| drill.easier.len() >= 2 && drill.harder.len() >= 2);
     all(|drill| drill.easier.iter().chain(&drill.harder).chain(&drill.safety).all(|text| is_sentence(text)));
-    all(|drill| (drill.focus == Focus::Serving) == !drill.styles.is_empty());
+    all(|drill| (drill.focus == Focus::Serving) != drill.styles.is_empty());
 }
 
 /// The child's name is the last word of a question, so that everyone listens until it falls.

@@ -3,21 +3,22 @@
 //!
 //! ```json
 //! {"library": 1,
-//!  "safety": {"arms": "A sentence."},
+//!  "safety": [{"key": "arms", "line": "A sentence."}],
 //!  "drills": [{
 //!    "no": 1, "focus": "serving", "level": "beginner", "styles": ["underhand"],
-//!    "children": [4, 20], "balls": 2, "share": 2, "minutes": [5, 10], "net": true,
+//!    "children": {"least": 4, "most": 20}, "balls": 2, "share": 2, "minutes": {"least": 5, "most": 10}, "net": true,
 //!    "purpose": "…", "runs": ["…"], "scored": "…", "easier": ["…"], "harder": ["…"], "ask": ["…, {name}?"],
 //!    "safe": ["arms"], "safety": ["a sentence of its own"],
-//!    "ground": "court", "places": {"s": [18, 65, "server"], "t": [200, 65, "target"]}, "ways": [["s", "t", "serve"]],
+//!    "ground": "court", "places": [{"at": "s", "x": 18, "y": 65, "who": "server"}, {"at": "t", "x": 200, "y": 65, "who": "target"}],
+//!    "ways": [{"from": "s", "to": "t", "what": "serve"}],
 //!    "spec": {"name": "…", "skill": "serve", "board": "serve-line", "order": "in-turn", "rule": "tally", "…": "as in a record"}
 //!  }]}
 //! ```
 //! `share`: so many children to a ball. `safe` names sentences that several drills share; they stand before the drill's own.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
 
-use super::json::{Fields, Misfit, Text};
+use super::json::{Fields, Misfit};
 use super::record::RecordError;
 use super::spec::take_spec;
 use super::words::{STYLES, Words};
@@ -89,7 +90,10 @@ pub fn read(text: &str) -> Result<Library, LibraryError> {
     if file.need::<u32>("library").map_err(around)? != VERSION {
         return Err(LibraryError::Newer);
     }
-    let shared: BTreeMap<String, String> = file.need("safety").map_err(around)?;
+    let mut shared = Vec::new();
+    for mut line in file.objects("safety").map_err(around)? {
+        shared.push((line.text("key").map_err(around)?, line.text("line").map_err(around)?));
+    }
     let mut drills = Vec::new();
     for mut fields in file.objects("drills").map_err(around)? {
         let no: u16 = fields.need("no").map_err(around)?;
@@ -101,10 +105,14 @@ pub fn read(text: &str) -> Result<Library, LibraryError> {
     Ok(Library { drills })
 }
 
-fn drill(no: u16, f: &mut Fields<'_>, shared: &BTreeMap<String, String>) -> Result<LibraryDrill, Misfit> {
+/// Sentences that several drills share, each with its key.
+type Shared<'a> = [(Cow<'a, str>, Cow<'a, str>)];
+
+fn drill(no: u16, f: &mut Fields<'_>, shared: &Shared<'_>) -> Result<LibraryDrill, Misfit> {
     let mut safety = Vec::new();
     for key in f.need::<Vec<String>>("safe")? {
-        safety.push(shared.get(&key).cloned().ok_or(RecordError::Misfit { field: "safe" })?);
+        let line = shared.iter().find(|(known, _)| *known == key).map(|(_, line)| line.clone().into_owned());
+        safety.push(line.ok_or(RecordError::Misfit { field: "safe" })?);
     }
     safety.extend(f.maybe::<Vec<String>>("safety")?.unwrap_or_default());
     let drill = LibraryDrill {
@@ -112,9 +120,9 @@ fn drill(no: u16, f: &mut Fields<'_>, shared: &BTreeMap<String, String>) -> Resu
         focus: f.word("focus", |word| FOCUSES.known(word))?,
         level: f.word("level", |word| LEVELS.known(word))?,
         styles: styles(f)?,
-        children: f.need("children")?,
+        children: span(f, "children")?,
         balls: Balls { least: f.need("balls")?, share: f.maybe("share")? },
-        minutes: f.need("minutes")?,
+        minutes: span(f, "minutes")?,
         net: f.mark("net")?,
         purpose: f.text("purpose")?.into_owned(),
         floor: floor(f)?,
@@ -132,6 +140,12 @@ fn drill(no: u16, f: &mut Fields<'_>, shared: &BTreeMap<String, String>) -> Resu
     }
 }
 
+/// From the least to the most.
+fn span(f: &mut Fields<'_>, name: &'static str) -> Result<(u8, u8), Misfit> {
+    let mut span = f.object(name)?;
+    Ok((span.need("least")?, span.need("most")?))
+}
+
 fn styles(f: &mut Fields<'_>) -> Result<Vec<ServeStyle>, Misfit> {
     let words: Vec<String> = f.maybe("styles")?.unwrap_or_default();
     words.iter().map(|word| STYLES.known(word).ok_or(Misfit::Newer)).collect()
@@ -139,32 +153,32 @@ fn styles(f: &mut Fields<'_>) -> Result<Vec<ServeStyle>, Misfit> {
 
 fn floor(f: &mut Fields<'_>) -> Result<Floor, Misfit> {
     let ground = f.word("ground", |word| GROUNDS.known(word))?;
-    // In the order of their names: any will do, the drawing doesn't depend on it.
-    let named: BTreeMap<String, (u16, u16, String)> = f.need("places")?;
-    let ways: Vec<(Text<'_>, Text<'_>, Text<'_>)> = f.need("ways")?;
-    let at = |name: &str| {
-        named.keys().position(|known| known == name).ok_or(Misfit::Broken(RecordError::Misfit { field: "ways" }))
-    };
-    let mut places = Vec::new();
-    for (x, y, who) in named.values() {
-        places.push(FloorPlace { x: *x, y: *y, who: WHO.known(who).ok_or(Misfit::Newer)? });
+    let (mut names, mut places, mut ways) = (Vec::new(), Vec::new(), Vec::new());
+    for mut place in f.objects("places")? {
+        names.push(place.text("at")?);
+        let who = place.word("who", |word| WHO.known(word))?;
+        places.push(FloorPlace { x: place.need("x")?, y: place.need("y")?, who });
     }
-    let mut list = Vec::new();
-    for (from, to, what) in &ways {
-        let what = MOVES.known(&what.0).ok_or(Misfit::Newer)?;
-        list.push(FloorWay { from: at(&from.0)?, to: at(&to.0)?, what });
+    for mut way in f.objects("ways")? {
+        let mut at = |field| {
+            let name = way.text(field)?;
+            names.iter().position(|known| *known == name).ok_or(RecordError::Misfit { field })
+        };
+        let (from, to) = (at("from")?, at("to")?);
+        ways.push(FloorWay { from, to, what: way.word("what", |word| MOVES.known(word))? });
     }
-    Ok(Floor { ground, places, ways: list })
+    Ok(Floor { ground, places, ways })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const ONE: &str = r#"{"library":1,"safety":{"a":"Mind the arms."},"drills":[{"no":7,"focus":"serving","level":"advanced",
-        "styles":["jump"],"children":[4,12],"balls":6,"minutes":[5,10],"net":true,"purpose":"P.","runs":["R."],"scored":"S.",
+    const ONE: &str = r#"{"library":1,"safety":[{"key":"a","line":"Mind the arms."}],"drills":[{"no":7,"focus":"serving","level":"advanced",
+        "styles":["jump"],"children":{"least":4,"most":12},"balls":6,"minutes":{"least":5,"most":10},"net":true,"purpose":"P.","runs":["R."],"scored":"S.",
         "easier":["E."],"harder":["H."],"ask":["Where, {name}?"],"safe":["a"],"safety":["Own."],"ground":"court",
-        "places":{"s":[20,60,"server"],"t":[200,60,"target"]},"ways":[["s","t","serve"]],
+        "places":[{"at":"s","x":20,"y":60,"who":"server"},{"at":"t","x":200,"y":60,"who":"target"}],
+        "ways":[{"from":"s","to":"t","what":"serve"}],
         "spec":{"name":"N","skill":"serve","board":"serve-line","order":"in-turn","rule":"tally","good_from":"in","feed":"easy","step":0}}]}"#;
 
     #[test]
@@ -190,9 +204,9 @@ mod tests {
             assert_eq!(broken(from, to), LibraryError::Newer, "{to}");
         }
         let of_7 = |field| LibraryError::Broken { no: Some(7), why: RecordError::Misfit { field } };
-        assert_eq!(broken("[\"s\",\"t\"", "[\"s\",\"x\""), of_7("ways"));
+        assert_eq!(broken("\"to\":\"t\"", "\"to\":\"x\""), of_7("to"));
         assert_eq!(broken("\"safe\":[\"a\"]", "\"safe\":[\"b\"]"), of_7("safe"));
-        assert_eq!(broken("\"children\":[4,12]", "\"children\":[4,300]"), of_7("children"));
+        assert_eq!(broken("\"most\":12", "\"most\":300"), of_7("most"));
         assert!(matches!(broken("}]}", ""), LibraryError::Broken { no: None, .. }));
     }
 }

@@ -6,7 +6,6 @@ use crate::domain::library::{Floor, Focus, Ground, Have, Level, LibraryDrill, Mo
 
 pub const LIBRARY: &str = "Drill library";
 pub const LIBRARY_SHORT: &str = "Library";
-pub const LIBRARY_LINE: &str = "Ready to run, each with a drawing";
 pub const MINE: &str = "My drills";
 pub const LISTS: &str = "Which drills";
 pub const BACK: &str = "Back to the library";

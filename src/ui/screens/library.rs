@@ -119,19 +119,21 @@ pub fn Seek(seek: Part<SeekView>, shell: Shell) -> impl IntoView {
             <div class="picks picks-focus" role="group" aria-label=words::FOR_WHAT>
                 {(0..n_focus).map(|i| pick(seek, None, i, shell)).collect::<Vec<_>>()}
             </div>
-            <button
-                class="fold"
-                type="button"
-                data-key="seek-more"
-                aria-expanded=move || open.get().to_string()
-                on:click=clicked(move |_| open.update(|on| *on = !*on))
-            >
-                <span class="fold-label">{words::WHAT_YOU_HAVE}</span>
-                <span class="fold-count" data-fig="have">
-                    {move || have.get()}
-                </span>
-                {glyph(Glyph::Down)}
-            </button>
+            <div class="seek-found">
+                <p role="status" data-fig="found">
+                    {move || count.get()}
+                </p>
+                <button
+                    class="fold"
+                    type="button"
+                    data-key="seek-more"
+                    aria-expanded=move || open.get().to_string()
+                    on:click=clicked(move |_| open.update(|on| *on = !*on))
+                >
+                    <span class="fold-label">{words::WHAT_YOU_HAVE}</span>
+                    {glyph(Glyph::Down)}
+                </button>
+            </div>
             <Show when=move || open.get()>
                 {rows
                     .iter()
@@ -148,12 +150,14 @@ pub fn Seek(seek: Part<SeekView>, shell: Shell) -> impl IntoView {
                     })
                     .collect::<Vec<_>>()}
             </Show>
-            <div class="seek-found">
-                <p role="status" data-fig="found">
-                    {move || count.get()}
-                </p>
-                <Show when=move || narrowed.get()>{show_all(shell)}</Show>
-            </div>
+            <Show when=move || narrowed.get()>
+                <div class="seek-found">
+                    <p class="seek-have" data-fig="have">
+                        {move || have.get()}
+                    </p>
+                    {show_all(shell)}
+                </div>
+            </Show>
         </section>
     }
 }

@@ -52,6 +52,7 @@ fn missing(why: Part<Option<&'static str>>, shell: Shell) -> AnyView {
 }
 
 fn body(page: &LibraryDrillView) -> AnyView {
+    let runs = page.drawing.ways.iter().any(|way| way.on_foot);
     let facts = page.facts.iter().map(|(label, answer)| {
         view! {
             <div class="fact">
@@ -69,7 +70,7 @@ fn body(page: &LibraryDrillView) -> AnyView {
                 </ol>
                 <p class="drawn-key" aria-hidden="true">
                     <span class="key-ball">{words::BALL_WAY}</span>
-                    <span class="key-run">{words::RUN_WAY}</span>
+                    {runs.then(|| view! { <span class="key-run">{words::RUN_WAY}</span> })}
                 </p>
             </figcaption>
         </figure>

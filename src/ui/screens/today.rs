@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head, WayTo, read_again};
+use super::parts::{Empty, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
@@ -171,7 +171,12 @@ fn drills(cards: &[DrillCard], shell: Shell) -> impl IntoView + use<> {
     let tiles: Vec<_> = cards.iter().enumerate().map(|(i, card)| tile(i, card, shell)).collect();
     view! {
         <section class="drills">
-            <h2 class="section-head">{words::DRILLS}</h2>
+            <div class="card-head drills-head">
+                <h2 class="section-head">{words::DRILLS}</h2>
+                <button class="small-key" type="button" data-key="library" on:click=shell.sends(Action::Go(Screen::Library))>
+                    {library_words::LIBRARY}
+                </button>
+            </div>
             {empty.then(|| view! { <p class="hint">{words::NO_DRILLS}</p> })}
             <ul class="tiles">
                 {tiles}
@@ -185,15 +190,6 @@ fn drills(cards: &[DrillCard], shell: Shell) -> impl IntoView + use<> {
                         {glyph(Glyph::Plus)}
                         <span class="tile-name">{words::DRILL_NEW}</span>
                     </button>
-                </li>
-                <li>
-                    <WayTo
-                        key="library"
-                        label=library_words::LIBRARY
-                        line=library_words::LIBRARY_LINE
-                        to=Screen::Library
-                        shell
-                    />
                 </li>
             </ul>
         </section>
