@@ -55,7 +55,9 @@ fn every_word_that_is_looked_for_must_be_there() {
     assert_eq!(found(&phone).1, "30 drills");
     tap(&mut phone, LibraryTap::Typed("  TOSS drop ".to_owned()));
     assert_eq!(found(&phone), (vec!["Toss and let it drop".to_owned()], "1 of 30 drills".to_owned()));
-    // The serve's style is not in the drill's name.
+    // The serve's style is not in the drill's name, nor on the card of one that is for any serve.
+    tap(&mut phone, LibraryTap::Typed("JUMP".to_owned()));
+    assert_eq!(found(&phone).1, "4 of 30 drills");
     tap(&mut phone, LibraryTap::Typed("jump advanced".to_owned()));
     assert_eq!(found(&phone).0, ["Jump from the inside out"]);
     tap(&mut phone, LibraryTap::Typed("zebra".to_owned()));

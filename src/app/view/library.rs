@@ -209,7 +209,8 @@ fn source<'a>(model: &'a Model, spec: &DrillSpec) -> Option<&'a LibraryDrill> {
 }
 
 fn is_sought(drill: &LibraryDrill, sought: &Sought) -> bool {
-    drill.fits(&sought.have) && sought.is_said_in(&[&drill.spec.name, &drill.purpose, &says::kind(drill)])
+    drill.fits(&sought.have)
+        && sought.is_said_in(&[&drill.spec.name, &drill.purpose, &says::kind(drill), &says::styles(drill)])
 }
 
 /// A drill of the coach's own says of itself only what it practises; one from the library says all.

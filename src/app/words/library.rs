@@ -89,11 +89,13 @@ pub fn kind(drill: &LibraryDrill) -> String {
     match drill.styles.len() {
         0 => kind,
         4 => format!("{kind}: any serve"),
-        _ => {
-            let styles: Vec<String> = drill.styles.iter().map(|it| serve_style(*it).to_lowercase()).collect();
-            format!("{kind}: {}", styles.join(", "))
-        }
+        _ => format!("{kind}: {}", styles(drill)),
     }
+}
+
+/// `standing overhead, jump`
+pub fn styles(drill: &LibraryDrill) -> String {
+    drill.styles.iter().map(|it| serve_style(*it).to_lowercase()).collect::<Vec<_>>().join(", ")
 }
 
 /// `Beginners, 5 to 10 min, 4 to 16 children`

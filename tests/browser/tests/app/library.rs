@@ -14,7 +14,7 @@ async fn a_drill_is_taken_and_tallied_without_a_signal() -> Result<()> {
             "found",
             &format!(
                 "{KEPT} | stop-server | reload | screen today | seek library | screen library | fig found = 30 drills
-                 type search = jump | fig found = 2 of 30 drills | type search =  | fig found = 30 drills
+                 type search = toss | fig found = 2 of 30 drills | type search =  | fig found = 30 drills
                  seek pick.serving | fig found = 11 of 30 drills | seek seek-more | seek pick.net.without | seek pick.children.12
                  fig have = 12 children, no net | seek pick.balls.2 | fig found = 0 of 30 drills | see Nothing fits all of that
                  seek nothing-clear | fig found = 30 drills | seek pick.serving | seek library.6 | screen library-drill | see Six servers as they stand"
