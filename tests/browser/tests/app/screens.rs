@@ -31,7 +31,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("a drill", format!("type drill-name = {HOSTILE} | seek skill.own | type skill-name = {SCRIPT} | seek drill-keep | screen today | seek drill-change.14 | screen drill | value drill-name = {HOSTILE}")),
         ("library", "tap tab.today | screen today | seek library | screen library | there library.1".to_string()),
         ("what the coach has", "seek seek-more | seek pick.net.without | seek pick.serving".to_string()),
-        ("nothing found", format!("type search = {HOSTILE} | there nothing-clear")),
+        ("nothing found", format!("scroll list.library | type search = {HOSTILE} | there nothing-clear")),
         ("a page", "seek nothing-clear | seek library.15 | screen library-drill | there start".to_string()),
         ("own drills", "tap back | screen library | seek list.mine | screen my-drills | seek put-away.0 | there bring-back.0".to_string()),
         ("brought back", "seek bring-back.0 | gone bring-back.0".to_string()),
