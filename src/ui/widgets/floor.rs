@@ -12,7 +12,7 @@ use crate::ui::markup::view;
 /// The drawing with its words and numbers; beside it stands what it shows.
 pub fn floor(drawing: &Drawing) -> AnyView {
     view! {
-        <svg class="floor" viewBox="0 0 2400 1300" role="img" aria-label=drawing.what.clone()>
+        <svg class="drawn-floor" viewBox="0 0 2400 1300" role="img" aria-label=drawing.what.clone()>
             <g inner_html=inside(drawing)></g>
         </svg>
     }
@@ -21,7 +21,7 @@ pub fn floor(drawing: &Drawing) -> AnyView {
 /// The same without a word, beside a drill's name.
 pub fn small_floor(drawing: &Drawing) -> AnyView {
     view! {
-        <svg class="floor floor-small" viewBox="0 0 2400 1300" aria-hidden="true" focusable="false">
+        <svg class="drawn-floor drawn-small" viewBox="0 0 2400 1300" aria-hidden="true" focusable="false">
             <g inner_html=inside(drawing)></g>
         </svg>
     }

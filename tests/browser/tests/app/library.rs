@@ -88,7 +88,7 @@ const FITS: &str = r"(() => {
     for (const e of document.querySelectorAll('main p, main li, main span, main h1, main h2, main dd')) {
         if (!e.closest('.visually-hidden') && e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== 'inline') wrong.push(`cut off: ${e.textContent.slice(0, 40)}`);
     }
-    for (const e of document.querySelectorAll('svg.floor text')) {
+    for (const e of document.querySelectorAll('svg.drawn-floor text')) {
         const box = e.getBBox();
         if (box.x < 0 || box.y < 0 || box.x + box.width > 2400 || box.y + box.height > 1300) wrong.push(`outside the drawing: ${e.textContent}`);
     }

@@ -33,7 +33,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("what the coach has", "seek seek-more | seek pick.net.without | seek pick.serving".to_string()),
         ("nothing found", format!("scroll list.library | type search = {HOSTILE} | there nothing-clear")),
         ("a page", "seek nothing-clear | seek library.15 | screen library-drill | there start".to_string()),
-        ("own drills", "tap back | screen library | seek list.mine | screen my-drills | seek put-away.0 | there bring-back.0".to_string()),
+        ("own drills", "tap back | screen library | seek list.mine | screen my-drills | fig found = 15 drills | seek put-away.0 | there bring-back.0".to_string()),
         ("brought back", "seek bring-back.0 | gone bring-back.0".to_string()),
         ("a duel's rule", "tap tab.today | screen today | seek drill-change.1 | screen drill".to_string()),
         ("a game's rule", "tap tab.today | screen today | seek drill-change.12 | screen drill | seek off-on | seek second-on".to_string()),
