@@ -81,6 +81,8 @@ named_by_entry! {
     ContactId,
     /// A rally, named by its entry.
     RallyId,
+    /// A plan, named by the entry that made it.
+    PlanId,
 }
 
 /// The number on a shirt, 0 to 999.
@@ -113,3 +115,7 @@ pub struct GroupNo(pub u8);
 /// A round of transition scoring, from 1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Round(pub u16);
+
+/// A part of a plan, numbered once and for all within it, whatever its place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct PartNo(pub u16);

@@ -1,6 +1,7 @@
 //! Pure numbers: proportions and how they are told, rows, pace, even groups. Knows no volleyball, reads no clock, writes no sentence.
 
 pub mod arrange;
+pub mod feeding;
 pub mod pace;
 pub mod proportion;
 pub mod rows;
