@@ -3,9 +3,10 @@
 
 use super::drill::DrillSpec;
 use super::ids::{
-    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round,
-    RunId, ShirtNumber, Step,
+    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId, RallyId,
+    Revision, Round, RunId, ShirtNumber, Step,
 };
+use super::plan::Plan;
 use super::skill::{Feed, GoodFrom, Outcome, Role, ServeStyle};
 use super::time::Stamp;
 
@@ -104,6 +105,29 @@ pub enum Fact {
         groups: Vec<Vec<PlayerId>>,
         /// Those before with a change by hand, or called back: no round of its own.
         by_hand: bool,
+    },
+
+    /// A plan for a practice to come, or for the one that is on. It belongs to the practice that begins a part of it.
+    PlanMade {
+        plan: Plan,
+    },
+    /// The plan as it is from now on, whole.
+    PlanChanged {
+        plan: PlanId,
+        revision: Revision,
+        changed: Plan,
+    },
+    /// A part of the plan is on from now, whatever was on before is over. Its title as it was.
+    PartBegun {
+        practice: PracticeId,
+        plan: PlanId,
+        part: PartNo,
+        title: String,
+    },
+    /// It is over and none was begun after it.
+    PartEnded {
+        practice: PracticeId,
+        part: PartNo,
     },
 
     /// Carries the whole rule, players, places and drill as they were.

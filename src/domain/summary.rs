@@ -6,6 +6,7 @@ use std::ops::Add;
 
 use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
+use super::plan::PlanDone;
 use super::replay::base::Practice;
 use super::replay::part::Part;
 use super::replay::run::RunState;
@@ -38,6 +39,8 @@ pub struct PracticeSummary {
     pub away: BTreeSet<PlayerId>,
     /// Who was with whom, one round after another.
     pub rounds: Vec<Groups>,
+    /// What was planned, and how long each part of it went on.
+    pub plan: Option<PlanDone>,
     pub runs: Vec<RunSummary>,
 }
 
@@ -50,6 +53,8 @@ pub struct RunSummary {
     pub started: Stamp,
     /// Of the main line, as all that follows but `beside`.
     pub n_contacts: u32,
+    /// From the first contact or rally to the last.
+    pub span_ms: u64,
     pub everyone: Counts,
     pub children: Vec<(PlayerId, Counts)>,
     /// The order in which the children stood at the end, for next time.
@@ -194,6 +199,7 @@ impl RunSummary {
             skill: run.spec.skill.clone(),
             started: run.started,
             n_contacts: u32::try_from(run.main.contacts.len()).unwrap_or(u32::MAX),
+            span_ms: span_ms(&run.main),
             everyone: Counts::of(&run.main.everyone),
             children: run.main.by_child.iter().map(|(player, tally)| (*player, Counts::of(tally))).collect(),
             order: run.main.lineup.everyone().collect(),
@@ -242,6 +248,7 @@ impl PracticeSummary {
             endings: practice.endings.clone(),
             away: practice.away.clone(),
             rounds: Vec::new(),
+            plan: None,
             runs: runs.map(RunSummary::of).collect(),
         }
     }
@@ -263,6 +270,10 @@ impl PracticeSummary {
         PracticeSummary { rounds, ..self }
     }
 
+    pub fn with_plan(self, plan: Option<PlanDone>) -> PracticeSummary {
+        PracticeSummary { plan, ..self }
+    }
+
     /// Contacts, told counts and rallies, of all runs.
     pub fn n_counted(&self) -> usize {
         let of = |run: &RunSummary| {
@@ -277,4 +288,22 @@ impl PracticeSummary {
         let of = |run: &RunSummary| run.game.as_ref().map_or(0, |game| game.n_rallies) + run.rallies_beside;
         self.runs.iter().map(|run| of(run) as usize).sum()
     }
+}
+
+impl RunSummary {
+    /// Balls or rallies, and how long they took: what the squad's own pace is. `None` where there were too few to tell.
+    pub fn paced(&self) -> Option<(u32, u64)> {
+        const LEAST: u32 = 10;
+        let n = self.game.as_ref().map_or(self.n_contacts, |game| game.n_rallies);
+        // From the first to the last there is one wait fewer than there are balls.
+        (n > LEAST && self.span_ms > 0).then(|| (n - 1, self.span_ms))
+    }
+}
+
+/// By the wall, whose hours go on whoever writes; one that was turned back counts nothing.
+pub fn span_ms(part: &Part) -> u64 {
+    let contacts = part.contacts.first().zip(part.contacts.last()).map(|(a, b)| (a.at, b.at));
+    let rallies = part.rallies.first().zip(part.rallies.last()).map(|(a, b)| (a.at, b.at));
+    let span = rallies.or(contacts).map_or(0, |(from, to)| to.wall_ms.saturating_sub(from.wall_ms));
+    u64::try_from(span).unwrap_or(0)
 }

@@ -3,13 +3,15 @@
 
 use super::contact::{correction_text, push_contact, push_group, take_changes, take_contact, take_group};
 use super::json::{Fields, Misfit, Object, quoted};
+use super::plan::{push_plan, take_plan};
 use super::play::{SAID, SIDES, push_groups, push_rally, push_wishes, take_groups, take_rally, take_side, take_wishes};
 use super::record::{IdText, RecordError};
 use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, take_spec};
 use super::words::{GOOD_FROM, STYLES};
 use crate::domain::entry::{Fact, LineupCause, NoteAbout};
 use crate::domain::ids::{
-    ContactId, DrillId, EffortId, EntryId, GroupNo, PlayerId, PracticeId, RallyId, Revision, RunId, ShirtNumber, Step,
+    ContactId, DrillId, EffortId, EntryId, GroupNo, PartNo, PlanId, PlayerId, PracticeId, RallyId, Revision, RunId,
+    ShirtNumber, Step,
 };
 
 /// Pushes `k` and the fields of the kind.
@@ -66,6 +68,21 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_id(to, "practice", practice.0);
             push_groups(to, "groups", groups);
             to.yes_no("by_hand", *by_hand);
+        }
+        Fact::PlanMade { plan } => push_plan(to, plan),
+        Fact::PlanChanged { plan, revision, changed } => {
+            push_change(to, "plan", plan.0, *revision);
+            push_plan(to, changed);
+        }
+        Fact::PartBegun { practice, plan, part, title } => {
+            push_id(to, "practice", practice.0);
+            push_id(to, "plan", plan.0);
+            to.number("part", part.0);
+            to.text("title", title);
+        }
+        Fact::PartEnded { practice, part } => {
+            push_id(to, "practice", practice.0);
+            to.number("part", part.0);
         }
         Fact::RunStarted { practice, drill, spec, lineup, recorder } => {
             push_id(to, "practice", practice.0);
@@ -223,6 +240,19 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             groups: take_groups(f, "groups")?,
             by_hand: f.need("by_hand")?,
         },
+        "plan-made" => Fact::PlanMade { plan: take_plan(f)? },
+        "plan-changed" => {
+            Fact::PlanChanged { plan: PlanId(take_id(f, "plan")?), revision: take_revision(f)?, changed: take_plan(f)? }
+        }
+        "part-begun" => Fact::PartBegun {
+            practice: PracticeId(take_id(f, "practice")?),
+            plan: PlanId(take_id(f, "plan")?),
+            part: PartNo(f.need("part")?),
+            title: f.text("title")?.into_owned(),
+        },
+        "part-ended" => {
+            Fact::PartEnded { practice: PracticeId(take_id(f, "practice")?), part: PartNo(f.need("part")?) }
+        }
         "run-started" => Fact::RunStarted {
             practice: PracticeId(take_id(f, "practice")?),
             drill: take_maybe_id(f, "drill")?.map(DrillId),
@@ -311,6 +341,10 @@ fn kind(fact: &Fact) -> &str {
         Fact::PracticeStarted { .. } => "practice-started",
         Fact::PracticeEnded { .. } => "practice-ended",
         Fact::PresenceNoted { .. } => "presence-noted",
+        Fact::PlanMade { .. } => "plan-made",
+        Fact::PlanChanged { .. } => "plan-changed",
+        Fact::PartBegun { .. } => "part-begun",
+        Fact::PartEnded { .. } => "part-ended",
         Fact::RunStarted { .. } => "run-started",
         Fact::RunTakenOver { .. } => "run-taken-over",
         Fact::LineupSet { .. } => "lineup-set",

@@ -33,6 +33,10 @@
 //! | `practice-ended` | `practice` |
 //! | `presence-noted` | `practice`, `player`, `here` |
 //! | `groups-made` | `practice`, `groups?` (lists of players), `by_hand` |
+//! | `plan-made` | `gym_min`, `collect_s`, `next` (number of the next part), `parts`: objects (see below) |
+//! | `plan-changed` | `plan`, `rev`; then as `plan-made`, whole |
+//! | `part-begun` | `practice`, `plan`, `part` (its number), `title` |
+//! | `part-ended` | `practice`, `part` |
 //! | `run-started` | `practice`, `drill?`, `spec`, `lineup`, `recorder` |
 //! | `run-taken-over` | `run`, `after` (identity of the last entry seen), `recorder` |
 //! | `lineup-set` | `run`, `lineup`, `cause` (`swap`, `by-hand`, `after-contact` with `contact`) |
@@ -65,6 +69,9 @@
 //! `distracted`. A `step` counts from 0; 254 and 255 are two and one easier than 0. Words: roles `passer server target ball-getter doer`; styles `underhand roundhouse
 //! standing-overhead jump`; feeds `easy challenge`; `good_from` `stood moved chased gone in fast-in good`; outcomes `stood moved
 //! chased gone`, `ace in long wide net`, `missed`, `good not`, `no-chance`, `counted`.
+//!
+//! A part of a plan: `no`, `kind` (`arrival drill break other`), `title`, `minutes`, `drill?`, `groups?`, `balls?`, `feeds?` (a
+//! minute), `locked!`, `ball!`, `net!`, `game!`, `added!` (while practice was on), `fitted?` (minutes) or `dropped!`, `why?`.
 //!
 //! # What a version doesn't know
 //! - An unknown kind becomes `Fact::Unknown` with all its fields, each value's text untouched, and is written again as it came. So

@@ -138,6 +138,10 @@ fn names(fact: &Fact) -> Vec<&str> {
             names
         }
         Fact::RunTakenOver { recorder, .. } => vec![recorder],
+        Fact::PlanMade { plan } | Fact::PlanChanged { changed: plan, .. } => {
+            plan.parts.iter().flat_map(|part| [part.title.as_str(), part.why.as_str()]).collect()
+        }
+        Fact::PartBegun { title, .. } => vec![title],
         Fact::EffortNoted { kind: Some(kind), .. } | Fact::EffortCorrected { kind: Some(kind), .. } => vec![kind],
         Fact::Unknown { kind, .. } => vec![kind],
         _ => Vec::new(),

@@ -5,7 +5,9 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use crate::domain::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
+use super::plan;
+use crate::domain::ids::{Clock, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, RunId};
+use crate::domain::plan::PlanDone;
 use crate::domain::scoring::noted::Noted;
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
@@ -26,6 +28,8 @@ struct Practice {
     endings: Vec<String>,
     away: Vec<String>,
     rounds: Vec<Vec<Vec<String>>>,
+    /// Its identity, the plan as in a record, and of each part its milliseconds.
+    plan: Option<(String, String, Vec<(u16, u32)>)>,
     runs: Vec<Run>,
 }
 
@@ -38,6 +42,7 @@ struct Run {
     skill: (String, String),
     at: (i64, i16, u64),
     contacts: u32,
+    span: u64,
     all: Line,
     children: Vec<(String, Line)>,
     order: Vec<String>,
@@ -82,6 +87,10 @@ pub fn encode(summary: &PracticeSummary) -> String {
             .iter()
             .map(|round| round.iter().map(|group| group.iter().map(|p| p.0.to_string()).collect()).collect())
             .collect(),
+        plan: summary.plan.as_ref().map(|done| {
+            let ms = done.done.iter().map(|(part, ms)| (part.0, *ms)).collect();
+            (done.id.0.to_string(), plan::text(&done.plan), ms)
+        }),
         runs: summary.runs.iter().map(run).collect(),
     };
     // Plain fields always serialise; an empty text is read as "make it again".
@@ -110,6 +119,14 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
         away,
         rounds: practice.rounds.iter().map(round).collect::<Option<_>>()?,
+        plan: match practice.plan {
+            Some((id, text, ms)) => Some(PlanDone {
+                id: PlanId(EntryId::from_text(&id)?),
+                plan: plan::of_text(&text)?,
+                done: ms.into_iter().map(|(part, ms)| (PartNo(part), ms)).collect(),
+            }),
+            None => None,
+        },
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
     })
 }
@@ -126,6 +143,7 @@ fn run(run: &RunSummary) -> Run {
         },
         at: at(run.started),
         contacts: run.n_contacts,
+        span: run.span_ms,
         all: line(&run.everyone),
         children: run.children.iter().map(|(p, counts)| (p.0.to_string(), line(counts))).collect(),
         order: run.order.iter().map(|p| p.0.to_string()).collect(),
@@ -166,6 +184,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         },
         started: stamp(run.at),
         n_contacts: run.contacts,
+        span_ms: run.span,
         everyone: line_back(run.all)?,
         children: run.children.iter().map(|(p, l)| Some((player(p)?, line_back(*l)?))).collect::<Option<_>>()?,
         order: run.order.iter().map(player).collect::<Option<_>>()?,

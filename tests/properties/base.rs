@@ -2,7 +2,8 @@
 
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::{Entry, Fact, Lineup};
-use peppertally::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, Revision, ShirtNumber};
+use peppertally::domain::ids::{DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, Revision, ShirtNumber};
+use peppertally::domain::plan::Plan;
 use peppertally::domain::replay::base::Base;
 use peppertally::domain::skill::ServeStyle;
 use proptest::prelude::*;
@@ -44,6 +45,20 @@ fn facts() -> impl Strategy<Value = Fact> {
         }),
         (revision(), prop::collection::vec(name(), 0..3))
             .prop_map(|(revision, kinds)| Fact::EffortKindsChanged { revision, kinds }),
+        (0..9u16).prop_map(|gym_min| Fact::PlanMade { plan: Plan { gym_min, ..Plan::new() } }),
+        (id(), revision(), 0..9u16).prop_map(|(plan, revision, gym_min)| Fact::PlanChanged {
+            plan: PlanId(plan),
+            revision,
+            changed: Plan { gym_min, ..Plan::new() }
+        }),
+        (id(), id(), 0..4u16).prop_map(|(practice, plan, part)| Fact::PartBegun {
+            practice: PracticeId(practice),
+            plan: PlanId(plan),
+            part: PartNo(part),
+            title: String::new()
+        }),
+        (id(), 0..4u16)
+            .prop_map(|(practice, part)| Fact::PartEnded { practice: PracticeId(practice), part: PartNo(part) }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         id().prop_map(|id| Fact::PracticeEnded { practice: PracticeId(id) }),
         (id(), id(), revision(), any::<bool>()).prop_map(|(practice, player, revision, here)| Fact::PresenceNoted {

@@ -1,6 +1,7 @@
 //! The record, the copy and the block, from outside: frozen fixtures, size, refusals, properties.
 
 mod in_match;
+mod plan;
 mod play;
 mod practice;
 mod properties;
@@ -45,6 +46,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 4] {
         ("v1-told-series", samples::told_series()),
         ("v2-play", play::entries()),
         ("v2-match", in_match::entries()),
+        ("v1-plan", plan::entries()),
     ]
 }
 
@@ -77,7 +79,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 36);
+    assert_eq!(kinds.len(), 40);
 }
 
 #[test]

@@ -7,9 +7,10 @@ use peppertally::domain::entry::{
     Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Said, Side, Turn, Wishes,
 };
 use peppertally::domain::ids::{
-    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, Place, PlayerId, PracticeId, RallyId, Revision, Round,
-    RunId, ShirtNumber, Step,
+    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId, RallyId,
+    Revision, Round, RunId, ShirtNumber, Step,
 };
+use peppertally::domain::plan::{Fitted, PartKind, Plan, PlanPart};
 use peppertally::domain::skill::{Feed, FeedKind, Outcome, ServeStyle, Skill};
 use peppertally::domain::time::Stamp;
 use peppertally::wire::file::MAX_NUMBER;
@@ -209,8 +210,62 @@ fn floor_fact() -> BoxedStrategy<Fact> {
     .boxed()
 }
 
+fn plan() -> BoxedStrategy<Plan> {
+    let kind = select(vec![PartKind::Arrival, PartKind::Drill, PartKind::Break, PartKind::Other]);
+    let fitted = prop_oneof![Just(Fitted::AsPlanned), any::<u16>().prop_map(Fitted::To), Just(Fitted::Dropped)];
+    let small = || option::of(any::<u8>());
+    let numbers = (any::<u16>(), any::<u16>(), small(), small(), small());
+    let part = (kind, name(), name(), numbers, option::of(id()), any::<[bool; 5]>(), fitted).prop_map(
+        |(kind, title, why, (no, minutes, groups, balls, feeds), drill, marks, fitted)| {
+            let [locked, ball, net, game, added] = marks;
+            let (no, drill) = (PartNo(no), drill.map(DrillId));
+            PlanPart {
+                no,
+                kind,
+                title,
+                minutes,
+                drill,
+                groups,
+                balls,
+                feeds,
+                locked,
+                ball,
+                net,
+                game,
+                added,
+                fitted,
+                why,
+            }
+        },
+    );
+    (any::<u16>(), any::<u16>(), any::<u16>(), vec(part, 0..5))
+        .prop_map(|(gym_min, collect_s, next_no, parts)| Plan { gym_min, collect_s, next_no, parts })
+        .boxed()
+}
+
+fn plan_fact() -> BoxedStrategy<Fact> {
+    prop_oneof![
+        plan().prop_map(|plan| Fact::PlanMade { plan }),
+        (id(), revision(), plan()).prop_map(|(plan, revision, changed)| Fact::PlanChanged {
+            plan: PlanId(plan),
+            revision,
+            changed
+        }),
+        (id(), id(), any::<u16>(), name()).prop_map(|(practice, plan, part, title)| Fact::PartBegun {
+            practice: PracticeId(practice),
+            plan: PlanId(plan),
+            part: PartNo(part),
+            title
+        }),
+        (id(), any::<u16>())
+            .prop_map(|(practice, part)| Fact::PartEnded { practice: PracticeId(practice), part: PartNo(part) }),
+    ]
+    .boxed()
+}
+
 fn fact() -> BoxedStrategy<Fact> {
     prop_oneof![
+        plan_fact(),
         squad_fact(),
         run_fact(),
         floor_fact(),

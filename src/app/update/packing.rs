@@ -30,17 +30,21 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
 
 /// Packed practices with loose entries were corrected, or opened again: those are read.
 pub fn corrected(model: &mut Model) -> Vec<Effect> {
-    let (mut of_run, mut of_ending) = (BTreeMap::new(), BTreeMap::new());
+    let (mut of_run, mut of_ending, mut of_plan) = (BTreeMap::new(), BTreeMap::new(), BTreeMap::new());
     let mut unread = BTreeSet::new();
     for PackedPractice { summary, .. } in model.packed.values().filter(|p| !p.read) {
         unread.insert(summary.practice);
+        of_plan.extend(summary.plan.as_ref().map(|done| (done.id, summary.practice)));
         of_run.extend(summary.runs.iter().map(|r| (r.run, summary.practice)));
         of_ending.extend(summary.endings.iter().map(|ending| (*ending, summary.practice)));
     }
     let practice_of = |entry: &Entry| match &entry.fact {
-        Fact::PracticeEnded { practice } | Fact::PresenceNoted { practice, .. } | Fact::RunStarted { practice, .. } => {
-            Some(*practice)
-        }
+        Fact::PracticeEnded { practice }
+        | Fact::PresenceNoted { practice, .. }
+        | Fact::PartBegun { practice, .. }
+        | Fact::PartEnded { practice, .. }
+        | Fact::RunStarted { practice, .. } => Some(*practice),
+        Fact::PlanChanged { plan, .. } => of_plan.get(plan).copied(),
         Fact::NoteWritten { about: NoteAbout::Practice(practice), .. } => Some(*practice),
         Fact::EntryTakenBack { run: None, target, .. } => of_ending.get(target).copied(),
         fact => of_run.get(&fact.run(entry.id)?).copied(),

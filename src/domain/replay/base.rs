@@ -5,8 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, NoteAbout, Wishes};
-use super::super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, Revision, RunId, ShirtNumber, Step};
+use super::super::ids::{Clock, DrillId, EntryId, PlanId, PlayerId, PracticeId, Revision, RunId, ShirtNumber, Step};
 use super::super::log::Order;
+use super::super::plan::Plan;
+use super::super::plan::clock::Mark;
 use super::super::skill::ServeStyle;
 use super::super::time::Stamp;
 use super::amend::{Rank, keep_higher};
@@ -17,10 +19,11 @@ use crate::stats::arrange::arranged;
 pub struct Base {
     players: BTreeMap<PlayerId, PlayerFacts>,
     drills: BTreeMap<DrillId, DrillFacts>,
-    practices: BTreeMap<PracticeId, PracticeFacts>,
+    pub(super) practices: BTreeMap<PracticeId, PracticeFacts>,
     kinds: Option<(Rank, Vec<String>)>,
     wishes: Option<(Rank, Wishes)>,
     steps: BTreeMap<(DrillId, PlayerId), (Rank, Step)>,
+    pub(super) plans: BTreeMap<PlanId, (Rank, Plan)>,
     taken: BTreeMap<EntryId, (Rank, bool)>,
 }
 
@@ -47,6 +50,10 @@ pub struct Practice {
     pub runs: Vec<RunId>,
     /// Who is with whom, as it was made last.
     pub groups: Vec<Vec<PlayerId>>,
+    /// The plan it follows: of the part that was begun last.
+    pub plan: Option<PlanId>,
+    /// Every part that was begun or ended, taken back or not.
+    pub marks: Vec<EntryId>,
 }
 
 impl Practice {
@@ -56,10 +63,16 @@ impl Practice {
             Fact::PracticeStarted { .. } => entry.id == self.id.0,
             Fact::PracticeEnded { practice }
             | Fact::PresenceNoted { practice, .. }
+            | Fact::PartBegun { practice, .. }
+            | Fact::PartEnded { practice, .. }
             | Fact::GroupsMade { practice, .. } => *practice == self.id,
+            Fact::PlanMade { .. } => self.plan == Some(PlanId(entry.id)),
+            Fact::PlanChanged { plan, .. } => self.plan == Some(*plan),
             Fact::NoteWritten { about: NoteAbout::Practice(about), .. } => *about == self.id,
             Fact::RunStarted { practice, .. } => *practice == self.id,
-            Fact::EntryTakenBack { run: None, target, .. } => self.endings.contains(target),
+            Fact::EntryTakenBack { run: None, target, .. } => {
+                self.endings.contains(target) || self.marks.contains(target)
+            }
             fact => fact.run(entry.id).is_some_and(|run| self.runs.contains(&run)),
         }
     }
@@ -81,13 +94,15 @@ struct DrillFacts {
 }
 
 #[derive(Clone, Debug, Default, PartialEq)]
-struct PracticeFacts {
-    started: Option<(Stamp, String, Clock)>,
+pub(super) struct PracticeFacts {
+    pub(super) started: Option<(Stamp, String, Clock)>,
     /// Each end that was noted; a practice opened again may be ended again.
     ended: BTreeSet<Order>,
     presence: BTreeMap<PlayerId, (Rank, bool)>,
     runs: BTreeMap<RunId, Clock>,
     groups: Option<(Rank, Vec<Vec<PlayerId>>)>,
+    /// Parts begun and ended, with the plan of those that were begun.
+    pub(super) marks: BTreeMap<Order, (Mark, Option<PlanId>)>,
 }
 
 const FIRST: Revision = Revision(0);
@@ -147,6 +162,18 @@ impl Base {
             }
             Fact::GroupsMade { practice, groups, .. } => {
                 keep_higher(&mut self.practices.entry(*practice).or_default().groups, first, groups.clone());
+            }
+            Fact::PlanMade { plan } => keep_plan(&mut self.plans, PlanId(entry.id), first, plan),
+            Fact::PlanChanged { plan, revision, changed } => {
+                keep_plan(&mut self.plans, *plan, (*revision, order), changed);
+            }
+            Fact::PartBegun { practice, plan, part, title } => {
+                let mark = Mark { id: entry.id, at: entry.at, part: *part, title: title.clone(), ends: false };
+                self.practices.entry(*practice).or_default().marks.insert(order, (mark, Some(*plan)));
+            }
+            Fact::PartEnded { practice, part } => {
+                let mark = Mark { id: entry.id, at: entry.at, part: *part, title: String::new(), ends: true };
+                self.practices.entry(*practice).or_default().marks.insert(order, (mark, None));
             }
             Fact::PracticeStarted { title } => {
                 let facts = self.practices.entry(PracticeId(entry.id)).or_default();
@@ -273,6 +300,8 @@ impl Base {
             away,
             runs: runs.into_iter().map(|(_, run)| run).collect(),
             groups: facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default(),
+            plan: self.plan_followed(facts),
+            marks: facts.marks.keys().map(|order| order.id).collect(),
         })
     }
 
@@ -315,7 +344,13 @@ impl Base {
     }
 }
 
-fn after(had: Option<Revision>) -> Revision {
+fn keep_plan(plans: &mut BTreeMap<PlanId, (Rank, Plan)>, id: PlanId, rank: Rank, plan: &Plan) {
+    if plans.get(&id).is_none_or(|(had, _)| rank > *had) {
+        plans.insert(id, (rank, plan.clone()));
+    }
+}
+
+pub(super) fn after(had: Option<Revision>) -> Revision {
     Revision(had.map_or(1, |r| r.0.saturating_add(1)))
 }
 

@@ -7,4 +7,5 @@ mod in_match;
 pub mod line;
 pub mod part;
 pub mod places;
+mod plans;
 pub mod run;

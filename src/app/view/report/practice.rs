@@ -94,7 +94,7 @@ fn touches_of(model: &Model, summary: &PracticeSummary) -> Option<TouchesView> {
 }
 
 fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
-    PracticeSummary::of(practice, model.runs_of(practice))
+    PracticeSummary::of(practice, model.runs_of(practice)).with_plan(model.base.plan_done(practice.id))
 }
 
 fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {

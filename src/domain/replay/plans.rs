@@ -1,0 +1,47 @@
+//! Plans among what is known outside the runs: which practice follows which, which waits for the next, what was begun when.
+
+use super::super::ids::{EntryId, PlanId, PracticeId, Revision};
+use super::super::plan::clock::{Mark, done};
+use super::super::plan::{Plan, PlanDone};
+use super::base::{Base, PracticeFacts, after};
+
+impl Base {
+    pub fn plan(&self, id: PlanId) -> Option<&Plan> {
+        self.plans.get(&id).map(|(_, plan)| plan)
+    }
+
+    pub fn next_plan_revision(&self, id: PlanId) -> Revision {
+        after(self.plans.get(&id).map(|((revision, _), _)| *revision))
+    }
+
+    /// The plan that no practice follows yet, the latest changed of them that weren't taken back.
+    pub fn plan_waiting(&self) -> Option<PlanId> {
+        let taken: Vec<PlanId> = self.practices.values().filter_map(|facts| self.plan_followed(facts)).collect();
+        let free = self.plans.iter().filter(|(id, _)| !taken.contains(id) && !self.is_taken_back(id.0));
+        free.max_by_key(|(id, ((_, order), _))| (*order, **id)).map(|(id, _)| *id)
+    }
+
+    /// Parts begun and ended in a practice, in the order of their entries, without those taken back.
+    pub fn marks(&self, practice: PracticeId) -> Vec<Mark> {
+        let facts = self.practices.get(&practice);
+        let marks = facts.into_iter().flat_map(|facts| facts.marks.values()).map(|(mark, _)| mark);
+        marks.filter(|mark| !self.is_taken_back(mark.id)).cloned().collect()
+    }
+
+    /// The latest of them that still stands: what undo takes back.
+    pub fn last_mark(&self, practice: PracticeId) -> Option<EntryId> {
+        let marks = self.practices.get(&practice)?.marks.values().rev();
+        marks.map(|(mark, _)| mark.id).find(|id| !self.is_taken_back(*id))
+    }
+
+    /// The plan of a practice with how long each part went on; nothing where it follows none.
+    pub fn plan_done(&self, practice: PracticeId) -> Option<PlanDone> {
+        let id = self.plan_followed(self.practices.get(&practice)?)?;
+        Some(PlanDone { id, plan: self.plan(id)?.clone(), done: done(&self.marks(practice), None) })
+    }
+
+    pub(super) fn plan_followed(&self, facts: &PracticeFacts) -> Option<PlanId> {
+        let begun = facts.marks.values().rev().filter(|(mark, _)| !self.is_taken_back(mark.id));
+        begun.filter_map(|(_, plan)| *plan).next()
+    }
+}
