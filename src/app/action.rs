@@ -3,6 +3,7 @@
 use super::effect::Call;
 use super::groups::GroupsTap;
 use super::library::LibraryTap;
+use super::plan::PlanTap;
 use super::remote::Stands;
 use super::screen::Screen;
 use crate::domain::drill::DrillSpec;
@@ -36,6 +37,8 @@ pub enum Action {
     Library(LibraryTap),
     /// On the screen of groups.
     Groups(GroupsTap),
+    /// Of the plan.
+    Plan(PlanTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

@@ -8,6 +8,7 @@ pub mod groups;
 pub mod library;
 pub mod model;
 pub mod names;
+pub mod plan;
 pub mod remote;
 pub mod screen;
 pub mod settings;

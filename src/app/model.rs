@@ -9,6 +9,7 @@ use super::effect::{LockState, Trouble};
 use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::library::{Shelf, Sought};
 use super::names::Names;
+use super::plan::PlanDraft;
 use super::screen::Screen;
 use super::settings::Settings;
 use super::work::{Job, Note};
@@ -152,6 +153,7 @@ pub struct Drafts {
     pub groups: GroupsDraft,
     /// What is looked for in the library.
     pub sought: Sought,
+    pub plan: PlanDraft,
 }
 
 /// What is tapped on the screen of groups and not an entry.

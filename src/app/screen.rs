@@ -19,6 +19,7 @@ pub enum Screen {
     /// The coach's own drills.
     MyDrills,
     Groups,
+    Plan,
     /// The board of a run.
     Run(RunId),
     /// The list of a run's contacts, to be corrected.
@@ -47,6 +48,7 @@ impl Screen {
             Screen::LibraryDrill(no) => format!("library/{}", no.0),
             Screen::MyDrills => "drills".to_owned(),
             Screen::Groups => "groups".to_owned(),
+            Screen::Plan => "plan".to_owned(),
             Screen::Run(id) => format!("run/{}", id.0),
             Screen::Contacts(id) => format!("contacts/{}", id.0),
             Screen::RunReport(id) => format!("report/{}", id.0),
@@ -74,6 +76,7 @@ impl Screen {
             ("library", Some(no)) => Screen::LibraryDrill(LibraryNo(no.parse().ok()?)),
             ("drills", None) => Screen::MyDrills,
             ("groups", None) => Screen::Groups,
+            ("plan", None) => Screen::Plan,
             ("run", Some(_)) => Screen::Run(RunId(id()?)),
             ("contacts", Some(_)) => Screen::Contacts(RunId(id()?)),
             ("report", Some(_)) => Screen::RunReport(RunId(id()?)),
@@ -89,8 +92,8 @@ impl Screen {
     /// Which of the four places at the foot it belongs to; `None` where the foot is not shown (in a run).
     pub fn tab(self) -> Option<Tab> {
         match self {
-            Screen::Today | Screen::Drill(_) | Screen::Groups => Some(Tab::Today),
             Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills => Some(Tab::Today),
+            Screen::Today | Screen::Drill(_) | Screen::Groups | Screen::Plan => Some(Tab::Today),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Install => Some(Tab::Share),

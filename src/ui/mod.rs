@@ -22,8 +22,8 @@ use markup::{Show, view};
 use part::{Part, watch};
 use screens::{
     after::After, child::Child, contacts::Contacts, drill::Drill, groups::Groups, install::Install, library::Library,
-    library_drill::LibraryDrill, my_drills::MyDrills, phone::Phone, practice_report::PracticeReport, roster::Roster,
-    run::Run, run_report::RunReport, share::Share, squad::Squad, today::Today,
+    library_drill::LibraryDrill, my_drills::MyDrills, phone::Phone, plan::Plan, practice_report::PracticeReport,
+    roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad, today::Today,
 };
 use shell::Shell;
 use widgets::{Icon, Key, Shape};
@@ -78,6 +78,7 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
         }
         Screen::MyDrills => view! { <MyDrills view=shell.view(view::library::my_drills) shell /> },
         Screen::Groups => view! { <Groups view=shell.view(view::groups::groups) shell /> },
+        Screen::Plan => view! { <Plan view=shell.view(view::plan::plan) shell /> },
         Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
         Screen::Contacts(id) => {
             view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }

@@ -29,7 +29,7 @@ struct Practice {
     away: Vec<String>,
     rounds: Vec<Vec<Vec<String>>>,
     /// Its identity, the plan as in a record, and of each part its milliseconds.
-    plan: Option<(String, String, Vec<(u16, u32)>)>,
+    plan: Option<(String, String, Vec<(u16, Option<u32>)>)>,
     runs: Vec<Run>,
 }
 

@@ -17,6 +17,7 @@ mod names;
 mod packing;
 mod parcels;
 mod phone;
+mod plan;
 mod practices;
 mod remote;
 mod roles;

@@ -123,9 +123,10 @@ fn the_clock_is_right_after_sleep_kill_and_summer_time() {
 fn done_is_told_by_part() {
     // Part 0 is begun twice: 5 and 10 minutes; part 1 between them 7; a pause of 3 belongs to none.
     let marks = [begun(0, 0), begun(1, 5 * MIN), begun(0, 12 * MIN), ended(0, 22 * MIN), begun(2, 25 * MIN)];
-    let told = |until| done(&marks, until).iter().map(|(p, ms)| (p.0, ms / 60_000)).collect::<Vec<_>>();
-    assert_eq!(told(None), [(0, 15), (1, 7), (2, 0)]);
-    assert_eq!(told(Some((PAGE, at(40 * MIN)))), [(0, 15), (1, 7), (2, 15)]);
+    let told = |marks: &[Mark]| done(marks).iter().map(|(p, ms)| (p.0, ms.map(|ms| ms / 60_000))).collect::<Vec<_>>();
+    assert_eq!(told(&marks), [(0, Some(15)), (1, Some(7)), (2, None)]);
+    let ended: Vec<Mark> = marks.into_iter().chain([ended(2, 40 * MIN)]).collect();
+    assert_eq!(told(&ended), [(0, Some(15)), (1, Some(7)), (2, Some(15))]);
 }
 
 #[test]

@@ -281,9 +281,17 @@ fn show_aside(model: &mut Model, records: &[Record]) {
 pub fn wants_tick(model: &Model, now: Stamp) -> bool {
     match model.screen {
         Screen::Run(_) => true,
-        Screen::Today => now.day() != model.now.day(),
+        Screen::Today => now.day() != model.now.day() || part_is_on(model),
+        // There the hours move on, by the minute.
+        Screen::Plan => now.wall_ms / 60_000 != model.now.wall_ms / 60_000 && part_is_on(model),
         _ => false,
     }
+}
+
+/// While a part is on, its time is shown.
+fn part_is_on(model: &Model) -> bool {
+    let practice = model.practice_today().filter(|p| p.plan.is_some());
+    practice.and_then(|p| model.base.marks(p.id).pop()).is_some_and(|mark| !mark.ends)
 }
 
 fn tick(model: &mut Model) -> Vec<Effect> {
@@ -301,7 +309,9 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     if quiet_ms >= STRIP_AFTER_MS {
         model.board.effort = None;
     }
-    call_time(model, left_s)
+    let mut effects = call_time(model, left_s);
+    effects.extend(super::plan::call_over(model));
+    effects
 }
 
 /// Time is called once shortly before its end, where it lasts long enough, and once at the end; a phone that slept over both calls

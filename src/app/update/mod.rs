@@ -9,6 +9,7 @@ mod life;
 mod owner;
 mod packing;
 mod phone;
+mod plan;
 mod practice;
 mod run;
 mod sent;
@@ -72,6 +73,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::PracticeReopened(_) => practice::act(model, action),
 
         Action::Groups(tap) => groups::act(model, tap),
+        Action::Plan(tap) => plan::act(model, tap),
 
         Action::Library(tap) => library::act(model, tap),
 
@@ -145,6 +147,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.drafts.erase_asked = false;
     model.drafts.kept = None;
     model.drafts.groups.said = None;
+    model.drafts.plan.out = None;
     model.copy.answer = None;
     copies::visited(model);
     let mut effects = prepare(model, true);

@@ -74,9 +74,42 @@ fn finishing(model: &Model, practice: &Practice, spared: impl Fn(&RunState) -> b
     facts
 }
 
-/// Facts that end a practice, with the runs that are on in it.
+/// Facts that end a practice, with the runs and the part that are on in it.
 fn ending(model: &Model, practice: &Practice) -> Vec<Fact> {
-    finishing(model, practice, |_| false).into_iter().chain([Fact::PracticeEnded { practice: practice.id }]).collect()
+    let mut facts = finishing(model, practice, |_| false);
+    // Ended on another day, nobody knows when it was over.
+    let today = practice.started.day() == model.now.day();
+    let on = model.base.marks(practice.id).pop().filter(|mark| !mark.ends && today);
+    facts.extend(on.map(|mark| Fact::PartEnded { practice: practice.id, part: mark.part }));
+    facts.push(Fact::PracticeEnded { practice: practice.id });
+    facts
+}
+
+/// The practice that is on; where none is, with the facts that start one.
+pub(super) fn opened(model: &Model) -> (Vec<Fact>, PracticeId) {
+    if let Some(on) = model.practice_today() {
+        return (Vec::new(), on.id);
+    }
+    let mut facts: Vec<Fact> = model.left_open().iter().flat_map(|left| ending(model, left)).collect();
+    let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
+    facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
+    let away = model.away();
+    facts.extend(away.into_iter().map(|player| Fact::PresenceNoted {
+        practice: id,
+        player,
+        revision: Revision(1),
+        here: false,
+    }));
+    // Made before practice started: they are its own from now on.
+    let made = crate::app::groups::made(model);
+    facts.extend((!made.is_empty()).then_some(Fact::GroupsMade { practice: id, groups: made, by_hand: false }));
+    (facts, id)
+}
+
+/// What was tapped before practice started is its own once it has.
+pub(super) fn forget_drafts(model: &mut Model) {
+    model.drafts.away = None;
+    model.drafts.groups.made = None;
 }
 
 fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
@@ -124,35 +157,16 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
         last_order(model, drill)
     };
     let lineup = Lineup { groups, ..Lineup::opening(&spec, &here, &order) };
-    let mut facts = Vec::new();
-    let practice = match model.practice_today() {
-        Some(on) => {
-            // Two windows of this phone may tally at once, each its own run; what an earlier page left is finished.
-            facts.extend(finishing(model, &on, |run| model.is_elsewhere(run)));
-            on.id
-        }
-        None => {
-            facts.extend(model.left_open().iter().flat_map(|left| ending(model, left)));
-            let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
-            facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
-            let away = model.away();
-            facts.extend(away.into_iter().map(|player| Fact::PresenceNoted {
-                practice: id,
-                player,
-                revision: Revision(1),
-                here: false,
-            }));
-            // Made before practice started: they are its own from now on.
-            let made = crate::app::groups::made(model);
-            facts.extend((!made.is_empty()).then_some(Fact::GroupsMade { practice: id, groups: made, by_hand: false }));
-            id
-        }
-    };
+    let (mut facts, practice) = opened(model);
+    if let Some(on) = model.practice_today() {
+        // Two windows of this phone may tally at once, each its own run; what an earlier page left is finished.
+        facts.extend(finishing(model, &on, |run| model.is_elsewhere(run)));
+    }
+    facts.extend(super::plan::follow(model, practice, drill, &spec));
     let run = RunId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
     let recorder = model.writer.device.clone();
     facts.push(Fact::RunStarted { practice, drill: Some(drill), spec, lineup, recorder });
-    model.drafts.away = None;
-    model.drafts.groups.made = None;
+    forget_drafts(model);
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(run)));
     effects

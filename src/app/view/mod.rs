@@ -4,6 +4,7 @@ pub mod board;
 pub mod groups;
 pub mod library;
 pub mod own_goal;
+pub mod plan;
 pub mod report;
 pub mod share;
 pub mod squad;

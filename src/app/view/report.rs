@@ -132,6 +132,8 @@ pub struct PracticeReportView {
     pub way: Option<PracticeWay>,
     pub runs: Vec<PracticeRunRow>,
     pub touches: Option<TouchesView>,
+    /// Planned and done, where practice followed a plan.
+    pub plan: Option<super::plan::AfterPlan>,
     pub efforts: Vec<EffortLine>,
     /// "Everyone was here.", "Away: Bram."
     pub presence: String,

@@ -11,6 +11,7 @@ pub mod in_match;
 pub mod ladder;
 pub mod library;
 pub mod panic;
+pub mod plan;
 pub mod remote;
 pub mod report;
 pub mod roster;

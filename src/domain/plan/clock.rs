@@ -95,15 +95,16 @@ impl Standing {
     }
 }
 
-/// How long each part went on, in the order in which they were first begun.
-pub fn done(marks: &[Mark], until: Option<(SeriesId, Stamp)>) -> Vec<(PartNo, u32)> {
-    let mut done: Vec<(PartNo, u32)> = Vec::new();
+/// How long each part went on, in the order in which they were first begun; `None` for one whose end nobody noted.
+pub fn done(marks: &[Mark]) -> Vec<(PartNo, Option<u32>)> {
+    let mut done: Vec<(PartNo, Option<u32>)> = Vec::new();
     for (at, mark) in marks.iter().enumerate().filter(|(_, mark)| !mark.ends) {
-        let end = marks.get(at + 1).map(|next| (next.id.series, next.at)).or(until);
-        let ms = end.map_or(0, |(series, end)| gone_ms((mark.id.series, mark.at), series, end));
-        let ms = u32::try_from(ms).unwrap_or(u32::MAX);
+        let ms = marks.get(at + 1).map(|next| {
+            let ms = gone_ms((mark.id.series, mark.at), next.id.series, next.at);
+            u32::try_from(ms).unwrap_or(u32::MAX)
+        });
         match done.iter_mut().find(|(part, _)| *part == mark.part) {
-            Some((_, had)) => *had = had.saturating_add(ms),
+            Some((_, had)) => *had = had.zip(ms).map(|(had, ms)| had.saturating_add(ms)),
             None => done.push((mark.part, ms)),
         }
     }

@@ -69,12 +69,12 @@ pub enum PartKind {
     Other,
 }
 
-/// Who planned it: the plan and its parts as they stand, and of each part how long it went on.
+/// The plan of a practice as it stands, and of each part that was begun how long it went on; `None` where nobody noted its end.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlanDone {
     pub id: PlanId,
     pub plan: Plan,
-    pub done: Vec<(PartNo, u32)>,
+    pub done: Vec<(PartNo, Option<u32>)>,
 }
 
 /// Minutes of a plan by what is there in them.

@@ -37,7 +37,7 @@ impl Base {
     /// The plan of a practice with how long each part went on; nothing where it follows none.
     pub fn plan_done(&self, practice: PracticeId) -> Option<PlanDone> {
         let id = self.plan_followed(self.practices.get(&practice)?)?;
-        Some(PlanDone { id, plan: self.plan(id)?.clone(), done: done(&self.marks(practice), None) })
+        Some(PlanDone { id, plan: self.plan(id)?.clone(), done: done(&self.marks(practice)) })
     }
 
     pub(super) fn plan_followed(&self, facts: &PracticeFacts) -> Option<PlanId> {

@@ -12,6 +12,7 @@ pub mod my_drills;
 pub mod parts;
 pub mod phone;
 pub mod pictures;
+pub mod plan;
 pub mod practice_report;
 pub mod remote;
 pub mod report;

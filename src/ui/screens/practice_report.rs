@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::parts::{Head, NotHere, unread};
 use super::pictures::{Glyph, glyph};
+use super::plan::after;
 use super::report::{efforts, touches};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
@@ -47,6 +48,7 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
                     </section>
                 }
             }}
+            {after(report.plan.as_ref())}
             {touches(report.touches.as_ref())}
             {efforts(&report.efforts)}
             {way.map(|way| {

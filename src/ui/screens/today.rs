@@ -4,11 +4,13 @@ use leptos::prelude::*;
 
 use super::parts::{Empty, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
+use super::plan::{NextKey, Strip};
 use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
 use crate::app::model::Model;
 use crate::app::screen::Screen;
-use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, TodayView};
+use crate::app::view::plan::{self, StripView};
+use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, RunRow, TodayView};
 use crate::app::words::groups as group_words;
 use crate::app::words::library as library_words;
 use crate::app::words::screens as words;
@@ -21,6 +23,7 @@ use crate::ui::widgets::{Saved, clicked};
 pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let title = Signal::derive(move || view.with(|v| v.title.clone()));
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
+    let strip = shell.view(plan::strip);
     let no_squad = Part::new(move || view.with(|v| v.no_squad));
     // By themselves, so that trouble is told once and not at every tap.
     let notices = Part::new(move || view.with(|v| v.notices.clone()));
@@ -33,10 +36,11 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                     view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }
                 } else {
                     view! {
+                        <Strip view=strip shell />
                         <Presence view shell />
                         {move || view.with(|v| drills(&v.drills, shell))}
                         {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
-                        {move || view.with(|v| v.open.as_ref().and_then(|open| go_on(open, shell)))}
+                        <Thumb view strip shell />
                     }
                 }
             }}
@@ -281,24 +285,38 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
     }
 }
 
-/// The run that is on, one tap away wherever the page stands.
-fn go_on(open: &OpenPractice, shell: Shell) -> Option<impl IntoView + use<>> {
-    let row = open.runs.iter().find(|row| row.on)?;
+/// The run that is on and the part that is next, one tap away wherever the page stands.
+#[component]
+fn Thumb(view: Part<TodayView>, strip: Part<StripView>, shell: Shell) -> impl IntoView {
+    let on = Part::new(move || view.with(|v| v.open.as_ref()?.runs.iter().find(|row| row.on).cloned()));
+    let some = Part::new(move || {
+        let next = strip.with(|s| s.begin.is_some() || s.running.as_ref().is_some_and(|r| r.next.is_some()));
+        next || on.with(Option::is_some)
+    });
+    view! {
+        <Show when=move || some.get()>
+            <div class="foot foot-two">
+                <NextKey view=strip shell />
+                {move || on.with(|row| row.as_ref().map(|row| go_on(row, shell)))}
+            </div>
+        </Show>
+    }
+}
+
+fn go_on(row: &RunRow, shell: Shell) -> impl IntoView + use<> {
     let run = row.run;
-    Some(view! {
-        <div class="foot">
-            <button class="big" type="button" data-key="go-on" on:click=shell.sends(Action::Go(Screen::Run(run)))>
-                <span class="big-words">
-                    <span>{words::GO_ON}</span>
-                    <span class="big-line">
-                        <bdi>{row.name.clone()}</bdi>
-                        ", "
-                        {row.count.clone()}
-                    </span>
+    view! {
+        <button class="big" type="button" data-key="go-on" on:click=shell.sends(Action::Go(Screen::Run(run)))>
+            <span class="big-words">
+                <span>{words::GO_ON}</span>
+                <span class="big-line">
+                    <bdi>{row.name.clone()}</bdi>
+                    ", "
+                    {row.count.clone()}
                 </span>
-            </button>
-        </div>
-    })
+            </span>
+        </button>
+    }
 }
 
 /// A notice leads to the one thing there is to do about it.

@@ -33,6 +33,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
             .map(|p| if p.ended { PracticeWay::OpenAgain } else { PracticeWay::End }),
         runs: summary.runs.iter().map(run_row).collect(),
         touches: touches_of(model, &summary),
+        plan: crate::app::view::plan::after(model, &summary),
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
         presence: words::report::presence(&away),
         loading: packed.is_some() && why_unread(model, id).is_none(),

@@ -1,0 +1,190 @@
+//! The plan: what is tapped, which plan a screen shows, and what the last practices say to it.
+
+use super::model::Model;
+use crate::domain::drill::DrillSpec;
+use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId};
+use crate::domain::plan::clock::{Mark, Standing};
+use crate::domain::plan::expect::Floor;
+use crate::domain::plan::propose::Lately;
+use crate::domain::plan::refit::Way;
+use crate::domain::plan::{PartKind, Plan, PlanPart};
+use crate::domain::skill::Skill;
+use crate::domain::summary::{PracticeSummary, RunSummary};
+use crate::stats::arrange::arranged;
+
+/// What is tapped of a plan.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PlanTap {
+    /// An empty one; out of the last practices; as it was in this practice.
+    Made,
+    Proposed,
+    Copied(PracticeId),
+    /// The practice that is on writes its own as it goes.
+    AsItGoes,
+    Thrown,
+    GymStepped(bool),
+    CollectStepped(bool),
+    /// All a little shorter, so that it fits the gym's time.
+    Fitted,
+    AddOpened,
+    Added(PartKind),
+    DrillAdded(DrillId),
+    Picked(PartNo),
+    Changed(PartNo, PartChange),
+    /// One place up, or down.
+    Stepped(PartNo, bool),
+    /// Let go over this place.
+    Placed(PartNo, usize),
+    Out(PartNo),
+    PutBack,
+    Begun(PartNo),
+    /// The last beginning was none.
+    NotBegun,
+    /// The rest, where it no longer fits.
+    Refit(Way),
+    /// As it is, though it ends late.
+    KeptOn,
+}
+
+/// What changes of one part.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PartChange {
+    Minutes(bool),
+    Groups(bool),
+    Balls(bool),
+    Feeds(bool),
+    Titled(String),
+    Locked,
+    Ball,
+    Net,
+    Game,
+    /// It was dropped, and comes after all.
+    Wanted,
+}
+
+/// What is tapped on the screen of the plan and not an entry.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PlanDraft {
+    pub picked: Option<PartNo>,
+    pub adding: bool,
+    /// The part that was taken out last, and where it stood.
+    pub out: Option<(usize, PlanPart)>,
+    /// While this part is on the rest stays as it is, late or not.
+    pub kept_on: Option<EntryId>,
+    /// Whose end was called, or was over when this page first looked.
+    pub called: Option<(EntryId, bool)>,
+    /// What is locked needs so many minutes more than there are.
+    pub locked_by: Option<u16>,
+}
+
+/// The plan that is shown: of the practice that is on, else the one that waits for the next.
+pub fn shown(model: &Model) -> Option<PlanId> {
+    model.practice_today().map_or_else(|| model.base.plan_waiting(), |p| p.plan.or_else(|| model.base.plan_waiting()))
+}
+
+/// What was begun of it in the practice that is on.
+pub fn marks(model: &Model) -> Vec<Mark> {
+    model.practice_today().map(|p| model.base.marks(p.id)).unwrap_or_default()
+}
+
+/// How the practice that is on stands to its plan; nothing where it follows none.
+pub fn standing(model: &Model) -> Option<(PlanId, Standing)> {
+    let practice = model.practice_today()?;
+    let id = practice.plan?;
+    let standing =
+        Standing::of(model.base.plan(id)?, &model.base.marks(practice.id), model.writer.series(), model.now)?;
+    Some((id, standing))
+}
+
+/// Who and what a plan counts on: those who are here, the balls of the coach's bag.
+pub fn floor(model: &Model, plan: &Plan) -> Floor {
+    Floor { n_children: model.here().len(), n_balls: usize::from(model.settings.balls), collect_s: plan.collect_s }
+}
+
+/// Practices of this squad, the latest first: summaries of those packed, the others summed now.
+pub fn practices(model: &Model) -> Vec<PracticeSummary> {
+    let loose = model.base.practices().into_iter().filter(|p| !model.packed.contains_key(&p.id));
+    let loose = loose.map(|p| PracticeSummary::of(&p, model.runs_of(&p)).with_plan(model.base.plan_done(p.id)));
+    let all = loose.chain(model.packed.values().map(|p| p.summary.clone())).collect();
+    arranged(all, |a: &PracticeSummary, b| b.started.wall_ms.cmp(&a.started.wall_ms))
+}
+
+/// So many of a drill's last runs tell the squad's pace.
+const RUNS: usize = 8;
+
+/// Balls and milliseconds of the squad's last runs of a drill.
+pub fn own_pace(practices: &[PracticeSummary], drill: DrillId) -> Vec<(u32, u64)> {
+    let runs = practices.iter().flat_map(|p| p.runs.iter().rev()).filter(|run| run.drill == Some(drill));
+    runs.filter_map(RunSummary::paced).take(RUNS).collect()
+}
+
+/// So many practices back is lately.
+const LATELY: usize = 4;
+
+/// What a proposal goes by.
+pub fn lately<'a>(model: &'a Model, practices: &[PracticeSummary]) -> Lately<'a> {
+    let last_used = |id: DrillId| practices.iter().position(|p| p.runs.iter().any(|run| run.drill == Some(id)));
+    let drills = model.base.drills();
+    // Used longest ago first; never used is longest.
+    let drills = arranged(drills, |a, b| {
+        let at = |id| last_used(id).unwrap_or(usize::MAX);
+        at(b.0).cmp(&at(a.0))
+    });
+    let planned = practices.iter().find_map(|p| p.plan.as_ref());
+    let undone = planned.map_or_else(Vec::new, |done| {
+        let begun = |no: PartNo| done.done.iter().any(|(part, _)| *part == no);
+        done.plan.parts.iter().filter(|part| !part.added && !begun(part.no)).cloned().collect()
+    });
+    let kept = |part: &PlanPart| part.drill.is_none_or(|id| drills.iter().any(|(known, _)| *known == id));
+    let recent = &practices[..practices.len().min(LATELY)];
+    Lately {
+        balls: balls(&drills, recent),
+        seen_least: seen_least(model, recent),
+        undone: undone.into_iter().filter(kept).collect(),
+        drills,
+    }
+}
+
+/// Of each skill that is practised in drills, the balls each child had on average.
+fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec<(Skill, u32)> {
+    let mut skills: Vec<(Skill, u32)> = Vec::new();
+    for (_, spec) in drills.iter().filter(|(_, spec)| !spec.rule.is_game()) {
+        if skills.iter().any(|(skill, _)| *skill == spec.skill) {
+            continue;
+        }
+        let runs = practices.iter().flat_map(|p| &p.runs).filter(|run| run.skill == spec.skill);
+        let (n, children) =
+            runs.fold((0, 0), |(n, most), run| (n + run.everyone.n_noted(), most.max(run.children.len())));
+        if n > 0 {
+            skills.push((spec.skill.clone(), n / u32::try_from(children.max(1)).unwrap_or(u32::MAX)));
+        }
+    }
+    skills
+}
+
+/// Who had the fewest balls judged, each time they were here, where not everyone had as few; at most three.
+fn seen_least(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
+    const MOST: usize = 3;
+    let counted = practices.iter().filter(|p| p.runs.iter().any(|run| run.everyone.n_noted() > 0));
+    let counted: Vec<&PracticeSummary> = counted.collect();
+    let seen = |player: PlayerId| {
+        let here = counted.iter().filter(|p| !p.away.contains(&player));
+        let (n, times) = here.fold((0, 0), |(n, times), p| (n + seen_in(p, player), times + 1));
+        // In tenths a practice, so that one who was away isn't behind for that.
+        if times > 0 { Some(n * 10 / times) } else { None }
+    };
+    let all: Vec<(PlayerId, u32)> = model.squad().iter().filter_map(|p| Some((p.id, seen(p.id)?))).collect();
+    let fewest = all.iter().map(|(_, n)| *n).min().unwrap_or(0);
+    let least: Vec<PlayerId> = all.iter().filter(|(_, n)| *n == fewest).map(|(player, _)| *player).collect();
+    if least.len() <= MOST && least.len() < all.len() { least } else { Vec::new() }
+}
+
+/// Balls of a child that were judged or told, and rallies it played.
+pub fn seen_in(practice: &PracticeSummary, player: PlayerId) -> u32 {
+    let of = |run: &RunSummary| {
+        let counts = run.children.iter().find(|(child, _)| *child == player).map_or(0, |(_, c)| c.n_noted());
+        let played = run.game.as_ref().and_then(|game| game.children.iter().find(|c| c.player == player));
+        counts + played.map_or(0, |child| child.n_rallies)
+    };
+    practice.runs.iter().map(of).sum()
+}

@@ -1,0 +1,321 @@
+//! The plan made and changed, parts begun, the rest fitted. Every change is an entry with the whole plan.
+
+use super::super::effect::{Call, Effect, Signal};
+use super::super::model::Model;
+use super::super::plan::{PartChange, PlanTap, lately, practices, shown, standing};
+use super::super::screen::Screen;
+use super::super::stepper::{step_u8, step_u16};
+use super::super::words::plan as words;
+use super::{go, practice, write};
+use crate::domain::drill::{Board, DrillSpec, MAX_NAME};
+use crate::domain::entry::Fact;
+use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PracticeId};
+use crate::domain::plan::propose::{Titles, propose};
+use crate::domain::plan::refit::{Left, LockedTooLong, Way, refit};
+use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
+
+/// Most minutes of one part that the stepper goes to, and by how many at once.
+const MOST_MIN: u16 = 120;
+const STEP_MIN: u16 = 5;
+const MOST_FEEDS: u8 = 30;
+/// How long a part lasts that is put in.
+const DRILL_MIN: u16 = 15;
+const ARRIVAL_MIN: u16 = 8;
+const BREAK_MIN: u16 = 3;
+const OTHER_MIN: u16 = 5;
+
+pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
+    model.drafts.plan.locked_by = None;
+    let out = model.drafts.plan.out.take();
+    match tap {
+        PlanTap::Made => change(model, |_| {}),
+        PlanTap::Proposed => proposed(model),
+        PlanTap::Copied(practice) => {
+            let from = practices(model).into_iter().find(|p| p.practice == practice).and_then(|p| p.plan);
+            let from = from.filter(|_| standing(model).is_none());
+            from.map_or_else(Vec::new, |from| change(model, |plan| *plan = from.plan.again()))
+        }
+        PlanTap::AsItGoes => as_it_goes(model),
+        PlanTap::Thrown => thrown(model),
+        PlanTap::GymStepped(more) => {
+            change(model, |plan| plan.gym_min = step_u16(plan.gym_min, more, STEP_MIN, STEP_MIN, Plan::MOST_MIN))
+        }
+        PlanTap::CollectStepped(more) => {
+            change(model, |plan| plan.collect_s = step_u16(plan.collect_s, more, 10, 0, 300))
+        }
+        PlanTap::Fitted => fitted(model),
+        PlanTap::AddOpened => {
+            model.drafts.plan.adding = !model.drafts.plan.adding;
+            Vec::new()
+        }
+        PlanTap::Added(kind) => {
+            let minutes = match kind {
+                PartKind::Arrival => ARRIVAL_MIN,
+                PartKind::Break => BREAK_MIN,
+                _ => OTHER_MIN,
+            };
+            add(model, PlanPart::plain(kind, words::kind(kind).to_owned(), minutes))
+        }
+        PlanTap::DrillAdded(drill) => {
+            let part = model.base.drill(drill).map(|spec| PlanPart::of_drill(drill, spec, DRILL_MIN));
+            part.map_or_else(Vec::new, |part| add(model, part))
+        }
+        PlanTap::Picked(no) => {
+            let draft = &mut model.drafts.plan;
+            draft.picked = if draft.picked == Some(no) { None } else { Some(no) };
+            draft.adding = false;
+            Vec::new()
+        }
+        PlanTap::Changed(no, what) => change_part(model, no, &what),
+        PlanTap::Stepped(no, up) => change(model, |plan| {
+            if let Some(at) = plan.place_of(no) {
+                plan.moved(no, if up { at.saturating_sub(1) } else { at + 1 });
+            }
+        }),
+        PlanTap::Placed(no, to) => change(model, |plan| plan.moved(no, to)),
+        PlanTap::Out(no) => take_out(model, no),
+        PlanTap::PutBack => {
+            let Some((at, part)) = out else { return Vec::new() };
+            // Under its own number: what was begun of it is its own again.
+            change(model, |plan| plan.parts.insert(at.min(plan.parts.len()), part))
+        }
+        PlanTap::Begun(no) => begin(model, no),
+        PlanTap::NotBegun => not_begun(model),
+        PlanTap::Refit(way) => fit_rest(model, way),
+        PlanTap::KeptOn => {
+            model.drafts.plan.kept_on = standing(model).and_then(|(_, s)| s.on).map(|on| on.mark);
+            Vec::new()
+        }
+    }
+}
+
+/// The time of a part is over: called once, and not by a page that finds it over already.
+pub fn call_over(model: &mut Model) -> Option<Effect> {
+    let on = standing(model)?.1.on?;
+    let over = on.left_ms? <= 0;
+    let before = model.drafts.plan.called.replace((on.mark, over));
+    let call = || Effect::Tell(Signal::Call(Call::Time, words::over(&on.title)));
+    (over && before == Some((on.mark, false))).then(call)
+}
+
+/// A drill was started by its own key while practice follows a plan: its part is on, or it is put in as one that nobody planned.
+pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillSpec) -> Vec<Fact> {
+    let Some((id, standing)) = standing(model) else { return Vec::new() };
+    let Some(plan) = model.base.plan(id) else { return Vec::new() };
+    let is_it = |no: &PartNo| plan.part(*no).is_some_and(|part| part.drill == Some(drill));
+    if standing.on.as_ref().is_some_and(|on| is_it(&on.part)) {
+        return Vec::new();
+    }
+    let title = spec.name.clone();
+    if let Some(part) = standing.to_come.iter().copied().find(is_it) {
+        return vec![Fact::PartBegun { practice, plan: id, part, title }];
+    }
+    let mut changed = plan.clone();
+    let at = standing.on.and_then(|on| plan.place_of(on.part)).map_or(usize::MAX, |at| at + 1);
+    let part = changed.put(at, PlanPart { added: true, ..PlanPart::of_drill(drill, spec, DRILL_MIN) });
+    let revision = model.base.next_plan_revision(id);
+    vec![Fact::PlanChanged { plan: id, revision, changed }, Fact::PartBegun { practice, plan: id, part, title }]
+}
+
+/// Writes the plan with a change, or makes one that begins with it.
+fn change(model: &mut Model, change: impl FnOnce(&mut Plan)) -> Vec<Effect> {
+    let fact = match shown(model).and_then(|id| Some((id, model.base.plan(id)?.clone()))) {
+        None => {
+            let mut plan = Plan::new();
+            change(&mut plan);
+            Fact::PlanMade { plan }
+        }
+        Some((id, plan)) => {
+            let mut changed = plan.clone();
+            change(&mut changed);
+            if changed == plan {
+                return Vec::new();
+            }
+            Fact::PlanChanged { plan: id, revision: model.base.next_plan_revision(id), changed }
+        }
+    };
+    write(model, vec![fact])
+}
+
+/// Behind the part that is picked, else at the end, so that plans are made from the top; while practice is on, marked as put in.
+fn add(model: &mut Model, part: PlanPart) -> Vec<Effect> {
+    let picked = model.drafts.plan.picked;
+    let added = standing(model).is_some();
+    let mut no = None;
+    let effects = change(model, |plan| {
+        if plan.parts.len() < Plan::MOST_PARTS {
+            let at = picked.and_then(|no| plan.place_of(no)).map_or(usize::MAX, |at| at + 1);
+            no = Some(plan.put(at, PlanPart { added, ..part }));
+        }
+    });
+    model.drafts.plan.picked = no;
+    model.drafts.plan.adding = false;
+    effects
+}
+
+fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> {
+    let most_balls = model.settings.balls;
+    change(model, |plan| {
+        let Some(part) = plan.part_mut(no) else { return };
+        // From none (as the drill has it, all there are) on to a number of its own, and back.
+        let own = |had: Option<u8>, more: bool, from: u8, low: u8, high: u8| match had {
+            None if more => Some(from.clamp(low, high)),
+            None => None,
+            Some(n) if !more && n <= low => None,
+            Some(n) => Some(step_u8(n, more, low, high)),
+        };
+        match what {
+            PartChange::Minutes(more) => {
+                let now = part.minutes_now();
+                // To the next five, so that odd minutes of a refit come even again.
+                let by = if now < STEP_MIN || (now == STEP_MIN && !more) { 1 } else { STEP_MIN };
+                let minutes = step_u16(now, *more, by, 0, MOST_MIN);
+                match part.fitted {
+                    Fitted::AsPlanned => part.minutes = minutes,
+                    _ => part.fitted = Fitted::To(minutes),
+                }
+            }
+            PartChange::Groups(more) => part.groups = own(part.groups, *more, 2, 2, Board::MAX_GROUPS),
+            PartChange::Balls(more) => part.balls = own(part.balls, *more, 1, 1, most_balls.max(1)),
+            PartChange::Feeds(more) => part.feeds = own(part.feeds, *more, 4, 1, MOST_FEEDS),
+            PartChange::Titled(title) => {
+                let title: String = title.chars().filter(|c| !c.is_control()).take(MAX_NAME).collect();
+                part.title = if title.trim().is_empty() { words::kind(part.kind).to_owned() } else { title };
+            }
+            PartChange::Locked => part.locked = !part.locked,
+            PartChange::Ball => part.ball = !part.ball,
+            PartChange::Net => part.net = !part.net,
+            PartChange::Game => part.game = !part.game,
+            PartChange::Wanted => part.fitted = Fitted::AsPlanned,
+        }
+    })
+}
+
+fn take_out(model: &mut Model, no: PartNo) -> Vec<Effect> {
+    let mut out = None;
+    let effects = change(model, |plan| {
+        if let Some(at) = plan.place_of(no) {
+            out = Some((at, plan.parts.remove(at)));
+        }
+    });
+    model.drafts.plan.out = out;
+    model.drafts.plan.picked = None;
+    effects
+}
+
+fn proposed(model: &mut Model) -> Vec<Effect> {
+    // Its numbers begin anew: what was begun would be another part's.
+    if standing(model).is_some() {
+        return Vec::new();
+    }
+    let practices = practices(model);
+    let gym_min = shown(model).and_then(|id| model.base.plan(id)).map_or(Plan::GYM_MIN, |plan| plan.gym_min);
+    let titles =
+        Titles { arrival: words::kind(PartKind::Arrival).to_owned(), rest: words::kind(PartKind::Break).to_owned() };
+    let (mut proposal, whys) = propose(&lately(model, &practices), gym_min, &titles);
+    for (part, why) in proposal.parts.iter_mut().zip(&whys) {
+        part.why = words::why(why, |player| model.name_of(player));
+    }
+    change(model, |plan| {
+        *plan = Plan { collect_s: plan.collect_s, ..proposal };
+    })
+}
+
+/// Before it is begun the minutes themselves are made less.
+fn fitted(model: &mut Model) -> Vec<Effect> {
+    let Some(plan) = shown(model).and_then(|id| model.base.plan(id)).cloned() else { return Vec::new() };
+    let parts: Vec<Left> =
+        plan.parts.iter().map(|part| Left { minutes: part.minutes_now(), locked: part.locked }).collect();
+    match refit(&parts, plan.gym_min, Way::Shorten) {
+        Err(LockedTooLong { by }) => {
+            model.drafts.plan.locked_by = Some(by);
+            Vec::new()
+        }
+        Ok(minutes) => change(model, |plan| {
+            for (part, n) in plan.parts.iter_mut().zip(minutes) {
+                match n {
+                    0 if part.minutes_now() > 0 => part.fitted = Fitted::Dropped,
+                    n if n != part.minutes_now() => part.minutes = n,
+                    _ => {}
+                }
+            }
+        }),
+    }
+}
+
+/// The parts to come, once what is on and they no longer fit the gym's time.
+fn fit_rest(model: &mut Model, way: Way) -> Vec<Effect> {
+    let Some((id, standing)) = standing(model) else { return Vec::new() };
+    let Some(plan) = model.base.plan(id) else { return Vec::new() };
+    match refit(&standing.rest(plan), standing.left_for_rest_min(), way) {
+        Err(LockedTooLong { by }) => {
+            model.drafts.plan.locked_by = Some(by);
+            Vec::new()
+        }
+        Ok(minutes) => change(model, |plan| {
+            for (no, n) in standing.to_come.iter().zip(minutes) {
+                if let Some(part) = plan.part_mut(*no) {
+                    part.fitted = match n {
+                        0 => Fitted::Dropped,
+                        n if n == part.minutes => Fitted::AsPlanned,
+                        n => Fitted::To(n),
+                    };
+                }
+            }
+        }),
+    }
+}
+
+/// Starts the practice where none is on. What runs on a board goes on: a part may have several runs.
+fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
+    let Some(id) = shown(model) else { return Vec::new() };
+    let title = model.base.plan(id).and_then(|plan| plan.part(part)).map(|part| part.title.clone());
+    let Some(title) = title else { return Vec::new() };
+    let (mut facts, practice) = practice::opened(model);
+    facts.push(Fact::PartBegun { practice, plan: id, part, title });
+    begun(model, facts)
+}
+
+/// No plan was made: what is on is the first part of one that grows.
+fn as_it_goes(model: &mut Model) -> Vec<Effect> {
+    let on = model.run_on().and_then(|run| Some((run.drill?, run.spec.clone())));
+    let part = match on {
+        Some((drill, spec)) => PlanPart::of_drill(drill, &spec, DRILL_MIN),
+        None => PlanPart::plain(PartKind::Arrival, words::kind(PartKind::Arrival).to_owned(), ARRIVAL_MIN),
+    };
+    let title = part.title.clone();
+    let mut plan = Plan::new();
+    let part = plan.put(0, PlanPart { added: true, ..part });
+    let (mut facts, practice) = practice::opened(model);
+    let id = PlanId(ahead(model, &facts));
+    facts.push(Fact::PlanMade { plan });
+    facts.push(Fact::PartBegun { practice, plan: id, part, title });
+    begun(model, facts)
+}
+
+fn begun(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
+    model.drafts.plan = Default::default();
+    practice::forget_drafts(model);
+    let mut effects = write(model, facts);
+    effects.extend(go(model, Screen::Today));
+    effects
+}
+
+fn not_begun(model: &mut Model) -> Vec<Effect> {
+    let Some(target) = model.practice_today().and_then(|p| model.base.last_mark(p.id)) else { return Vec::new() };
+    let revision = model.base.next_take_back(target);
+    write(model, vec![Fact::EntryTakenBack { run: None, target, revision, back: true }])
+}
+
+/// Only one that no practice follows: what was begun is a fact.
+fn thrown(model: &mut Model) -> Vec<Effect> {
+    let followed = model.practice_today().and_then(|p| p.plan);
+    let Some(id) = shown(model).filter(|id| followed != Some(*id)) else { return Vec::new() };
+    model.drafts.plan = Default::default();
+    let revision = model.base.next_take_back(id.0);
+    write(model, vec![Fact::EntryTakenBack { run: None, target: id.0, revision, back: true }])
+}
+
+fn ahead(model: &Model, facts: &[Fact]) -> EntryId {
+    model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX))
+}

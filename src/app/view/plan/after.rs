@@ -1,0 +1,83 @@
+//! Afterwards: planned against done, part by part; what each child had of it; who was seen least.
+
+use crate::app::model::Model;
+use crate::app::plan::seen_in;
+use crate::app::words::plan::{self as words, Done};
+use crate::domain::ids::PlayerId;
+use crate::domain::summary::PracticeSummary;
+use crate::domain::touches::Touches;
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct AfterPlan {
+    pub parts: Vec<AfterPart>,
+    /// Name, and "24 contacts, 6 served or tossed".
+    pub children: Vec<(String, String)>,
+    /// "Seen least: Tove."
+    pub least: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct AfterPart {
+    pub title: String,
+    /// "15 min planned, 18 done"
+    pub what: String,
+    /// Bars beside each other, in hundredths of the longest.
+    pub planned: u8,
+    pub done: u8,
+}
+
+/// Where many had as few, nobody is behind.
+const MOST_LEAST: usize = 3;
+
+/// Nothing where practice followed no plan.
+pub fn after(model: &Model, summary: &PracticeSummary) -> Option<AfterPlan> {
+    let plan = summary.plan.as_ref()?;
+    let done_of = |no| match plan.done.iter().find(|(part, _)| *part == no) {
+        None => Done::Not,
+        Some((_, ms)) => ms.map_or(Done::Begun, Done::For),
+    };
+    let ms_of = |done| if let Done::For(ms) = done { ms } else { 0 };
+    let all: Vec<(String, Option<u16>, Done)> = plan
+        .plan
+        .parts
+        .iter()
+        .map(|part| (part.title.clone(), (!part.added).then_some(part.minutes), done_of(part.no)))
+        .collect();
+    let longest =
+        all.iter().map(|(_, planned, done)| (u32::from(planned.unwrap_or(0)) * 60_000).max(ms_of(*done))).max()?.max(1);
+    let percent = |ms: u32| u8::try_from(u64::from(ms) * 100 / u64::from(longest)).unwrap_or(100);
+    let parts = all.into_iter().map(|(title, planned, done)| AfterPart {
+        title,
+        what: words::planned_done(planned, done),
+        planned: percent(u32::from(planned.unwrap_or(0)) * 60_000),
+        done: percent(ms_of(done)),
+    });
+    let (children, least) = children(model, summary);
+    Some(AfterPlan { parts: parts.collect(), children, least })
+}
+
+/// Those who were here, in the order of the squad.
+fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>, Option<String>) {
+    let squad = model.base.players();
+    let here = squad.iter().map(|p| p.id).filter(|p| !summary.away.contains(p));
+    let stood = |player: &PlayerId| summary.runs.iter().any(|run| run.order.contains(player));
+    let archived = |player: PlayerId| squad.iter().any(|p| p.id == player && p.archived);
+    let here: Vec<PlayerId> = here.filter(|p| stood(p) || !archived(*p)).collect();
+    let line = |player: PlayerId| {
+        let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
+        let t = of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t);
+        let told = summary.runs.iter().flat_map(|run| &run.children).filter(|(p, _)| *p == player);
+        let told: u32 = told.map(|(_, counts)| counts.told.tries()).sum();
+        let games = summary.runs.iter().filter_map(|run| run.game.as_ref()).flat_map(|game| &game.children);
+        let (rallies, ms) =
+            games.filter(|c| c.player == player).fold((0, 0), |(n, ms), c| (n + c.n_rallies, ms + c.court_ms));
+        words::child(t.judged + told, t.fed, t.caught + t.fetched, rallies, ms)
+    };
+    let seen: Vec<u32> = here.iter().map(|player| seen_in(summary, *player)).collect();
+    let (fewest, most) = (seen.iter().min().copied().unwrap_or(0), seen.iter().max().copied().unwrap_or(0));
+    let least: Vec<String> =
+        here.iter().zip(&seen).filter(|(_, n)| **n == fewest).map(|(player, _)| model.name_of(*player)).collect();
+    let least = (fewest < most && least.len() <= MOST_LEAST).then(|| words::seen_least(&least));
+    let rows = if most == 0 { Vec::new() } else { here.iter().map(|p| (model.name_of(*p), line(*p))).collect() };
+    (rows, least)
+}

@@ -1,0 +1,369 @@
+//! Sentences of the plan: what it adds up to, what can be expected, what to change, what is on.
+
+use super::counts::plural;
+use crate::domain::ids::PlayerId;
+use crate::domain::plan::PartKind;
+use crate::domain::plan::expect::{Coverage, Each, Expected};
+use crate::domain::plan::propose::Why;
+use crate::domain::skill::Skill;
+use crate::stats::feeding::Range;
+
+pub const TITLE: &str = "Plan";
+pub const BACK: &str = "Back to Today";
+pub const EMPTY: &str = "No plan yet";
+pub const EMPTY_LINE: &str = "Parts in order with their minutes. While practice runs, the first screen shows what is on, how long, and what is next.";
+pub const PROPOSE: &str = "Propose one";
+pub const PROPOSE_LINE: &str = "From the last practices; change what you like";
+pub const MAKE: &str = "Begin with nothing";
+pub const AS_IT_GOES: &str = "No plan: keep it as it goes";
+pub const COPY: &str = "As it was before";
+pub const THROW: &str = "Throw this plan away";
+pub const GYM: &str = "The gym is ours for";
+pub const COLLECT: &str = "To collect the balls";
+pub const COLLECT_LINE: &str = "Common practice, no source: change it to what you see.";
+pub const ADD: &str = "Add a part";
+pub const ADD_CLOSE: &str = "Add nothing";
+pub const ADDING: &str = "What comes?";
+pub const PARTS: &str = "Parts";
+pub const BALANCE: &str = "What is in it";
+pub const CHANGE: &str = "What you could change";
+pub const SETTINGS: &str = "Time and balls";
+pub const MINUTES: &str = "Minutes";
+pub const GROUPS: &str = "Groups at once";
+pub const BALLS: &str = "Balls";
+pub const FEEDS: &str = "Balls a minute from one source";
+pub const AS_DRILL: &str = "as set";
+pub const ALL_BALLS: &str = "all";
+pub const AS_KNOWN: &str = "as known";
+pub const LOCK_OFF: &str = "Let it be shortened";
+pub const NAME: &str = "Called";
+pub const LOCK: &str = "Stays as long as it is";
+pub const LOCK_LINE: &str = "Whatever overruns.";
+pub const BALL: &str = "ball";
+pub const NET: &str = "net";
+pub const GAME: &str = "game-like";
+pub const NO_BALL: &str = "no ball";
+pub const WITH_BALL: &str = "With a ball";
+pub const OVER_NET: &str = "Over the net";
+pub const LIKE_GAME: &str = "Like a game";
+pub const UP: &str = "Earlier";
+pub const DOWN: &str = "Later";
+pub const OUT: &str = "Take out";
+pub const PUT_BACK: &str = "Put it back";
+pub const WANTED: &str = "Have it after all";
+pub const DROPPED: &str = "dropped";
+pub const LOCKED: &str = "stays";
+pub const ADDED: &str = "not planned";
+pub const ON: &str = "on";
+pub const BEGIN: &str = "Begin";
+pub const BOARD: &str = "Open its board";
+pub const NOT_BEGUN: &str = "Not yet: take it back";
+pub const NO_NEXT: &str = "Nothing is next";
+pub const TO_PLAN: &str = "The plan";
+pub const SHORTEN: &str = "Shorten the rest";
+pub const DROP: &str = "Drop the last";
+pub const KEEP: &str = "Keep it all";
+pub const FIT: &str = "Make it fit";
+pub const GIVE_MINUTES: &str = "Give it 5";
+pub const CHANGE_DRILL: &str = "Change the drill";
+pub const TAKE_OUT: &str = "Take it out";
+pub const ON_TIME: &str = "on time";
+pub const IN_PLAN: &str = "Planned and done";
+pub const CHILDREN: &str = "Each child";
+pub const CHILDREN_LINE: &str = "At least so many: what the phone didn’t see isn’t in them.";
+/// Where the figures come from while the squad has none of its own.
+pub const COMMON: &str = "at a common pace, no source";
+
+pub fn move_label(title: &str) -> String {
+    format!("Move {title}")
+}
+
+pub const fn kind(kind: PartKind) -> &'static str {
+    match kind {
+        PartKind::Arrival => "Arrival game",
+        PartKind::Drill => "Drill",
+        PartKind::Break => "Break",
+        PartKind::Other => "Talk, warm-up, other",
+    }
+}
+
+/// Beside Today's way to the plan.
+pub fn short(n_parts: usize, minutes: u16, gym: u16) -> String {
+    match n_parts {
+        0 => "none yet".to_owned(),
+        n => format!("{}, {}", plural(n, "part", "parts"), total(minutes, gym)),
+    }
+}
+
+/// `85 of 90 min`
+pub fn total(minutes: u16, gym: u16) -> String {
+    format!("{minutes} of {gym} min")
+}
+
+pub fn minutes(n: u16) -> String {
+    format!("{n} min")
+}
+
+/// `12 min, 8 of them` where it was fitted.
+pub fn fitted(planned: u16) -> String {
+    format!("{planned} planned")
+}
+
+/// `ball, net, game-like`
+pub fn marks(ball: bool, net: bool, game: bool) -> String {
+    let all = [(ball, BALL), (net, NET), (game, GAME)];
+    let said: Vec<&str> = all.into_iter().filter(|(on, _)| *on).map(|(_, word)| word).collect();
+    if ball { said.join(", ") } else { [NO_BALL].into_iter().chain(said).collect::<Vec<_>>().join(", ") }
+}
+
+pub fn span(range: Range) -> String {
+    if range.low == range.high { range.low.to_string() } else { format!("{} to {}", range.low, range.high) }
+}
+
+/// `about 6 contacts each, 4 to 8`
+pub fn each(expected: &Expected) -> String {
+    match expected.each {
+        Each::Contacts(n) if n.high == 0 => "hardly a contact each".to_owned(),
+        Each::Contacts(n) => format!("about {} each, {}", plural(n.likely as usize, "contact", "contacts"), span(n)),
+        Each::Court { rallies, minutes } => {
+            format!("about {minutes} min on the court each, {} rallies", span(rallies))
+        }
+    }
+}
+
+/// All of it, for the part that is open.
+pub fn expected(expected: &Expected) -> Vec<String> {
+    let from = match expected.n_runs {
+        0 => COMMON.to_owned(),
+        n => format!("as in your last {}, collecting included", plural(n, "run", "runs")),
+    };
+    let what = if matches!(expected.each, Each::Court { .. }) { "rallies" } else { "balls" };
+    let mut lines = vec![
+        format!("{}.", upper(&each(expected))),
+        format!("About {} {what} in all, {}: {from}.", expected.balls.likely, span(expected.balls)),
+    ];
+    lines.extend(expected.fed.map(|n| format!("Each serves or tosses about {}, {}.", n.likely, span(n))));
+    lines.extend(expected.fetched.map(|n| format!("Each catches or fetches about {}, {}.", n.likely, span(n))));
+    lines
+}
+
+pub fn coverage(coverage: Coverage) -> String {
+    match coverage {
+        Coverage::Enough { turns, needed } => {
+            format!("Every role comes round: {needed} turns are needed, there is time for {turns}.")
+        }
+        Coverage::TooFew { turns, needed, minutes } => {
+            let way = minutes.map_or_else(String::new, |n| format!(" {n} min would do."));
+            format!("Not every role comes round: {needed} turns are needed, there is time for {turns}.{way}")
+        }
+        Coverage::OnTap { needed } => format!("Every role has come round after {needed} turns; they change on tap."),
+    }
+}
+
+pub fn too_few_turns(title: &str, coverage: Coverage) -> Option<String> {
+    matches!(coverage, Coverage::TooFew { .. }).then(|| format!("“{title}”: {}", lower(&self::coverage(coverage))))
+}
+
+pub fn why(why: &Why, name: impl Fn(PlayerId) -> String) -> String {
+    match why {
+        Why::Arriving => "Whoever is here plays; nobody waits for the last.".to_owned(),
+        Why::NotDone => "Planned last time and not done.".to_owned(),
+        Why::FewBalls(skill, n) => {
+            let balls = plural(*n as usize, "ball", "balls");
+            format!("{} had the fewest balls lately: about {balls} each.", upper(skill_word(skill)))
+        }
+        Why::SeenLeast(who) => {
+            let names = who.iter().map(|p| name(*p)).collect::<Vec<_>>().join(", ");
+            format!("Seen least lately: {names}.")
+        }
+        Why::Break => "Water, in the middle.".to_owned(),
+        Why::Playing => "To play what was practised.".to_owned(),
+    }
+}
+
+fn skill_word(skill: &Skill) -> &str {
+    match skill {
+        Skill::Pass => "passing",
+        Skill::Serve => "serving",
+        Skill::Own(name) => name,
+    }
+}
+
+pub fn little_ball(ball: u16, all: u16, title: &str) -> String {
+    format!("{ball} of {all} min have a ball. One in “{title}” gives everyone more contacts.")
+}
+
+pub const NO_NET: &str = "Less than a third goes over the net. Turn a drill so that the ball crosses it.";
+pub const NO_GAME: &str = "Nothing in it is like a game. Ten minutes of winners stay, two a side, would be.";
+
+pub fn wait_long(title: &str, now: u32, minutes: u16, groups: usize, then: u32) -> String {
+    format!(
+        "“{title}”: about {} each in {minutes} min is long waiting. {groups} groups would give about {then}.",
+        plural(now as usize, "contact", "contacts")
+    )
+}
+
+/// `10 min without a ball: over 40 practices that is 6 h 40 min, more than four practices of 90.`
+pub fn season(without: u16, n_practices: u32, gym: u16, own: bool) -> String {
+    let all = u32::from(without) * n_practices;
+    let time = match (all / 60, all % 60) {
+        (0, min) => format!("{min} min"),
+        (h, 0) => format!("{h} h"),
+        (h, min) => format!("{h} h {min} min"),
+    };
+    let whole = all / u32::from(gym.max(1));
+    let same = if whole == 0 {
+        String::new()
+    } else {
+        format!(", as much as {} of {gym}", plural(whole as usize, "practice", "practices"))
+    };
+    let which = if own { "as many as in your last year" } else { "say" };
+    format!("{without} min without a ball: over {n_practices} practices ({which}) that is {time}{same}.")
+}
+
+pub fn over_gym(by: u16) -> String {
+    format!("{} than the gym is yours.", plural(usize::from(by), "minute more", "minutes more"))
+}
+
+pub fn no_minutes(title: &str) -> String {
+    format!("“{title}” has no minutes.")
+}
+
+pub fn too_few(title: &str, made_for: usize, here: usize) -> String {
+    let are = if here == 1 { "is" } else { "are" };
+    format!("“{title}” is made for {made_for}, {here} {are} here: places stay empty.")
+}
+
+pub fn drill_gone(title: &str) -> String {
+    format!("The drill of “{title}” is no longer among your drills: it keeps its time and has no board.")
+}
+
+pub fn locked_too_long(by: u16) -> String {
+    format!(
+        "What stays needs {} more than there are: let one of them be shortened.",
+        plural(usize::from(by), "minute", "minutes")
+    )
+}
+
+pub fn was_taken_out(title: &str) -> String {
+    format!("“{title}” is out.")
+}
+
+pub fn on_but_out(title: &str) -> String {
+    format!("“{title}” is on and no longer in the plan: nobody knows how long. Begin the next when it is done.")
+}
+
+/// `12:05`, or `+1:20` once its time is over; an hour is 60 minutes and more.
+pub fn left(ms: i64) -> String {
+    let s = ms.div_euclid(1_000);
+    let (sign, s) = if s < 0 { ("+", -s) } else { ("", s) };
+    format!("{sign}{}:{:02}", s / 60, s % 60)
+}
+
+pub const LEFT: &str = "left";
+pub const OVER: &str = "over its time";
+pub const GONE: &str = "gone";
+
+/// Called aloud.
+pub fn over(title: &str) -> String {
+    format!("Time for {title} is over")
+}
+
+/// How far the plan is behind, to the whole minute.
+pub fn late(ms: i64) -> String {
+    match ms / 60_000 {
+        0 => ON_TIME.to_owned(),
+        n if n > 0 => format!("{n} min late"),
+        n => format!("{} min early", -n),
+    }
+}
+
+pub fn gym_left(ms: i64) -> String {
+    match ms / 60_000 {
+        n if ms < 0 => format!("gym time over by {} min", -n + 1),
+        n => format!("{n} min of gym time left"),
+    }
+}
+
+pub fn next(title: &str) -> String {
+    format!("Next: {title}")
+}
+
+pub fn begin(title: &str) -> String {
+    format!("{BEGIN}: {title}")
+}
+
+/// `What is left needs 4 min more than the gym is yours.`
+pub fn too_long(ms: i64) -> String {
+    let min = (ms + 59_999) / 60_000;
+    format!("What is left needs {min} min more than the gym is yours.")
+}
+
+/// What a choice would make of it: `Serving 12, Games 18`.
+pub fn would_be(parts: &[(String, u16)]) -> String {
+    let one = |(title, n): &(String, u16)| if *n == 0 { format!("{title} out") } else { format!("{title} {n}") };
+    parts.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+pub fn ends_late(time: &str) -> String {
+    format!("ends about {time}")
+}
+
+/// `planned 15, done 18 min`
+pub fn planned_done(planned: Option<u16>, done: Done) -> String {
+    let planned_min = planned.map(|n| format!("{n} min planned"));
+    let planned_min = planned_min.unwrap_or_else(|| "not planned".to_owned());
+    match done {
+        Done::Not => format!("{planned_min}, not done"),
+        Done::Begun => format!("{planned_min}, begun; its end wasn’t noted"),
+        Done::For(ms) => format!("{planned_min}, {} min done", (ms + 30_000) / 60_000),
+    }
+}
+
+/// What became of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Done {
+    Not,
+    /// Nobody noted its end.
+    Begun,
+    /// So many milliseconds.
+    For(u32),
+}
+
+/// `24 contacts, 6 served or tossed, 12 rallies in 8 min on the court`
+pub fn child(judged: u32, fed: u32, fetched: u32, rallies: u32, court_ms: u32) -> String {
+    let mut parts = Vec::new();
+    if judged > 0 {
+        parts.push(plural(judged as usize, "contact", "contacts"));
+    }
+    if fed > 0 {
+        parts.push(format!("{fed} served or tossed"));
+    }
+    if fetched > 0 {
+        parts.push(format!("{fetched} caught or fetched"));
+    }
+    if rallies > 0 {
+        let min = (court_ms + 30_000) / 60_000;
+        parts.push(format!("{} in {min} min on the court", plural(rallies as usize, "rally", "rallies")));
+    }
+    if parts.is_empty() { "nothing counted".to_owned() } else { parts.join(", ") }
+}
+
+pub fn seen_least(names: &[String]) -> String {
+    format!("Seen least: {}.", names.join(", "))
+}
+
+/// A practice to copy from: `Wednesday 25 November: Arrival game, Serving, Games`
+pub fn copy(day: &str, titles: &[&str]) -> String {
+    format!("{day}: {}", titles.join(", "))
+}
+
+fn upper(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
+fn lower(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_lowercase().chain(chars).collect())
+}

@@ -1,0 +1,58 @@
+//! Afterwards: planned against done, two bars a part; what each child had.
+
+use leptos::prelude::*;
+
+use crate::app::view::plan::AfterPlan;
+use crate::app::words::plan as words;
+use crate::ui::markup::view;
+
+pub fn after(plan: Option<&AfterPlan>) -> Option<AnyView> {
+    let plan = plan?;
+    let parts: Vec<_> = plan
+        .parts
+        .iter()
+        .enumerate()
+        .map(|(i, part)| {
+            let (planned, done) = (part.planned, part.done);
+            view! {
+                <li class="after-part">
+                    <bdi class="row-name">{part.title.clone()}</bdi>
+                    <span class="row-line" data-fig=format!("done.{i}")>{part.what.clone()}</span>
+                    <span class="plan-bar" aria-hidden="true"><i class="is-planned" style:width=format!("{planned}%")></i></span>
+                    <span class="plan-bar" aria-hidden="true"><i class="is-gone" style:width=format!("{done}%")></i></span>
+                </li>
+            }
+        })
+        .collect();
+    let children: Vec<_> = plan
+        .children
+        .iter()
+        .map(|(name, what)| {
+            view! {
+                <li class="row-plain">
+                    <span class="row-words">
+                        <bdi class="row-name">{name.clone()}</bdi>
+                        <span class="row-line">{what.clone()}</span>
+                    </span>
+                </li>
+            }
+        })
+        .collect();
+    Some(view! {
+        <section data-fig="after-plan">
+            <h2 class="section-head">{words::IN_PLAN}</h2>
+            <ul class="rows card after-plan">{parts}</ul>
+        </section>
+        {(!children.is_empty())
+            .then(|| {
+                view! {
+                    <section>
+                        <h2 class="section-head">{words::CHILDREN}</h2>
+                        <p class="hint">{words::CHILDREN_LINE}</p>
+                        {plan.least.clone().map(|line| view! { <p class="lead" data-fig="least">{line}</p> })}
+                        <ul class="rows card" data-fig="each-child">{children}</ul>
+                    </section>
+                }
+            })}
+    })
+}

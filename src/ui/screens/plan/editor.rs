@@ -1,0 +1,156 @@
+//! The part that is open, at the thumb: its minutes first, then what it has, where it stands, and what can be expected of it.
+
+use leptos::prelude::*;
+
+use super::super::parts::{Stepper, Switch};
+use super::super::pictures::{Glyph, glyph};
+use super::tap;
+use crate::app::plan::{PartChange, PlanTap};
+use crate::app::view::plan::{Editor, PlanView};
+use crate::app::words::plan as words;
+use crate::app::words::screens::CLOSE;
+use crate::domain::ids::PartNo;
+use crate::ui::markup::{Show, view};
+use crate::ui::part::Part;
+use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
+
+#[component]
+pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
+    let of =
+        move |f: fn(&Editor) -> String| Part::new(move || view.with(|v| v.editor.as_ref().map(f).unwrap_or_default()));
+    let is = move |f: fn(&Editor) -> bool| Part::new(move || view.with(|v| v.editor.as_ref().is_some_and(f)));
+    let no = Part::new(move || view.with(|v| v.editor.as_ref().map_or(PartNo(u16::MAX), |e| e.no)));
+    let change = move |what: PartChange| shell.send(tap(PlanTap::Changed(no.get_untracked(), what)));
+    let title = of(|e| e.title.clone());
+    let minutes = of(|e| e.minutes.clone());
+    let lines = Part::new(move || view.with(|v| v.editor.as_ref().map(|e| e.lines.clone()).unwrap_or_default()));
+    let (first, last) = (is(|e| e.first), is(|e| e.last));
+    let (has_drill, dropped) = (is(|e| e.has_drill), is(|e| e.dropped));
+    let none = Signal::stored(false);
+    let mark = move |key: &'static str, label: &'static str, on: Part<bool>, what: PartChange| {
+        view! {
+            <button
+                class="segment"
+                type="button"
+                data-key=key
+                aria-pressed=move || on.get().to_string()
+                on:click=clicked(move |_| change(what.clone()))
+            >
+                {label}
+            </button>
+        }
+    };
+    view! {
+        <section class="foot is-bar plan-sheet" data-fig="plan-sheet">
+            <div class="plan-sheet-head">
+                <input
+                    class="field"
+                    type="text"
+                    data-field="part-title"
+                    aria-label=words::NAME
+                    maxlength="60"
+                    prop:value=move || title.get()
+                    on:change=move |ev| change(PartChange::Titled(event_target_value(&ev)))
+                />
+                <button
+                    class="plan-close"
+                    type="button"
+                    data-key="part-close"
+                    aria-label=CLOSE
+                    on:click=clicked(move |_| shell.send(tap(PlanTap::Picked(no.get_untracked()))))
+                >
+                    {glyph(Glyph::Cross)}
+                </button>
+            </div>
+            <Stepper
+                key="minutes"
+                label=words::MINUTES
+                figure=minutes
+                at_least=none
+                at_most=none
+                on_step=move |more| change(PartChange::Minutes(more))
+            />
+            <div class="segments" role="group" aria-label=words::BALANCE>
+                {mark("part-ball", words::BALL, is(|e| e.ball), PartChange::Ball)}
+                {mark("part-net", words::NET, is(|e| e.net), PartChange::Net)}
+                {mark("part-game", words::GAME, is(|e| e.game), PartChange::Game)}
+            </div>
+            <div class="segments">
+                <button
+                    class="segment"
+                    type="button"
+                    data-key="part-up"
+                    prop:disabled=move || first.get()
+                    on:click=clicked(move |_| shell.send(tap(PlanTap::Stepped(no.get_untracked(), true))))
+                >
+                    {words::UP}
+                </button>
+                <button
+                    class="segment"
+                    type="button"
+                    data-key="part-down"
+                    prop:disabled=move || last.get()
+                    on:click=clicked(move |_| shell.send(tap(PlanTap::Stepped(no.get_untracked(), false))))
+                >
+                    {words::DOWN}
+                </button>
+                <button
+                    class="segment"
+                    type="button"
+                    data-key="part-out"
+                    on:click=clicked(move |_| shell.send(tap(PlanTap::Out(no.get_untracked()))))
+                >
+                    {words::OUT}
+                </button>
+            </div>
+            <Show when=move || dropped.get()>
+                <button class="quiet" type="button" data-key="part-wanted" on:click=clicked(move |_| change(PartChange::Wanted))>
+                    {words::WANTED}
+                </button>
+            </Show>
+            {move || {
+                lines.with(|lines| {
+                    (!lines.is_empty())
+                        .then(|| {
+                            let lines: Vec<_> = lines.iter().map(|line| view! { <li>{line.clone()}</li> }).collect();
+                            view! { <ul class="plan-expect" data-fig="expect">{lines}</ul> }
+                        })
+                })
+            }}
+            <Show when=move || has_drill.get()>
+                <Stepper
+                    key="part-groups"
+                    label=words::GROUPS
+                    figure=of(|e| e.groups.clone())
+                    at_least=none
+                    at_most=none
+                    on_step=move |more| change(PartChange::Groups(more))
+                />
+                <Stepper
+                    key="part-balls"
+                    label=words::BALLS
+                    figure=of(|e| e.balls.clone())
+                    at_least=none
+                    at_most=none
+                    on_step=move |more| change(PartChange::Balls(more))
+                />
+                <Stepper
+                    key="part-feeds"
+                    label=words::FEEDS
+                    figure=of(|e| e.feeds.clone())
+                    at_least=none
+                    at_most=none
+                    on_step=move |more| change(PartChange::Feeds(more))
+                />
+            </Show>
+            <Switch
+                key="part-lock"
+                label=words::LOCK
+                line=words::LOCK_LINE
+                on=is(|e| e.locked)
+                on_tap=move |_| change(PartChange::Locked)
+            />
+        </section>
+    }
+}

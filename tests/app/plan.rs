@@ -1,0 +1,282 @@
+//! The plan as a coach uses it: made, changed, run with a latecomer, an overrun and a kill, and what is told afterwards.
+
+use crate::phone::{Phone, pass};
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Call, Effect, Signal};
+use peppertally::app::plan::{PartChange, PlanTap};
+use peppertally::app::screen::Screen;
+use peppertally::app::view::plan::{PartState, PlanView, Running, plan, strip};
+use peppertally::app::view::report::practice_report;
+use peppertally::domain::ids::{PartNo, Place};
+use peppertally::domain::plan::PartKind;
+use peppertally::domain::plan::refit::Way;
+
+const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse\nJuno\nPepe\nRuna\nElif\nNour\nWren";
+const MIN: u64 = 60_000;
+
+fn tap(phone: &mut Phone, tap: PlanTap) {
+    phone.act(Action::Plan(tap));
+}
+
+fn view(phone: &Phone) -> PlanView {
+    plan(&phone.model)
+}
+
+fn running(phone: &Phone) -> Running {
+    strip(&phone.model).running.expect("a part is on")
+}
+
+/// `title minutes` of every part.
+fn lines(phone: &Phone) -> Vec<String> {
+    view(phone).parts.iter().map(|part| format!("{} {}", part.title, part.minutes)).collect()
+}
+
+fn wait_min(phone: &mut Phone, n: u64) {
+    phone.wait(n * MIN, i64::try_from(n * MIN).unwrap());
+}
+
+/// Another page at the same moment; its own clock begins anew.
+fn killed(phone: &mut Phone) {
+    let wall_ms = phone.model.now.wall_ms;
+    phone.restart();
+    phone.wait(0, wall_ms - phone.model.now.wall_ms);
+}
+
+fn no(phone: &Phone, at: usize) -> PartNo {
+    view(phone).parts[at].no
+}
+
+/// Arrival game 8, drill 0 15, Break 3, drill 4 15: 41 of 45 minutes.
+fn planned() -> Phone {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.act(Action::Go(Screen::Plan));
+    assert!(view(&phone).empty);
+    tap(&mut phone, PlanTap::Added(PartKind::Arrival));
+    let drills = view(&phone).drills;
+    tap(&mut phone, PlanTap::DrillAdded(drills[0].0));
+    tap(&mut phone, PlanTap::Added(PartKind::Break));
+    tap(&mut phone, PlanTap::DrillAdded(drills[4].0));
+    for _ in 0..9 {
+        tap(&mut phone, PlanTap::GymStepped(false));
+    }
+    phone
+}
+
+#[test]
+fn made_the_evening_before() {
+    let mut phone = planned();
+    assert_eq!(view(&phone).total, "41 of 45 min");
+    assert_eq!(lines(&phone), ["Arrival game 8 min", "Three passers 15 min", "Break 3 min", "Six servers 15 min"]);
+    assert_eq!(view(&phone).parts.iter().map(|p| p.from.as_str()).collect::<Vec<_>>(), ["0", "8", "23", "26"]);
+    // Moved by a key, and by a thumb.
+    let serve = no(&phone, 3);
+    tap(&mut phone, PlanTap::Stepped(serve, true));
+    assert_eq!(lines(&phone)[2], "Six servers 15 min");
+    tap(&mut phone, PlanTap::Placed(serve, 0));
+    assert_eq!(lines(&phone)[0], "Six servers 15 min");
+    tap(&mut phone, PlanTap::Placed(serve, 3));
+    // Everything is an entry: killed, it is all there; taken out, it can be put back.
+    phone.restart();
+    phone.act(Action::Go(Screen::Plan));
+    assert_eq!(lines(&phone).len(), 4);
+    tap(&mut phone, PlanTap::Out(serve));
+    assert_eq!(lines(&phone).len(), 3);
+    assert_eq!(view(&phone).troubles[0].line, "“Six servers” is out.");
+    let back = view(&phone).troubles[0].action.clone();
+    phone.act(back);
+    assert_eq!(no(&phone, 3), serve);
+    // Thrown away, there is none; a proposal is one tap.
+    tap(&mut phone, PlanTap::Thrown);
+    assert!(view(&phone).empty);
+    tap(&mut phone, PlanTap::Proposed);
+    assert_eq!(view(&phone).parts[0].why.as_deref(), Some("Whoever is here plays; nobody waits for the last."));
+}
+
+#[test]
+fn bad_input_is_a_sentence_and_a_way_out() {
+    let mut phone = planned();
+    // Over the gym's time.
+    let first = no(&phone, 0);
+    for _ in 0..2 {
+        tap(&mut phone, PlanTap::Changed(first, PartChange::Minutes(true)));
+    }
+    let trouble = view(&phone).troubles[0].clone();
+    assert_eq!((trouble.line.as_str(), trouble.way.as_str()), ("6 minutes more than the gym is yours.", "Make it fit"));
+    phone.act(trouble.action);
+    assert_eq!(view(&phone).total, "45 of 45 min");
+    assert_eq!(view(&phone).troubles, []);
+    // What stays alone is too long.
+    for at in 0..4 {
+        let no = no(&phone, at);
+        tap(&mut phone, PlanTap::Changed(no, PartChange::Locked));
+    }
+    tap(&mut phone, PlanTap::GymStepped(false));
+    phone.act(view(&phone).troubles[0].action.clone());
+    let trouble = view(&phone).troubles[0].clone();
+    assert_eq!(trouble.line, "What stays needs 5 minutes more than there are: let one of them be shortened.");
+    phone.act(trouble.action);
+    phone.act(view(&phone).troubles[0].action.clone());
+    assert_eq!(view(&phone).total, "40 of 40 min");
+    // No minutes.
+    let mut phone = planned();
+    let rest = no(&phone, 2);
+    for _ in 0..3 {
+        tap(&mut phone, PlanTap::Changed(rest, PartChange::Minutes(false)));
+    }
+    let trouble = view(&phone).troubles[0].clone();
+    assert_eq!(trouble.line, "“Break” has no minutes.");
+    phone.act(trouble.action);
+    assert_eq!((view(&phone).troubles, lines(&phone)[2].as_str()), (vec![], "Break 1 min"));
+    // For six, with four.
+    for name in ["Mira", "Tove", "Odile", "Bram", "Iva", "Lasse", "Juno", "Pepe"] {
+        let player = phone.player(name);
+        phone.act(Action::PresenceTapped(player));
+    }
+    let trouble = view(&phone).troubles[0].clone();
+    assert_eq!(trouble.line, "“Six servers” is made for 6, 4 are here: places stay empty.");
+    assert!(matches!(trouble.action, Action::Go(Screen::Drill(Some(_)))));
+    // Its drill is gone.
+    let drill = view(&phone).drills[4].0;
+    phone.act(Action::DrillArchived(drill));
+    phone.act(Action::Go(Screen::Plan));
+    let trouble = view(&phone).troubles[0].clone();
+    assert!(trouble.line.starts_with("The drill of “Six servers” is no longer"), "{}", trouble.line);
+    phone.act(trouble.action);
+    assert_eq!(lines(&phone).len(), 3);
+}
+
+#[test]
+fn run_with_a_latecomer_an_overrun_and_a_kill() {
+    let mut phone = planned();
+    let wren = phone.player("Wren");
+    phone.act(Action::PresenceTapped(wren));
+    let first = strip(&phone.model).begin.expect("the first part");
+    assert_eq!(first.1, "Begin: Arrival game");
+    tap(&mut phone, PlanTap::Begun(first.0));
+    assert_eq!(phone.model.screen, Screen::Today);
+    wait_min(&mut phone, 5);
+    assert_eq!((running(&phone).title.as_str(), running(&phone).left_word), ("Arrival game", "left"));
+    // 8 min less 5 min, and the moments between taps.
+    assert!(running(&phone).left.starts_with("2:5"), "{}", running(&phone).left);
+    // The latecomer is tapped in while it is on.
+    phone.act(Action::PresenceTapped(wren));
+    assert_eq!(phone.model.here().len(), 12);
+    // Its end is called once.
+    phone.effects.clear();
+    wait_min(&mut phone, 3);
+    wait_min(&mut phone, 0);
+    let calls = phone.effects.iter().filter(|e| matches!(e, Effect::Tell(Signal::Call(Call::Time, _)))).count();
+    assert_eq!(calls, 1);
+    // The next by one tap; its board is one more away.
+    let next = running(&phone).next.expect("a next part");
+    assert_eq!((next.1.as_str(), next.2.as_str()), ("Next: Three passers", "15 min"));
+    tap(&mut phone, PlanTap::Begun(next.0));
+    phone.act(running(&phone).board.expect("a board"));
+    for i in 0..6 {
+        phone.act(Action::PlaceTapped(Place(i % 3), pass(3)));
+    }
+    phone.act(Action::Go(Screen::Today));
+    assert!(matches!(running(&phone).board, Some(Action::Go(Screen::Run(_)))), "the run that is on");
+    // It takes 22 of its 15 minutes: 7 late; 3 + 15 are to come, 45 - 30 are left.
+    wait_min(&mut phone, 22);
+    let now = running(&phone);
+    assert!(now.over && now.left.starts_with("+7:"), "{}", now.left);
+    assert_eq!(now.late, "7 min late");
+    let question = now.question.expect("it no longer fits");
+    assert_eq!(question.line, "What is left needs 4 min more than the gym is yours.");
+    assert_eq!(question.shorten, "Six servers 11");
+    assert_eq!(question.drop, "Six servers out");
+    // Killed: another page tells the same.
+    let left_before = now.left;
+    killed(&mut phone);
+    phone.act(Action::Go(Screen::Today));
+    assert_eq!(running(&phone).left.split(':').next(), left_before.split(':').next());
+    tap(&mut phone, PlanTap::Refit(Way::Shorten));
+    assert_eq!(running(&phone).question, None);
+    phone.act(Action::Go(Screen::Plan));
+    assert_eq!(lines(&phone)[2..], ["Break 3 min", "Six servers 11 min"]);
+    assert_eq!(view(&phone).parts[1].state, PartState::On);
+    // The part that is on is taken out: a sentence, and the next is still one tap away.
+    let on = no(&phone, 1);
+    tap(&mut phone, PlanTap::Out(on));
+    phone.act(Action::Go(Screen::Today));
+    let out = running(&phone);
+    assert!(out.trouble.is_some_and(|line| line.starts_with("“Three passers” is on and no longer in the plan")));
+    assert_eq!(out.left_word, "gone");
+    let next = out.next.expect("next");
+    tap(&mut phone, PlanTap::Begun(next.0));
+    assert_eq!(running(&phone).title, "Break");
+    // A tap too many is taken back.
+    tap(&mut phone, PlanTap::NotBegun);
+    assert_eq!(running(&phone).title, "Three passers");
+    tap(&mut phone, PlanTap::Begun(next.0));
+    // A drill by its own key: nobody planned it, and it is in the plan from now on.
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(7);
+    phone.act(Action::Go(Screen::Today));
+    assert_eq!(running(&phone).title, lines(&phone)[2].rsplit_once(" 15").unwrap().0);
+    // Afterwards: planned against done, and each child.
+    phone.end_practice();
+    let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    let report = practice_report(&phone.model, id).expect("a report");
+    let after = report.plan.expect("a plan was followed");
+    let told: Vec<&str> = after.parts.iter().map(|part| part.what.as_str()).collect();
+    assert_eq!(
+        told,
+        [
+            "8 min planned, 8 min done",
+            "3 min planned, 0 min done",
+            "not planned, 0 min done",
+            "15 min planned, not done"
+        ]
+    );
+    assert_eq!(after.children.len(), 12);
+    assert_eq!(after.children[0], ("Mira".to_owned(), "2 contacts".to_owned()));
+    // Packed and read by another page it says the same; a new plan takes up what was left undone.
+    phone.act(Action::Go(Screen::After));
+    killed(&mut phone);
+    let again = practice_report(&phone.model, id).expect("a report").plan.expect("a plan");
+    assert_eq!(again.parts, after.parts);
+    assert!(phone.model.packed.contains_key(&id), "it is packed");
+    phone.act(Action::Go(Screen::Plan));
+    assert!(view(&phone).empty, "a plan that was followed waits for nobody");
+    let copies = view(&phone).copies;
+    assert_eq!(copies.len(), 1);
+    tap(&mut phone, PlanTap::Proposed);
+    let whys: Vec<String> = view(&phone).parts.iter().filter_map(|part| part.why.clone()).collect();
+    assert!(whys.iter().any(|why| why == "Planned last time and not done."), "{whys:?}");
+    tap(&mut phone, PlanTap::Copied(copies[0].0));
+    // As planned: without what was put in, with what was shortened as it was.
+    assert_eq!(lines(&phone), ["Arrival game 8 min", "Break 3 min", "Six servers 15 min"]);
+}
+
+#[test]
+fn no_plan_and_it_grows() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.act(Action::Go(Screen::Plan));
+    tap(&mut phone, PlanTap::AsItGoes);
+    assert_eq!(running(&phone).title, "Arrival game");
+    phone.drill(0);
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(3);
+    phone.act(Action::Go(Screen::Today));
+    assert_eq!(lines(&phone).len(), 3);
+    assert_eq!(running(&phone).title, lines(&phone)[2].rsplit_once(" 15").unwrap().0);
+    // The same drill again is the same part.
+    phone.drill(3);
+    assert_eq!(lines(&phone).len(), 3);
+}
+
+#[test]
+fn kept_on_it_asks_no_more_and_says_when_it_ends() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    wait_min(&mut phone, 20);
+    assert!(running(&phone).question.is_some_and(|q| q.keep.starts_with("ends about ")));
+    tap(&mut phone, PlanTap::KeptOn);
+    assert_eq!(running(&phone).question, None);
+    let next = running(&phone).next.unwrap().0;
+    tap(&mut phone, PlanTap::Begun(next));
+    assert!(running(&phone).question.is_some(), "asked again with the next part");
+}
