@@ -24,6 +24,7 @@ pub const COLLECT_LINE: &str = "Common practice, no source: change it to what yo
 pub const ADD: &str = "Add a part";
 pub const ADD_CLOSE: &str = "Add nothing";
 pub const ADDING: &str = "What comes?";
+pub const NO_PARTS: &str = "Nothing in it yet. Add a part, in the order of practice.";
 pub const PARTS: &str = "Parts";
 pub const BALANCE: &str = "What is in it";
 pub const CHANGE: &str = "What you could change";
@@ -83,7 +84,7 @@ pub const fn kind(kind: PartKind) -> &'static str {
         PartKind::Arrival => "Arrival game",
         PartKind::Drill => "Drill",
         PartKind::Break => "Break",
-        PartKind::Other => "Talk, warm-up, other",
+        PartKind::Other => "Talk or warm-up",
     }
 }
 
@@ -176,6 +177,7 @@ pub fn why(why: &Why, name: impl Fn(PlayerId) -> String) -> String {
             let names = who.iter().map(|p| name(*p)).collect::<Vec<_>>().join(", ");
             format!("Seen least lately: {names}.")
         }
+        Why::LongAgo => "Not used for the longest time.".to_owned(),
         Why::Break => "Water, in the middle.".to_owned(),
         Why::Playing => "To play what was practised.".to_owned(),
     }

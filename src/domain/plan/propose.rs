@@ -27,6 +27,8 @@ pub enum Why {
     /// This skill had the fewest balls: so many each.
     FewBalls(Skill, u32),
     SeenLeast(Vec<PlayerId>),
+    /// Not used for the longest time, or never.
+    LongAgo,
     Break,
     Playing,
 }
@@ -78,6 +80,24 @@ pub fn propose(lately: &Lately<'_>, gym_min: u16, titles: &Titles) -> (Plan, Vec
         }
     }
     add(&mut lines, GAME_MIN, Why::Playing, &plays);
+    // What is left is for drills that weren't used for long, of another skill than the others while there is one.
+    let game = lines.pop_if(|(_, why)| *why == Why::Playing);
+    let aside = game.as_ref().map_or(0, |(part, _)| part.minutes);
+    let minutes = |lines: &[(PlanPart, Why)]| lines.iter().map(|(part, _)| part.minutes).sum::<u16>();
+    let mut skills: Vec<Skill> = Vec::new();
+    while minutes(&lines) + aside + DRILL_MIN <= gym_min {
+        let had = lines.len();
+        add(&mut lines, DRILL_MIN, Why::LongAgo, &|spec| !plays(spec) && !skills.contains(&spec.skill));
+        if lines.len() == had && skills.is_empty() {
+            break;
+        }
+        let added = lines.last().filter(|_| lines.len() > had).and_then(|(part, _)| part.drill);
+        match added.and_then(|id| lately.drills.iter().find(|(known, _)| *known == id)) {
+            Some((_, spec)) => skills.push(spec.skill.clone()),
+            None => skills.clear(),
+        }
+    }
+    lines.extend(game);
     if gym_min >= LONG_PRACTICE_MIN {
         let middle = lines.len().div_ceil(2);
         lines.insert(middle, (PlanPart::plain(PartKind::Break, titles.rest.clone(), BREAK_MIN), Why::Break));

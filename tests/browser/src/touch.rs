@@ -33,6 +33,19 @@ impl Phone {
         self.touch_event("touchEnd", json!([])).await
     }
 
+    /// A thumb down on one thing, slid to another in a few steps, and up again.
+    pub async fn drag(&self, css_from: &str, css_to: &str) -> Result<()> {
+        const STEPS: i32 = 8;
+        let (from, to) = (self.wait_spot(css_from).await?, self.wait_spot(css_to).await?);
+        self.touch_event("touchStart", json!([touch(0, from)])).await?;
+        for step in 1..=STEPS {
+            let part = f64::from(step) / f64::from(STEPS);
+            let spot = (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part);
+            self.touch_event("touchMove", json!([touch(0, spot)])).await?;
+        }
+        self.thumbs_up().await
+    }
+
     /// A tap at a place of the view, in CSS pixels, whatever is there: a pocket does that.
     pub async fn tap_at(&self, x: f64, y: f64) -> Result<()> {
         self.touch_event("touchStart", json!([touch(0, (x, y))])).await?;

@@ -34,9 +34,11 @@ pub fn Plan(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let total = Part::new(move || view.with(|v| (v.total.clone(), v.over)));
     let aside = move || {
         view! {
-            <span class="plan-total" class:is-over=move || total.with(|t| t.1) data-fig="plan-total">
-                {move || total.with(|t| t.0.clone())}
-            </span>
+            <Show when=move || !empty.get()>
+                <span class="plan-total" class:is-over=move || total.with(|t| t.1) data-fig="plan-total">
+                    {move || total.with(|t| t.0.clone())}
+                </span>
+            </Show>
         }
     };
     view! {

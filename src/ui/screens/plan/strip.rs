@@ -56,22 +56,22 @@ fn On(view: Part<StripView>, shell: Shell) -> impl IntoView {
     let trouble = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.trouble.clone())));
     let board = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.board.clone())));
     view! {
-        <section class="strip card" class:is-over=move || over.get() data-fig="strip">
-            <div class="strip-row">
+        <section class="now card" class:is-over=move || over.get() data-fig="strip">
+            <div class="now-row">
                 {move || marks.with(|(ball, net, game)| tracks(*ball, *net, *game))}
-                <div class="strip-words">
-                    <h2 class="strip-title" dir="auto" data-fig="part-on">{move || title.get()}</h2>
+                <div class="now-words">
+                    <h2 class="now-title" dir="auto" data-fig="part-on">{move || title.get()}</h2>
                     <p class="hint">{move || what.get()}</p>
                 </div>
-                <p class="strip-time" role="timer">
-                    <span class="strip-left" data-fig="part-left">{move || left.get()}</span>
-                    <span class="strip-word">{move || word.get()}</span>
+                <p class="now-time" role="timer">
+                    <span class="now-left" data-fig="part-left">{move || left.get()}</span>
+                    <span class="now-word">{move || word.get()}</span>
                 </p>
             </div>
             <span class="plan-bar" aria-hidden="true">
                 <i class="is-gone" style:width=move || format!("{}%", percent.get())></i>
             </span>
-            <p class="strip-late">
+            <p class="now-late">
                 <span data-fig="late">{move || late.get()}</span>
                 <span data-fig="gym-left">{move || gym.get()}</span>
             </p>
@@ -109,7 +109,7 @@ fn Hand(view: Part<StripView>, shell: Shell) -> impl IntoView {
     };
     view! {
         <Stepper key="strip-balls" label=words::BALLS figure=balls at_least=least at_most=most on_step=step />
-        <div class="strip-keys">
+        <div class="now-keys">
             <button class="notice-act" type="button" data-key="plan" on:click=shell.sends(Action::Go(Screen::Plan))>
                 {words::TO_PLAN}
             </button>
@@ -139,10 +139,10 @@ fn ask(question: &Question, shell: Shell) -> AnyView {
         })
         .collect();
     view! {
-        <div class="strip-ask" role="group" aria-label=question.line.clone()>
-            <p class="strip-asked" data-fig="asked">{question.line.clone()}</p>
+        <div class="now-ask" role="group" aria-label=question.line.clone()>
+            <p class="now-asked" data-fig="asked">{question.line.clone()}</p>
             {question.locked.clone().map(|line| view! { <p class="fault" data-fig="locked">{line}</p> })}
-            <div class="strip-ways">{keys}</div>
+            <div class="now-ways">{keys}</div>
         </div>
     }
 }

@@ -21,8 +21,10 @@ type Carried = RwSignal<Option<(PartNo, usize)>>;
 pub fn Timeline(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let parts = Part::new(move || view.with(|v| v.parts.clone()));
     let carried: Carried = RwSignal::new(None);
+    let none = Part::new(move || parts.with(Vec::is_empty));
     view! {
         <ol class="plan-line" aria-label=words::PARTS>
+            {move || none.get().then(|| view! { <li class="plan-none">{words::NO_PARTS}</li> })}
             {move || {
                 parts.with(|parts| parts.iter().enumerate().map(|(i, row)| part(i, row, carried, shell)).collect::<Vec<_>>())
             }}
@@ -57,13 +59,11 @@ fn part(i: usize, row: &PartRow, carried: Carried, shell: Shell) -> AnyView {
                 aria-expanded=row.picked.to_string()
                 on:click=shell.sends(tap(PlanTap::Picked(no)))
             >
-                <span class="plan-words">
-                    <bdi class="plan-title" data-fig=format!("part.{i}")>{row.title.clone()}</bdi>
-                    <span class="plan-what">{row.what.clone()}</span>
-                    {row.each.clone().map(|each| view! { <span class="plan-each" data-fig=format!("each.{i}")>{each}</span> })}
-                    {row.why.clone().map(|why| view! { <span class="plan-why">{why}</span> })}
-                </span>
+                <bdi class="plan-title" data-fig=format!("part.{i}")>{row.title.clone()}</bdi>
                 <span class="plan-min">{row.minutes.clone()}</span>
+                <span class="plan-what">{row.what.clone()}</span>
+                {row.each.clone().map(|each| view! { <span class="plan-each" data-fig=format!("each.{i}")>{each}</span> })}
+                {row.why.clone().map(|why| view! { <span class="plan-why">{why}</span> })}
             </button>
             <button
                 class="plan-grip"

@@ -11,6 +11,7 @@ mod hands;
 mod here;
 mod keeps;
 mod library;
+mod plan;
 mod rules;
 mod screens;
 mod station;
