@@ -37,14 +37,11 @@ impl RunClock {
     /// What it shows on the page of this series, never less than it showed when it was set or a ball was noted. That page has a reading
     /// which no one can set; the wall clock, which somebody may put forward in the middle of a run, is all that another page has.
     pub fn shown_ms(&self, series: SeriesId, now: Stamp) -> u32 {
-        let gone = self.since.map_or(0, |since| gone_ms(since, series, now));
+        let gone = self.since.map_or(0, |(set_by, at)| {
+            let mono = now.mono_ms.saturating_sub(at.mono_ms);
+            let wall = u64::try_from(now.wall_ms.saturating_sub(at.wall_ms)).unwrap_or(0);
+            if set_by == series { mono } else { wall }
+        });
         self.shown_ms.saturating_add(u32::try_from(gone).unwrap_or(u32::MAX))
     }
-}
-
-/// How long ago that moment was, told on the page of this series, as [`RunClock::shown_ms`] has it.
-pub fn gone_ms((set_by, at): (SeriesId, Stamp), series: SeriesId, now: Stamp) -> u64 {
-    let mono = now.mono_ms.saturating_sub(at.mono_ms);
-    let wall = u64::try_from(now.wall_ms.saturating_sub(at.wall_ms)).unwrap_or(0);
-    if set_by == series { mono } else { wall }
 }

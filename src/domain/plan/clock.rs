@@ -2,7 +2,6 @@
 //! and kill and knows no change of summer time. Reads no clock itself.
 
 use super::super::ids::{EntryId, PartNo, SeriesId};
-use super::super::run_clock::gone_ms;
 use super::super::time::Stamp;
 use super::refit::Left;
 use super::{Plan, PlanPart};
@@ -124,4 +123,12 @@ fn due_ms(plan: &Plan, no: PartNo) -> Option<i64> {
     }
     let before = plan.parts[..at].iter().filter(|part| !part.added);
     Some(before.map(|part| i64::from(part.minutes) * MINUTE_MS).sum())
+}
+
+/// How long ago that moment was, told on the page of this series. Its own reading can't be turned back, the wall clock goes on while a
+/// phone sleeps: the longer of both. A wall clock put forward makes a part look longer, and ends nothing.
+fn gone_ms((set_by, at): (SeriesId, Stamp), series: SeriesId, now: Stamp) -> u64 {
+    let mono = now.mono_ms.saturating_sub(at.mono_ms);
+    let wall = u64::try_from(now.wall_ms.saturating_sub(at.wall_ms)).unwrap_or(0);
+    if set_by == series { mono.max(wall) } else { wall }
 }
