@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::parts::{Empty, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
-use super::plan::{NextKey, Strip};
+use super::plan::{NextKey, Strip, Way};
 use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
 use crate::app::model::Model;
@@ -30,13 +30,16 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="today">
             <Head title shell aside=move || view! { <Saved saved shell /> } />
+            <Show when=move || !no_squad.get()>
+                <Strip view=strip shell />
+            </Show>
             {move || notices.with(|n| n.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())}
             {move || {
                 if no_squad.get() {
                     view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }
                 } else {
                     view! {
-                        <Strip view=strip shell />
+                        <Way view=strip shell />
                         <Presence view shell />
                         {move || view.with(|v| drills(&v.drills, shell))}
                         {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}

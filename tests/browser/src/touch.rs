@@ -33,7 +33,8 @@ impl Phone {
         self.touch_event("touchEnd", json!([])).await
     }
 
-    /// A thumb down on one thing, slid to another in a few steps, and up again.
+    /// A thumb down on one thing, slid to another in a few steps, at rest there, and up again. Lifted while it moves it would be a
+    /// flick, and the browser takes the next tap for the end of that.
     pub async fn drag(&self, css_from: &str, css_to: &str) -> Result<()> {
         const STEPS: i32 = 8;
         let (from, to) = (self.wait_spot(css_from).await?, self.wait_spot(css_to).await?);
@@ -43,8 +44,15 @@ impl Phone {
             let spot = (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part);
             self.touch_event("touchMove", json!([touch(0, spot)])).await?;
         }
+        for nudge in [0.5, 0.0] {
+            tokio::time::sleep(Self::REST).await;
+            self.touch_event("touchMove", json!([touch(0, (to.0, to.1 + nudge))])).await?;
+        }
         self.thumbs_up().await
     }
+
+    /// How long a thumb rests before it is lifted.
+    const REST: std::time::Duration = std::time::Duration::from_millis(200);
 
     /// A tap at a place of the view, in CSS pixels, whatever is there: a pocket does that.
     pub async fn tap_at(&self, x: f64, y: f64) -> Result<()> {

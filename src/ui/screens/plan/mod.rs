@@ -7,7 +7,7 @@ mod strip;
 mod timeline;
 
 pub use after::after;
-pub use strip::{NextKey, Strip};
+pub use strip::{NextKey, Strip, Way};
 
 use leptos::prelude::*;
 

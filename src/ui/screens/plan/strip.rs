@@ -11,18 +11,29 @@ use crate::app::plan::PlanTap;
 use crate::app::screen::Screen;
 use crate::app::view::plan::{Question, Running, StripView};
 use crate::app::words::plan as words;
-use crate::domain::plan::refit::Way;
+use crate::domain::plan::refit::Way as Fit;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
-/// The way to the plan while nothing is on, the running strip once a part is.
+/// What is on, above everything else.
 #[component]
 pub fn Strip(view: Part<StripView>, shell: Shell) -> impl IntoView {
     let running = Part::new(move || view.with(|v| v.running.is_some()));
+    view! {
+        <Show when=move || running.get()>
+            <On view shell />
+        </Show>
+    }
+}
+
+/// The way to the plan while nothing is on.
+#[component]
+pub fn Way(view: Part<StripView>, shell: Shell) -> impl IntoView {
+    let running = Part::new(move || view.with(|v| v.running.is_some()));
     let short = Part::new(move || view.with(|v| v.short.clone()));
-    let way = move || {
-        view! {
+    view! {
+        <Show when=move || !running.get()>
             <button class="plan-way" type="button" data-key="plan" on:click=shell.sends(Action::Go(Screen::Plan))>
                 <span class="fold-label">{words::TITLE}</span>
                 <span class="fold-count" data-fig="plan">
@@ -30,11 +41,6 @@ pub fn Strip(view: Part<StripView>, shell: Shell) -> impl IntoView {
                 </span>
                 {glyph(Glyph::Onward)}
             </button>
-        }
-    };
-    view! {
-        <Show when=move || running.get() fallback=way>
-            <On view shell />
         </Show>
     }
 }
@@ -123,8 +129,8 @@ fn Hand(view: Part<StripView>, shell: Shell) -> impl IntoView {
 /// What is left no longer fits: three ways, each with what would come of it.
 fn ask(question: &Question, shell: Shell) -> AnyView {
     let ways = [
-        ("refit-shorten", words::SHORTEN, question.shorten.clone(), PlanTap::Refit(Way::Shorten)),
-        ("refit-drop", words::DROP, question.drop.clone(), PlanTap::Refit(Way::Drop)),
+        ("refit-shorten", words::SHORTEN, question.shorten.clone(), PlanTap::Refit(Fit::Shorten)),
+        ("refit-drop", words::DROP, question.drop.clone(), PlanTap::Refit(Fit::Drop)),
         ("refit-keep", words::KEEP, question.keep.clone(), PlanTap::KeptOn),
     ];
     let keys: Vec<_> = ways

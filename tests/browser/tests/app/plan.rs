@@ -48,11 +48,11 @@ async fn ninety_minutes() -> Result<()> {
     stage
         .check(
             "a latecomer",
-            &format!("seek presence | seek presence.11 | fig here = All 12 are here | {BOTH_SCHEMES} | shot plan-on"),
+            &format!("seek presence.11 | fig here = All 12 are here | {BOTH_SCHEMES} | shot plan-on"),
         )
         .await?;
     at(&mut stage, ten, 8).await?;
-    stage.check("the next", "tap next-part | fig part-on = Three passers | seek part-board | screen run | tap pass.0.3 x 6 | fig saved = saved | tap leave | screen today | there go-on").await?;
+    stage.check("the next", "tap next-part | fig part-on = Three passers | seek part-board | screen run | tap pass.0.3 x 6 | fig saved = saved | tap contacts | screen contacts | tap tab.today | screen today | there go-on").await?;
     // Twenty are planned, it takes 28; 62 - 8 are left for 3 + 15 + 44.
     at(&mut stage, ten, 36).await?;
     begins(&stage, "part-left", "+8:0").await?;
@@ -79,7 +79,7 @@ async fn ninety_minutes() -> Result<()> {
 #[tokio::test]
 async fn as_it_goes() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
-    let steps = "seek plan | screen plan | tap plan-as-it-goes | screen today | fig part-on = Arrival game | seek drill.0 | screen run | tap pass.0.3 | tap leave | screen today
+    let steps = "seek plan | screen plan | tap plan-as-it-goes | screen today | fig part-on = Arrival game | seek drill.0 | screen run | tap pass.0.3 | tap contacts | screen contacts | tap tab.today | screen today
         fig part-on = Three passers | there go-on | shot plan-grows | seek plan | screen plan | fig part.1 = Three passers";
     stage.check("grows", steps).await
 }
