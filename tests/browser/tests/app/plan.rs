@@ -59,7 +59,7 @@ async fn ninety_minutes() -> Result<()> {
     stage
         .check("late", &format!("fig late = 8 min late | see What is left needs | {BOTH_SCHEMES} | shot plan-asked"))
         .await?;
-    stage.check("killed", "kill | screen today | fig part-on = Three passers | fig late = 8 min late | seek refit-shorten | gone refit-shorten").await?;
+    stage.check("killed", "kill | screen run | tap contacts | screen contacts | tap tab.today | screen today | fig part-on = Three passers | fig late = 8 min late | seek refit-shorten | gone refit-shorten").await?;
     let fitted = "seek plan | screen plan | fig plan-total = 81 of 90 min";
     stage.check("fitted", &format!("{fitted} | axe | shot plan-fitted | tap tab.today | screen today")).await?;
     stage.check("taken back", "tap next-part | fig part-on = Break | seek not-begun | fig part-on = Three passers | tap next-part | fig part-on = Break").await?;
@@ -70,7 +70,7 @@ async fn ninety_minutes() -> Result<()> {
     at(&mut stage, ten, 90).await?;
     stage.check("over", "seek practice-end | screen practice-report").await?;
     let after = "fig done.0 = 8 min planned, 8 min done | fig done.1 = 20 min planned, 28 min done | fig done.2 = 3 min planned, 3 min done
-        fig done.3 = 15 min planned, 13 min done | see 2 contacts";
+        fig done.3 = 15 min planned, 13 min done | see 6 contacts";
     stage.check("afterwards", &format!("{after} | {BOTH_SCHEMES} | shot plan-after")).await?;
     stage.check("for next time", "tap tab.today | screen today | fig plan = none yet | seek plan | there plan-copy.0 | seek plan-copy.0 | fig part.4 = Winners stay | fig plan-total = 90 of 90 min").await
 }
