@@ -171,7 +171,7 @@ fn seen_least(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
         let here = counted.iter().filter(|p| !p.away.contains(&player));
         let (n, times) = here.fold((0, 0), |(n, times), p| (n + seen_in(p, player), times + 1));
         // In tenths a practice, so that one who was away isn't behind for that.
-        if times > 0 { Some(n * 10 / times) } else { None }
+        (n * 10).checked_div(times)
     };
     let all: Vec<(PlayerId, u32)> = model.squad().iter().filter_map(|p| Some((p.id, seen(p.id)?))).collect();
     let fewest = all.iter().map(|(_, n)| *n).min().unwrap_or(0);

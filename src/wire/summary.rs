@@ -28,10 +28,12 @@ struct Practice {
     endings: Vec<String>,
     away: Vec<String>,
     rounds: Vec<Vec<Vec<String>>>,
-    /// Its identity, the plan as in a record, and of each part its milliseconds.
-    plan: Option<(String, String, Vec<(u16, Option<u32>)>)>,
+    plan: Option<Planned>,
     runs: Vec<Run>,
 }
+
+/// Identity of the plan, the plan as in a record, and of each part its milliseconds.
+type Planned = (String, String, Vec<(u16, Option<u32>)>);
 
 #[derive(Serialize, Deserialize)]
 struct Run {

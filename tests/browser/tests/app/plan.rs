@@ -46,10 +46,7 @@ async fn ninety_minutes() -> Result<()> {
     at(&mut stage, ten, 5).await?;
     begins(&stage, "part-left", "2:5").await?;
     stage
-        .check(
-            "a latecomer",
-            &format!("seek presence.11 | fig here = All 12 are here | {BOTH_SCHEMES} | shot plan-on"),
-        )
+        .check("a latecomer", &format!("seek presence.11 | fig here = All 12 are here | {BOTH_SCHEMES} | shot plan-on"))
         .await?;
     at(&mut stage, ten, 8).await?;
     stage.check("the next", "tap next-part | fig part-on = Three passers | seek part-board | screen run | tap pass.0.3 x 6 | fig saved = saved | tap contacts | screen contacts | tap tab.today | screen today | there go-on").await?;
