@@ -280,3 +280,16 @@ fn kept_on_it_asks_no_more_and_says_when_it_ends() {
     tap(&mut phone, PlanTap::Begun(next));
     assert!(running(&phone).question.is_some(), "asked again with the next part");
 }
+
+/// What a warm-up without a ball costs: 5 min, 40 times, are 200 min, 3 h 20 min; whole practices of 45 min are four.
+#[test]
+fn it_says_what_to_change() {
+    let mut phone = planned();
+    tap(&mut phone, PlanTap::Added(PartKind::Other));
+    let advice = view(&phone).advice;
+    let season =
+        "5 min without a ball: over 40 practices (say) that is 3 h 20 min, as much as 4 practices of 45.".to_owned();
+    assert!(advice.contains(&season), "{advice:?}");
+    // 38 of 46 have a ball, 23 go over the net, and the arrival game is one: nothing to say of these.
+    assert!(!advice.iter().any(|line| line.contains("have a ball") || line.contains("over the net")), "{advice:?}");
+}
