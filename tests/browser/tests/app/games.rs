@@ -47,7 +47,7 @@ async fn winners_stay_by_touch() -> Result<()> {
         for (name, steps) in steps {
             unmoved(&mut stage, &before, name, steps).await?;
         }
-        // The one who comes late is in a team, and nothing has stopped. Entries so far: five rallies, an exchange, new teams, an effort
+        // The one who comes late is in a team, and nothing has stopped. Steps so far: five rallies, three things said of a serve, an exchange, new teams, an effort
         // and whose it was; then the latecomer's.
         let late = "fig saved = saved | tap contacts | screen contacts | count .rally-row = 5 | tap tab.today | screen today
             seek presence | scroll presence.11 | tap presence.11 | fig here = All 12 are here | seek drill.12 | screen run | fig good = 5 | fig undo = Wren is here, just now";
@@ -56,7 +56,7 @@ async fn winners_stay_by_touch() -> Result<()> {
             &mut stage,
             &before,
             "an undo storm",
-            "tap undo x 10 | fig undo = nothing yet | fig good = 0 | disabled undo",
+            "tap undo x 13 | fig undo = nothing yet | fig good = 0 | disabled undo",
         )
         .await?;
         // With the latecomer's tap undone too, the game begins anew.
@@ -137,7 +137,7 @@ async fn a_match_with_serves_and_passes() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("who is with whom", DEALT).await?;
     let form = "seek drill-change.13 | screen drill | seek a-side-less | tap a-side-less x 2 | seek note-serves | seek note-passes
-        fig how = 3 a side, to 25 by two, serves and passes noted
+        fig how = A game, 3 a side, to 25 by two, serves and passes noted
         tap drill-keep | screen today | seek drill.13 | screen run | fig call = Team 1 serves: Mira";
     stage.check("the form", form).await?;
     let before = places(&stage.phone).await?;
