@@ -380,6 +380,19 @@ impl Model {
         on().find(|run| self.is_mine(run)).or_else(|| on().next())
     }
 
+    /// The run that who is here, and who is with whom, is said of: this page's own that is on screen or was last, while it goes on;
+    /// else the one that is on, if it is this page's. Two may be unfinished at once: one that was opened again ends no other.
+    pub fn run_at_hand(&self) -> Option<&RunState> {
+        let mine = |run: &&RunState| self.is_mine(run) && !run.main.finished;
+        let on_screen = match self.screen {
+            Screen::Run(id) => Some(id),
+            _ => self.board.run,
+        };
+        let on_screen = on_screen.and_then(|id| self.runs.get(&id)).filter(mine);
+        let of_today = |run: &&RunState| self.practice_today().is_some_and(|on| on.id == run.practice);
+        on_screen.filter(of_today).or_else(|| self.run_on().filter(mine))
+    }
+
     /// Another window of this phone is at this run, as far as can be known: it wrote while this page was open, or this page was
     /// told that it is not the only one.
     pub fn is_elsewhere(&self, run: &RunState) -> bool {

@@ -6,6 +6,7 @@ use peppertally::app::action::Action;
 use peppertally::app::groups::GroupsTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::board::here::{HereView, here};
+use peppertally::app::view::report::run_report;
 use peppertally::domain::drill::OnFloor;
 use peppertally::domain::ids::GroupNo;
 
@@ -104,4 +105,42 @@ fn roles_are_fitted_as_children_go() {
     let mut other = plain.second_window();
     other.act(Action::Go(Screen::Run(run)));
     assert_eq!(here(&other.model, run), None);
+}
+
+/// A run that was opened again ends no other: what is said and done under "Here" is of the one on screen, and of it alone.
+#[test]
+fn who_is_here_is_said_of_the_run_on_screen() {
+    let mut phone = in_run(ELEVEN, lanes);
+    let Screen::Run(first) = phone.model.screen else { panic!("a run") };
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    let drill = kept(&mut phone, lanes);
+    phone.drill(drill);
+    let Screen::Run(second) = phone.model.screen else { panic!("a run") };
+    phone.act(Action::Go(Screen::RunReport(first)));
+    assert!(run_report(&phone.model, first).expect("a report").goes_on);
+    phone.act(Action::RunReopened(first));
+    assert_eq!(phone.model.screen, Screen::Run(first));
+    assert_eq!(phone.model.run_on().expect("on").id, second, "both are on");
+    let lineup = |phone: &Phone, run| phone.model.runs[&run].main.lineup.clone();
+    let other = lineup(&phone, second);
+    let mira = phone.player("Mira");
+    phone.act(Action::PresenceTapped(mira));
+    assert!(lineup(&phone, first).everyone().all(|player| player != mira), "gone from the one on screen");
+    for _ in 0..10 {
+        tap(&mut phone, GroupsTap::BallsStepped(false));
+    }
+    assert_eq!(refit(&phone), ("Two groups of 5.".to_owned(), true));
+    tap(&mut phone, GroupsTap::Refit);
+    let sizes: Vec<usize> = lineup(&phone, first).groups.iter().map(Vec::len).collect();
+    assert_eq!(sizes, [5, 5]);
+    // The screen of groups was opened from this board, so it is this run's too.
+    phone.act(Action::Go(Screen::Groups));
+    assert_eq!(super::groups::view(&phone).back, Some(first));
+    assert_eq!(lineup(&phone, second), other, "nobody was moved where nobody looked");
+    // Over again, it leaves the other one.
+    phone.act(Action::Go(Screen::Run(first)));
+    phone.act(Action::Finish);
+    assert_eq!(super::groups::view(&phone).back, Some(second));
 }

@@ -128,7 +128,7 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
         revision: model.base.next_presence_revision(practice.id, player),
         here,
     }];
-    if let Some(run) = model.run_on().filter(|run| model.is_mine(run)) {
+    if let Some(run) = model.run_at_hand() {
         let lineup = run.main.lineup.with_presence_in(&run.spec.rule, player, here);
         let lineup = if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup };
         if lineup != run.main.lineup {

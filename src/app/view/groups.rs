@@ -93,7 +93,7 @@ pub fn groups(model: &Model) -> GroupsView {
     };
     let n = model.settings.groups_n;
     GroupsView {
-        back: model.run_on().filter(|run| model.is_mine(run)).map(|run| run.id),
+        back: model.run_at_hand().map(|run| run.id),
         here: super::super::words::today::here(model.here().len(), squad.len()),
         how: model.settings.groups_how,
         by_size: model.settings.groups_by_size,

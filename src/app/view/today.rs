@@ -151,7 +151,7 @@ pub fn today(model: &Model) -> TodayView {
             .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: model.name_of(p.id) })
             .collect(),
         groups: words::groups::short(&crate::app::groups::standing(model).iter().map(Vec::len).collect::<Vec<_>>()),
-        can_refit: model.run_on().is_some_and(|run| model.is_mine(run)),
+        can_refit: model.run_at_hand().is_some(),
         refitted: model.drafts.groups.said.clone(),
         drills: model.base.drills().into_iter().map(|(id, spec)| card(model, id, spec)).collect(),
         open: on.map(|p| OpenPractice {

@@ -17,9 +17,9 @@ use crate::domain::together::{Groups, in_order};
 use crate::stats::arrange::arranged;
 use crate::stats::split::Sizes;
 
-/// The run that is on here, where these groups can be its own.
+/// The run at hand, where these groups can be its own.
 pub fn run_for_groups<'a>(model: &'a Model, groups: &Groups) -> Option<&'a RunState> {
-    let run = model.run_on().filter(|run| model.is_mine(run) && !run.main.lineup.groups.is_empty())?;
+    let run = model.run_at_hand().filter(|run| !run.main.lineup.groups.is_empty())?;
     let most = match run.spec.board {
         Board::Lanes => Board::MAX_LANES,
         Board::Court => MOST,
@@ -111,10 +111,10 @@ fn leveled(groups: &mut Groups) {
     }
 }
 
-/// "Eleven came, eight balls": the run that is on, or else the groups, laid out for the children and balls there are.
+/// "Eleven came, eight balls": the run at hand, or else the groups, laid out for the children and balls there are.
 pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
     let (here, n_balls) = (model.here(), usize::from(model.settings.balls));
-    let Some(run) = model.run_on().filter(|run| model.is_mine(run)) else { return refit_groups(model, &here, n_balls) };
+    let Some(run) = model.run_at_hand() else { return refit_groups(model, &here, n_balls) };
     let fitted = fit_of(model, run);
     let mut said =
         words::groups::refitted(here.len(), n_balls, &fitted.fit, roles::rotates(&run.spec), run.spec.rule.is_game());

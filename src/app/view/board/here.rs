@@ -36,11 +36,9 @@ pub struct RefitKey {
     pub changes: bool,
 }
 
-/// Nothing for a run that isn't this page's.
+/// Nothing for a run that isn't this page's, that is over, or of another day: there nobody comes or goes any more.
 pub fn here(model: &Model, run: RunId) -> Option<HereView> {
-    let run = model.runs.get(&run).filter(|run| model.is_mine(run))?;
-    // Of another day nobody comes or goes any more.
-    model.practice_today().filter(|practice| practice.id == run.practice)?;
+    let run = model.run_at_hand().filter(|on| on.id == run)?;
     let (squad, away) = (model.squad(), model.away());
     let n_here = squad.iter().filter(|player| !away.contains(&player.id)).count();
     let for_roles = roles::rotates(&run.spec);
