@@ -69,6 +69,8 @@ pub struct RunSummary {
     pub beside: Counts,
     /// Rallies among it.
     pub rallies_beside: u32,
+    /// And a match's serves and passes, which are no tries.
+    pub noted_beside: u32,
     pub game: Option<GameSummary>,
 }
 
@@ -209,6 +211,7 @@ impl RunSummary {
             together: Reached::of(run),
             beside: run.counted_beside(),
             rallies_beside: run.rallies_beside(),
+            noted_beside: run.noted_beside(),
             game: GameSummary::of(&run.main),
         }
     }
@@ -278,7 +281,8 @@ impl PracticeSummary {
     pub fn n_counted(&self) -> usize {
         let of = |run: &RunSummary| {
             let told = usize::from(run.everyone.told.tries() > 0) * run.children.len();
-            run.n_contacts as usize + told + (run.beside.n_noted() + run.beside.n_no_chance) as usize
+            let beside = run.beside.n_noted() + run.beside.n_no_chance + run.noted_beside;
+            run.n_contacts as usize + told + beside as usize
         };
         self.runs.iter().map(of).sum::<usize>() + self.n_rallies()
     }

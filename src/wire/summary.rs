@@ -56,6 +56,8 @@ struct Run {
     together: Option<(bool, Option<u16>, u32)>,
     beside: Line,
     rallies_beside: u32,
+    /// A match's serves and passes.
+    noted_beside: u32,
     game: Option<Game>,
 }
 
@@ -155,6 +157,7 @@ fn run(run: &RunSummary) -> Run {
         together: run.together.map(|t| (t.row, t.balls, t.best)),
         beside: line(&run.beside),
         rallies_beside: run.rallies_beside,
+        noted_beside: run.noted_beside,
         game: run.game.as_ref().map(|game| Game {
             rallies: game.n_rallies,
             games: game.n_games,
@@ -196,6 +199,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         together: run.together.map(|(row, balls, best)| Reached { row, balls, best }),
         beside: line_back(run.beside)?,
         rallies_beside: run.rallies_beside,
+        noted_beside: run.noted_beside,
         game: match run.game {
             Some(game) => Some(game_back(&game)?),
             None => None,

@@ -402,3 +402,42 @@ fn rallies_beside_are_unsent_too() {
     assert_eq!(unsent(&second), (4, 4));
     assert_eq!(report::after(&second.model).practices[0].what, "1 drill, 2 rallies; 2 beside");
 }
+
+/// So are a match's serves and passes, which are no try of a drill.
+#[test]
+fn serves_and_passes_beside_are_unsent_too() {
+    use peppertally::app::view::{report, today};
+    use peppertally::domain::drill::{DrillSpec, MatchGame, Rule};
+    use peppertally::domain::entry::Side;
+    use peppertally::domain::skill::{Outcome, ServeOutcome};
+    let rule = Rule::MatchGame(MatchGame { a_side: 3, serves: true, ..MatchGame::default() });
+    let mut first = super::steps::on_board(SQUAD, 13, |spec| DrillSpec { rule, ..spec });
+    let Screen::Run(run) = first.model.screen else { panic!("run") };
+    let serve = |phone: &mut Phone, outcome| phone.act(Action::OutcomeTapped(Outcome::Serve { outcome, fast: false }));
+    let mut second = first.second_window();
+    second.act(Action::TakeOver(run));
+    // A serve of the main line; two beside it, with a rally that nobody's serve decided.
+    serve(&mut second, ServeOutcome::In);
+    serve(&mut first, ServeOutcome::In);
+    first.act(Action::SideWon(Side::Near));
+    serve(&mut first, ServeOutcome::In);
+    second.hear(&first);
+    let told = "2 serves or passes and 1 rally counted beside it, not added";
+    let open = today::today(&second.model).open.expect("it is on");
+    assert_eq!(open.runs[0].beside.as_deref(), Some(told));
+    let unsent = |phone: &Phone| {
+        let unsent = update::unsent(&phone.model);
+        (unsent.n_counted, unsent.n_rallies)
+    };
+    assert_eq!(unsent(&second), (4, 1));
+    second.db.extend(first.db.clone());
+    second.end_practice();
+    second.act(Action::Go(Screen::Today));
+    second.restart();
+    assert!(second.model.runs.is_empty(), "packed");
+    assert_eq!(unsent(&second), (4, 1));
+    let row = &report::after(&second.model).practices[0];
+    assert_eq!(row.what, "1 drill, 1 contact; 3 beside");
+    let shown = report::practice_report(&second.model, row.practice).expect("a report");
+    assert_eq!(shown.runs[0].beside.as_deref(), Some(told));
+}

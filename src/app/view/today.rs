@@ -198,7 +198,7 @@ fn run_row(run: &RunState) -> RunRow {
         run: run.id,
         name: run.spec.name.clone(),
         count: words::today::what_came(&Counts::of(&run.main.everyone), GameSummary::of(&run.main).as_ref()),
-        beside: words::report::beside(&run.counted_beside(), run.rallies_beside()),
+        beside: words::report::beside(&run.counted_beside(), run.noted_beside(), run.rallies_beside()),
         on: !run.main.finished,
     }
 }

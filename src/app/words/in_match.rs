@@ -74,6 +74,11 @@ pub fn passes(noted: &Noted) -> Option<String> {
     Some(parts.join(", "))
 }
 
+/// `3 serves or passes`
+pub fn n_noted(n: u32) -> String {
+    counts::plural(n as usize, "serve or pass", "serves or passes")
+}
+
 /// Of everyone, beside the time on the court: `serves in: 14 of 20, about 5 to 9 in 10; passes moved or better: 9 of 12, …`
 pub fn everyone(game: &GameSummary) -> Option<String> {
     let all = |good: fn(&Noted) -> Count| game.noted.iter().map(|(_, noted)| good(noted)).sum::<Count>();

@@ -128,11 +128,12 @@ pub fn presence(away: &[String]) -> String {
     if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) }
 }
 
-/// `8 good of 20 counted beside it, not added`, `3 rallies counted beside it, not added`
-pub fn beside(counts: &Counts, n_rallies: u32) -> Option<String> {
+/// `8 good of 20 counted beside it, not added`, `3 serves or passes and 1 rally counted beside it, not added`
+pub fn beside(counts: &Counts, n_in_match: u32, n_rallies: u32) -> Option<String> {
     let noted = (counts.n_noted() > 0).then(|| super::today::good_of(counts));
+    let in_match = (n_in_match > 0).then(|| super::in_match::n_noted(n_in_match));
     let rallies = (n_rallies > 0).then(|| plural(n_rallies as usize, "rally", "rallies"));
-    let parts: Vec<String> = noted.into_iter().chain(rallies).collect();
+    let parts: Vec<String> = [noted, in_match, rallies].into_iter().flatten().collect();
     (!parts.is_empty()).then(|| format!("{} counted beside it, not added", parts.join(" and ")))
 }
 

@@ -162,6 +162,12 @@ impl RunState {
         u32::try_from(self.beside.iter().map(|(_, part)| part.rallies.len()).sum::<usize>()).unwrap_or(u32::MAX)
     }
 
+    /// A match's serves and passes among it: no tries, so the counts don't hold them.
+    pub fn noted_beside(&self) -> u32 {
+        let of_matches = self.beside.iter().filter(|(_, part)| part.score.match_game().is_some());
+        u32::try_from(of_matches.map(|(_, part)| part.contacts.len()).sum::<usize>()).unwrap_or(u32::MAX)
+    }
+
     fn fold_again(&mut self) {
         self.amended = Amended::resolve(self.entries.values());
         self.line = MainLine::find(

@@ -101,7 +101,8 @@ fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
 fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {
     let n_contacts = summary.runs.iter().map(|r| r.n_contacts as usize).sum();
     let n_rallies = summary.runs.iter().filter_map(|r| r.game.as_ref()).map(|game| game.n_rallies as usize).sum();
-    let n_beside = summary.runs.iter().map(|r| (r.beside.tries() + r.rallies_beside) as usize).sum();
+    let beside = |r: &RunSummary| r.beside.n_noted() + r.noted_beside + r.rallies_beside;
+    let n_beside = summary.runs.iter().map(|r| beside(r) as usize).sum();
     let n_told: usize = summary.runs.iter().filter(|r| r.everyone.told.tries() > 0).count();
     PracticeRow {
         practice: summary.practice,
@@ -124,6 +125,6 @@ fn run_row(run: &RunSummary) -> PracticeRunRow {
             },
             None => words::report::shares(&run.everyone),
         },
-        beside: words::report::beside(&run.beside, run.rallies_beside),
+        beside: words::report::beside(&run.beside, run.noted_beside, run.rallies_beside),
     }
 }
