@@ -337,3 +337,19 @@ fn nothing_after_the_end() {
     assert_eq!(phone.model.own.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count(), n);
     assert_eq!((n, points(&phone)), (2, (2, 0)));
 }
+
+/// Serves that were noted without a rally are told: no table stands under "Nothing counted yet."
+#[test]
+fn a_match_of_serves_alone_is_told() {
+    let mut phone = both();
+    serve(&mut phone, ServeOutcome::In);
+    phone.act(Action::Go(Screen::Today));
+    let rows = peppertally::app::view::today::today(&phone.model).open.expect("it is on").runs;
+    assert_eq!(rows[0].count, "1 serve or pass");
+    phone.act(Action::Go(Screen::RunReport(rows[0].run)));
+    let report = run_report(&phone.model, rows[0].run).expect("a report");
+    assert_eq!(report.everyone, "In the match, serves in: 1 of 1, too few balls to say more.");
+    phone.end_practice();
+    let Screen::PracticeReport(practice) = phone.model.screen else { panic!("practice") };
+    assert_eq!(practice_report(&phone.model, practice).expect("a report").runs[0].count, "1 serve or pass");
+}

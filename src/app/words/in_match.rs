@@ -79,6 +79,12 @@ pub fn n_noted(n: u32) -> String {
     counts::plural(n as usize, "serve or pass", "serves or passes")
 }
 
+/// The same, where no rally was: what came of the run, in a few words.
+pub fn noted_alone(game: &GameSummary) -> Option<String> {
+    let n = game.noted.iter().map(|(_, noted)| noted.serves_in().tries() + noted.passes_good().tries()).sum();
+    (n > 0).then(|| n_noted(n))
+}
+
 /// Of everyone, beside the time on the court: `serves in: 14 of 20, about 5 to 9 in 10; passes moved or better: 9 of 12, …`
 pub fn everyone(game: &GameSummary) -> Option<String> {
     let all = |good: fn(&Noted) -> Count| game.noted.iter().map(|(_, noted)| good(noted)).sum::<Count>();

@@ -54,7 +54,8 @@ pub fn game(game: &GameSummary) -> Option<String> {
 
 /// What came of a run, in a few words.
 pub fn what_came(counts: &Counts, of_game: Option<&GameSummary>) -> String {
-    of_game.and_then(game).unwrap_or_else(|| good_of(counts))
+    let of_game = of_game.and_then(|of_game| game(of_game).or_else(|| super::in_match::noted_alone(of_game)));
+    of_game.unwrap_or_else(|| good_of(counts))
 }
 
 /// Said of the drill's latest run: in the practice that is on, or in one before. The figures of each kind stay

@@ -59,10 +59,12 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
 
 /// What everyone did together, in a sentence.
 fn told(part: &Part) -> String {
-    match GameSummary::of(part).filter(|game| game.n_rallies > 0) {
-        Some(game) => words::report::game(&game),
-        None => words::report::everyone(&Counts::of(&part.everyone)),
-    }
+    let of_game = GameSummary::of(part).and_then(|game| match game.n_rallies {
+        // Serves and passes of a rally that nobody has won yet.
+        0 => words::in_match::everyone(&game).map(|noted| format!("{noted}.")),
+        _ => Some(words::report::game(&game)),
+    });
+    of_game.unwrap_or_else(|| words::report::everyone(&Counts::of(&part.everyone)))
 }
 
 /// A game's: what each child had of the court, in the order of the squad, since a report is no ranking.
