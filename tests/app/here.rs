@@ -8,7 +8,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::board::here::{HereView, here};
 use peppertally::app::view::report::run_report;
 use peppertally::domain::drill::OnFloor;
-use peppertally::domain::ids::GroupNo;
+use peppertally::domain::ids::{GroupNo, Step};
 
 fn in_run(list: &str, change: impl FnOnce(&mut peppertally::domain::drill::DrillSpec)) -> Phone {
     let mut phone = Phone::with_squad(list);
@@ -143,4 +143,39 @@ fn who_is_here_is_said_of_the_run_on_screen() {
     phone.act(Action::Go(Screen::Run(first)));
     phone.act(Action::Finish);
     assert_eq!(super::groups::view(&phone).back, Some(second));
+}
+
+/// A ball belongs to children and not to a number: dealt anew, or with other groups taken in, all have the drill's again, and one undo
+/// brings back groups and balls.
+#[test]
+fn groups_dealt_anew_have_the_balls_of_the_drill() {
+    let steps = |phone: &Phone| {
+        let run = phone.model.run_on().expect("on");
+        (0..3)
+            .map(|at| run.main.group_steps.get(&GroupNo(at)).map_or(run.main.feed.step, |step| *step).0)
+            .collect::<Vec<_>>()
+    };
+    let mut phone = in_run(ELEVEN, lanes);
+    phone.act(Action::GroupStepChosen(GroupNo(0), Step(3)));
+    phone.act(Action::GroupStepChosen(GroupNo(2), Step(255)));
+    assert_eq!(steps(&phone), [3, 0, 255]);
+    for _ in 0..10 {
+        tap(&mut phone, GroupsTap::BallsStepped(false));
+    }
+    assert_eq!(refit(&phone).0, "Two groups of 6, 5. Their balls are the drill’s again.");
+    tap(&mut phone, GroupsTap::Refit);
+    assert_eq!((sizes(&phone), steps(&phone)), (vec![6, 5], vec![0, 0, 0]));
+    assert_eq!(
+        phone.model.drafts.groups.said.as_deref(),
+        Some("Eleven children, two balls: two groups of 6, 5. Their balls are the drill’s again.")
+    );
+    phone.act(Action::UndoTapped);
+    assert_eq!((sizes(&phone), steps(&phone)), (vec![4, 4, 3], vec![3, 0, 255]), "one undo");
+    // Others are taken in.
+    phone.act(Action::Go(Screen::Groups));
+    tap(&mut phone, GroupsTap::Made);
+    tap(&mut phone, GroupsTap::InThisDrill);
+    assert_eq!(steps(&phone), [0, 0, 0]);
+    phone.act(Action::UndoTapped);
+    assert_eq!(steps(&phone), [3, 0, 255]);
 }

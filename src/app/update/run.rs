@@ -32,17 +32,31 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     Vec::new()
 }
 
-/// A tap on a name under Today noted who is here and, at once, who stands where: both go back together. So do the groups of a run that
-/// was refitted and those of the practice.
+/// A tap on a name noted who is here and, at once, who stands where: both go back together. So do the groups of a run that was
+/// refitted, those of the practice, and the balls that went with them.
 fn undoing(model: &Model, run: &RunState, entry: &Entry) -> Vec<Fact> {
     let presence = presence_with(model, entry).and_then(|(practice, player, here)| {
         let is_here = !model.base.practice(practice)?.away.contains(&player);
         let revision = model.base.next_presence_revision(practice, player);
         (is_here == here).then_some(Fact::PresenceNoted { practice, player, revision, here: !here })
     });
-    // The serve that decided a rally goes back with it: one tap noted both.
+    // The serve that decided a rally goes back with it: one tap noted both. Two entries, since each is taken back by its identity.
     let serve = run.serve_with(entry).map(|serve| taking_back(run, serve.id));
-    [taking_back(run, entry.id)].into_iter().chain(serve).chain(presence).chain(groups_before(model, entry)).collect()
+    let mut facts = vec![taking_back(run, entry.id)];
+    facts.extend(serve);
+    facts.extend(presence);
+    facts.extend(groups_before(model, entry));
+    facts.extend(balls_with(model, run, entry).map(|ball| taking_back(run, ball.id)));
+    facts
+}
+
+/// The balls of groups that were set back as these were dealt anew: noted by the same tap, before the lineup.
+fn balls_with<'a>(model: &'a Model, run: &RunState, entry: &'a Entry) -> impl Iterator<Item = &'a Entry> {
+    let by_hand = matches!(entry.fact, Fact::LineupSet { cause: LineupCause::ByHand, .. });
+    let (id, at) = (run.id, entry.at);
+    let before = std::iter::successors(entry_before(model, entry).filter(|_| by_hand), |e| entry_before(model, e));
+    let of_tap = before.take_while(move |before| before.at == at);
+    of_tap.filter(move |before| matches!(before.fact, Fact::GroupStepSet { run, .. } if run == id))
 }
 
 /// The practice's groups as they were before the tap that changed a run's lineup and made them; nothing where others were made since.

@@ -203,6 +203,9 @@ pub fn fits(fit: &Fit, for_roles: bool, is_game: bool) -> String {
     if parts.is_empty() { "everyone is in the drill that is on".to_owned() } else { parts.join(", ") }
 }
 
+/// Beside a refit that deals groups anew, where some had a ball of their own.
+pub const BALLS_BACK: &str = "Their balls are the drill’s again.";
+
 /// In a run, beside the key that does it: what it would do.
 pub fn will_fit(fit: &Fit, for_roles: bool, is_game: bool, keeps_groups: bool, changes: bool) -> String {
     let fits = capital(&fits(fit, for_roles, is_game));

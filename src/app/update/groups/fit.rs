@@ -39,7 +39,9 @@ pub(super) fn in_this_drill(model: &mut Model) -> Vec<Effect> {
     }
     let id = run.id;
     let lineup = Lineup { groups, ..here_now(model, run) };
-    let mut effects = write(model, vec![Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand }]);
+    let set = Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand };
+    let facts = balls_back(run).chain([set]).collect();
+    let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(id)));
     effects
 }
@@ -50,6 +52,14 @@ fn is_scored(run: &RunState) -> bool {
         Rule::MatchGame(_) => !run.main.rallies.is_empty(),
         rule => rule.has_groups() && run.main.contacts.iter().any(|c| c.contact.group.is_some()),
     }
+}
+
+/// A step belongs to children and not to their group's number: where others make it up, the ball is the run's again. Taken back with the
+/// lineup that is written after it.
+fn balls_back(run: &RunState) -> impl Iterator<Item = Fact> + '_ {
+    let step = run.main.feed.step;
+    let others = run.main.group_steps.iter().filter(move |(_, own)| **own != step);
+    others.map(move |(group, _)| Fact::GroupStepSet { run: run.id, group: *group, step })
 }
 
 /// The lineup of a run with exactly those who are here.
@@ -76,6 +86,11 @@ pub struct RunFit {
 }
 
 impl RunFit {
+    /// Groups have balls of their own that go with it.
+    pub fn balls_back(&self, run: &RunState) -> bool {
+        self.deals && balls_back(run).next().is_some()
+    }
+
     /// Whether anything would change.
     pub fn changes(&self, run: &RunState) -> bool {
         self.deals || self.lineup != run.main.lineup
@@ -121,6 +136,9 @@ pub(super) fn refit_now(model: &mut Model) -> Vec<Effect> {
     if fitted.keeps_groups {
         said = format!("{said} {}", words::groups::SCORED);
     }
+    if fitted.balls_back(run) {
+        said = format!("{said} {}", words::groups::BALLS_BACK);
+    }
     let facts = fitting(model, run, &here, fitted);
     let effects = write(model, facts);
     check(model);
@@ -154,6 +172,7 @@ fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fitted: RunFit) -> 
     let mut facts = Vec::new();
     // Who is together stays so where the sizes are right already.
     if fitted.deals {
+        facts.extend(balls_back(run));
         lineup.groups = dealt(model, here, fitted.fit.sizes.len());
         if !run.spec.rule.is_game() {
             facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });

@@ -46,7 +46,10 @@ pub fn here(model: &Model, run: RunId) -> Option<HereView> {
     let refit = || {
         let fitted = fit_of(model, run);
         let changes = fitted.changes(run);
-        let line = words::will_fit(&fitted.fit, for_roles, is_game, fitted.keeps_groups, changes);
+        let mut line = words::will_fit(&fitted.fit, for_roles, is_game, fitted.keeps_groups, changes);
+        if fitted.balls_back(run) {
+            line = format!("{line} {}", words::BALLS_BACK);
+        }
         RefitKey { line, changes }
     };
     let n_balls = model.settings.balls;
