@@ -8,6 +8,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::board::here::{HereView, here};
 use peppertally::app::view::report::run_report;
 use peppertally::domain::drill::OnFloor;
+use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{GroupNo, Step};
 
 fn in_run(list: &str, change: impl FnOnce(&mut peppertally::domain::drill::DrillSpec)) -> Phone {
@@ -178,4 +179,16 @@ fn groups_dealt_anew_have_the_balls_of_the_drill() {
     assert_eq!(steps(&phone), [0, 0, 0]);
     phone.act(Action::UndoTapped);
     assert_eq!(steps(&phone), [3, 0, 255]);
+}
+
+/// The ball that a group has already is not written again, nor is that of a group that isn't there.
+#[test]
+fn a_chosen_ball_is_written_once() {
+    let mut phone = in_run(ELEVEN, lanes);
+    let written =
+        |phone: &Phone| phone.model.own.iter().filter(|e| matches!(e.fact, Fact::GroupStepSet { .. })).count();
+    for (group, step, n) in [(0, 0, 0), (0, 2, 1), (0, 2, 1), (3, 2, 1), (0, 0, 2)] {
+        phone.act(Action::GroupStepChosen(GroupNo(group), Step(step)));
+        assert_eq!(written(&phone), n, "group {group}, step {step}");
+    }
 }

@@ -32,7 +32,7 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
         Action::ClockTapped => one(clock(model, run)),
         Action::ChallengeTapped => one(challenge(run)),
         Action::StepChosen(player, step) => one(own_step(model, run, player, step)),
-        Action::GroupStepChosen(group, step) => vec![Fact::GroupStepSet { run: run.id, group, step }],
+        Action::GroupStepChosen(group, step) => one(group_step(model, run, group, step)),
         Action::StationOpened(group)
             // Handed out before the clock goes, it would swallow every ball.
             if super::station::fits(run)
@@ -185,6 +185,12 @@ fn challenge(run: &RunState) -> Option<Fact> {
         FeedKind::Challenge => FeedKind::Easy,
     };
     Some(Fact::FeedSet { run: run.id, feed: Feed { kind, ..run.main.feed } })
+}
+
+/// What it is already is not written again, and a group that has gone has no ball.
+fn group_step(model: &Model, run: &RunState, group: GroupNo, step: Step) -> Option<Fact> {
+    let changes = has_group(run, group) && feed_of(model, run, None, Some(group)).step != step;
+    changes.then_some(Fact::GroupStepSet { run: run.id, group, step })
 }
 
 /// Kept for the drill until it is changed.
