@@ -7,7 +7,7 @@ use peppertally::app::settings::How;
 use peppertally::app::view::board::{GameView, Keys, NoteDue, NotesView};
 use peppertally::app::view::report::{ReportSection, contacts, practice_report, run_report};
 use peppertally::domain::drill::{DrillSpec, MatchGame, Rule};
-use peppertally::domain::entry::{Contact, Fact, Side};
+use peppertally::domain::entry::{Contact, Side};
 use peppertally::domain::ids::{GroupNo, Place, RunId};
 use peppertally::domain::skill::{GoodFrom, Outcome, PassGrade, Role, ServeOutcome, ServeStyle};
 
@@ -316,7 +316,9 @@ fn passes_alone() {
     passes(&mut phone, "Tove");
     phone.act(Action::OutcomeTapped(pass(3)));
     // It is too late to say that the other side serves.
+    let n = phone.model.own.iter().count();
     phone.act(Action::OtherServesTapped);
+    assert_eq!((phone.model.own.iter().count(), floor(&phone).other, floor(&phone).serves), (n, false, Side::Near));
     phone.act(Action::SideWon(Side::Near));
     let touched = |name: &str| phone.model.runs[&run_of(&phone)].main.touches.of(phone.player(name));
     assert_eq!((touched("Mira").fed, touched("Tove").judged), (1, 1));
@@ -331,11 +333,29 @@ fn nothing_after_the_end() {
     let mut phone = ready(SIX, MatchGame { a_side: 3, to: 2, serves: true, ..MatchGame::default() });
     serve(&mut phone, ServeOutcome::Ace);
     serve(&mut phone, ServeOutcome::Ace);
-    let n = phone.model.own.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count();
-    serve(&mut phone, ServeOutcome::Ace);
+    silent(&mut phone);
+    assert_eq!((phone.model.runs[&run_of(&phone)].main.contacts.len(), points(&phone)), (2, (2, 0)));
+    let mut phone = ready(SIX, MatchGame { a_side: 3, serves: true, passes: true, ..MatchGame::default() });
+    // A side that empties gets children of the other: only of one child alone is there none.
+    for gone in SIX.lines().skip(1) {
+        let player = phone.player(gone);
+        phone.act(Action::PresenceTapped(player));
+    }
+    assert!(phone.board().nobody);
+    silent(&mut phone);
+    assert_eq!(points(&phone), (0, 0));
+}
+
+/// Nothing that could be tapped writes anything.
+fn silent(phone: &mut Phone) {
+    let n = phone.model.own.iter().count();
+    serve(phone, ServeOutcome::Ace);
+    passes(phone, "Mira");
+    phone.act(Action::OutcomeTapped(pass(3)));
     phone.act(Action::OtherServesTapped);
-    assert_eq!(phone.model.own.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count(), n);
-    assert_eq!((n, points(&phone)), (2, (2, 0)));
+    phone.act(Action::SecondServeTapped);
+    phone.act(Action::SideWon(Side::Near));
+    assert_eq!((phone.model.own.iter().count(), floor(phone).other), (n, false));
 }
 
 /// Serves that were noted without a rally are told: no table stands under "Nothing counted yet."

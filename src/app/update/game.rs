@@ -22,14 +22,16 @@ pub fn serves(run: &RunState) -> Side {
     if run.main.serve_said.other_side { proposed.other() } else { proposed }
 }
 
-/// A second serve, or the other side's, of the rally that comes; or not after all. Once that serve is noted it is too late.
+/// A second serve, or the other side's, of the rally that comes; or not after all. Once that serve is noted it is too late, and one side
+/// alone plays none.
 pub(super) fn serve_said(model: &Model, run: &RunState, what: Said) -> Option<Fact> {
     let said = run.main.serve_said;
     let (was, may) = match what {
         Said::OtherSide => (said.other_side, run.spec.rule.is_game() && !is_served(run)),
         Said::Second => (said.second, run.spec.rule.has_second_serve()),
     };
-    (may && floor::counts_now(model, run)).then_some(Fact::ServeSaid { run: run.id, what, on: !was })
+    let plays = [Side::Near, Side::Far].into_iter().all(|side| !floor::on_court(run, side).is_empty());
+    (may && plays && floor::counts_now(model, run)).then_some(Fact::ServeSaid { run: run.id, what, on: !was })
 }
 
 /// Something of the rally that is on is noted.
