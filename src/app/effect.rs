@@ -2,7 +2,7 @@
 
 use super::action::CopyHow;
 use super::work::{Answer, Job};
-use crate::domain::time::Stamp;
+use crate::domain::time::{Absence, Stamp};
 
 /// One stored record: its key and its text.
 pub type Record = (String, String);
@@ -91,6 +91,8 @@ pub enum Report {
     /// Written by another tab of this phone, and confirmed by the database.
     Heard(Vec<String>),
     Ticked,
+    /// The page is seen again, and its phone slept meanwhile or had its clock put forward.
+    Woke(Absence),
     Address(String),
     Lock(LockState),
     Lasting(Option<bool>),

@@ -126,6 +126,10 @@ pub struct BoardMemory {
     pub play_on: bool,
     /// Seconds left on the run's clock when it was last looked at: what was called is called once.
     pub left_s: Option<u32>,
+    /// The clock stands because the phone slept long; until it goes again.
+    pub slept: bool,
+    /// What a turn by minutes slept through.
+    pub turn_slept: Option<TurnSlept>,
     /// The run that all this is about.
     pub run: Option<RunId>,
     /// At a station: what was tapped last, and when. A double tap is one.
@@ -134,6 +138,14 @@ pub struct BoardMemory {
     pub fixing: Option<ContactId>,
     /// The effort of the list that is being told more of.
     pub fixing_effort: Option<EffortId>,
+}
+
+/// Long sleep that is no part of a turn by minutes. Known to this page alone: after a kill the wall clock is all there is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TurnSlept {
+    /// When the turn began.
+    pub from: Stamp,
+    pub ms: u64,
 }
 
 /// What is typed and not yet an entry.

@@ -32,11 +32,30 @@ impl Stamp {
 }
 
 /// How long a phone slept. A browser's monotonic clock may stand still then; only while its page is hidden can a phone sleep, so what
-/// the wall clock is ahead by when the page is shown again is sleep. What it jumps by in between, before somebody's eyes, is not.
+/// the wall clock is ahead by when the page is shown again is taken for sleep. What it jumps by in between, before somebody's eyes, is not.
+/// A wall clock that is put forward while the page is hidden can't be told from sleep: `Absence` says how long that was, so that nothing
+/// is ended by it alone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Slept {
     hidden: Option<(i64, u64)>,
     slept_ms: u64,
+}
+
+/// What is known of the time in which a page was hidden and its phone slept, or had its wall clock put forward.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Absence {
+    pub slept_ms: u64,
+    /// With what it was awake for meanwhile.
+    pub hidden_ms: u64,
+}
+
+impl Absence {
+    const LONG_MS: u64 = 120_000;
+
+    /// Too long to let it end anything by itself.
+    pub fn is_long(self) -> bool {
+        self.slept_ms > Self::LONG_MS
+    }
 }
 
 impl Slept {
@@ -48,14 +67,17 @@ impl Slept {
         self.hidden.get_or_insert((wall_ms, mono_ms));
     }
 
-    /// It is seen again.
-    pub fn shown(&mut self, wall_ms: i64, mono_ms: u64) {
-        let Some((wall_before, mono_before)) = self.hidden.take() else { return };
+    /// It is seen again: what it was absent for, if it slept.
+    pub fn shown(&mut self, wall_ms: i64, mono_ms: u64) -> Option<Absence> {
+        let (wall_before, mono_before) = self.hidden.take()?;
         let wall = u64::try_from(wall_ms.saturating_sub(wall_before)).unwrap_or(0);
-        let ahead = wall.saturating_sub(mono_ms.saturating_sub(mono_before));
-        if ahead >= Self::LEAST_MS {
-            self.slept_ms += ahead;
+        let awake_ms = mono_ms.saturating_sub(mono_before);
+        let slept_ms = wall.saturating_sub(awake_ms);
+        if slept_ms < Self::LEAST_MS {
+            return None;
         }
+        self.slept_ms += slept_ms;
+        Some(Absence { slept_ms, hidden_ms: awake_ms.saturating_add(slept_ms) })
     }
 
     /// A reading of the browser's monotonic clock, with the time asleep.

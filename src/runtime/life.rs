@@ -130,15 +130,23 @@ pub fn listen() {
 }
 
 fn turned(turn: Turn) {
-    with(|rt| {
+    let absence = with(|rt| {
         let mut slept = rt.slept.get();
         let (wall_ms, mono_ms) = (clock::wall_ms(), clock::mono_ms());
-        match turn {
+        let absence = match turn {
             Turn::Shown | Turn::Restored => slept.shown(wall_ms, mono_ms),
-            Turn::Hidden | Turn::Left => slept.hidden(wall_ms, mono_ms),
-        }
+            Turn::Hidden | Turn::Left => {
+                slept.hidden(wall_ms, mono_ms);
+                None
+            }
+        };
         rt.slept.set(slept);
+        absence
     });
+    // Before anything else is told with the new reading: a clock may have to stand.
+    if let Some(absence) = absence.flatten() {
+        report(Report::Woke(absence));
+    }
     match turn {
         Turn::Shown | Turn::Restored => {
             with(saving::again);

@@ -2,7 +2,7 @@
 
 use peppertally::app::action::Action;
 use peppertally::app::screen::Screen;
-use peppertally::app::view::board::StationKeys;
+use peppertally::app::view::board::{Cover, StationKeys};
 use peppertally::domain::drill::*;
 use peppertally::domain::ids::{GroupNo, Place, RunId};
 use peppertally::domain::run_clock::RunClock;
@@ -141,4 +141,75 @@ fn another_go_stops_the_clock() {
     phone.act(Action::Again(run));
     assert!(!phone.model.runs[&run].main.clock.is_going());
     assert!(phone.model.runs[&run].main.finished);
+}
+
+/// Seconds left, as the board tells them.
+fn left_s(phone: &Phone) -> i32 {
+    let left = left(phone);
+    let (min, s) = left.split_once(':').expect("minutes and seconds");
+    60 * min.parse::<i32>().expect("minutes") + s.parse::<i32>().expect("seconds")
+}
+
+/// A wall clock that is put forward while the page is hidden looks like sleep, and a long one ends nothing: the clock stands as it was,
+/// the coach is told why, and goes on with one tap. A new page finds it so too.
+#[test]
+fn a_long_sleep_ends_no_clock() {
+    let slept = "The phone slept long: the clock stands. Tap to go on.";
+    // An hour by somebody's hand, and three minutes asleep at the end of a clock.
+    for (before_ms, ahead_ms) in [(60_000, 3_600_000), (500_000, 180_000)] {
+        let (mut phone, run) = timed(setting(), Board::Group, Whose::Group, None);
+        phone.act(Action::ClockTapped);
+        phone.act(GOOD);
+        phone.wait(before_ms, before_ms as i64);
+        let before = left_s(&phone);
+        phone.hide(5_000, ahead_ms);
+        let gone = before - left_s(&phone);
+        // The answers of the storage; not the five seconds, let alone the sleep.
+        assert!((0..=3).contains(&gone), "{gone} s");
+        phone.act(Action::Uncovered);
+        let board = phone.board();
+        assert!(!board.clock.as_ref().expect("a clock").going);
+        assert_eq!((board.cover, board.call.as_str()), (None, slept));
+        phone.act(GOOD);
+        assert_eq!(n_contacts(&phone, run), 1, "a clock that stands counts nothing");
+        let stands = left_s(&phone);
+        phone.restart();
+        assert_eq!((left_s(&phone), phone.board().call.as_str()), (stands, PAUSE), "a new page knows no more of why");
+        phone.act(Action::ClockTapped);
+        phone.act(GOOD);
+        assert_eq!((n_contacts(&phone, run), phone.board().cover), (2, None));
+        phone.act(Action::ClockTapped);
+        assert_eq!(phone.board().call, PAUSE, "and this one is the coach's own");
+    }
+}
+
+/// Told once: the next pause is the coach's own.
+#[test]
+fn the_sleep_is_told_until_the_clock_goes() {
+    let (mut phone, _) = timed(setting(), Board::Group, Whose::Group, None);
+    phone.act(Action::ClockTapped);
+    phone.hide(0, 3_600_000);
+    phone.act(Action::Uncovered);
+    assert!(phone.board().call.starts_with("The phone slept"));
+    phone.act(Action::ClockTapped);
+    phone.act(Action::ClockTapped);
+    assert_eq!(phone.board().call, PAUSE);
+}
+
+/// A short sleep goes on as if nobody had slept, over the end too; a long one that isn't the end as well.
+#[test]
+fn other_sleep_is_time_that_went_by() {
+    let (mut phone, _) = timed(setting(), Board::Group, Whose::Group, None);
+    phone.act(Action::ClockTapped);
+    for ahead_ms in [100_000, 200_000] {
+        let before = left_s(&phone);
+        phone.hide(1_000, ahead_ms);
+        let gone = before - left_s(&phone) - i32::try_from(ahead_ms / 1000).expect("small");
+        assert!((1..=6).contains(&gone), "{gone} s beside the sleep");
+        assert!(phone.board().clock.expect("a clock").going);
+    }
+    phone.wait(200_000, 200_000);
+    phone.hide(1_000, 110_000);
+    phone.act(Action::Uncovered);
+    assert!(matches!(phone.board().cover, Some(Cover::Over { .. })), "{}", left(&phone));
 }

@@ -15,7 +15,7 @@ use peppertally::app::writer::Writer;
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::ids::PlayerId;
 use peppertally::domain::skill::{Outcome, PassGrade};
-use peppertally::domain::time::Stamp;
+use peppertally::domain::time::{Slept, Stamp};
 
 /// Between one thing and the next.
 const PACE_MS: u32 = 2_100;
@@ -255,6 +255,21 @@ impl Phone {
     pub fn wait(&mut self, mono_ms: u64, wall_ms: i64) {
         self.mono_ms += mono_ms;
         self.wall_ms += wall_ms;
+        self.report(Report::Ticked);
+    }
+
+    /// The page is hidden and seen again: awake for so long, and the wall clock further on by so much more, because the phone slept or
+    /// because somebody set it.
+    pub fn hide(&mut self, awake_ms: u64, ahead_ms: i64) {
+        let mut slept = Slept::default();
+        slept.hidden(self.wall_ms, self.mono_ms);
+        self.wall_ms += i64::try_from(awake_ms).expect("small") + ahead_ms;
+        self.mono_ms += awake_ms;
+        let absence = slept.shown(self.wall_ms, self.mono_ms);
+        self.mono_ms = slept.awake_ms(self.mono_ms);
+        if let Some(absence) = absence {
+            self.report(Report::Woke(absence));
+        }
         self.report(Report::Ticked);
     }
 

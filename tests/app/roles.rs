@@ -113,6 +113,30 @@ fn roles_swap_at_the_first_ball_after_the_minutes() {
     }
 }
 
+/// A long sleep, which may be a wall clock that was put forward, is no part of a turn that it would end; a short one is.
+#[test]
+fn a_long_sleep_ends_no_turn() {
+    let on_floor = OnFloor { n_feeders: 1, swap: SwapEvery::Minutes(3), ..OnFloor::default() };
+    for (ahead_ms, swaps) in [(3_600_000, false), (119_000, true)] {
+        let mut phone = Phone::with_squad(ELEVEN);
+        let drill = kept(&mut phone, floor_with(on_floor));
+        phone.drill(drill);
+        let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+        let lineup = |phone: &Phone| phone.model.runs[&run].main.lineup.clone();
+        let first = lineup(&phone);
+        phone.act(Action::PlaceTapped(Place(0), pass(2)));
+        phone.wait(60_000, 60_000);
+        phone.hide(0, ahead_ms);
+        phone.act(Action::Uncovered);
+        phone.act(Action::PlaceTapped(Place(0), pass(2)));
+        assert_eq!(lineup(&phone) != first, swaps, "{ahead_ms} ms");
+        phone.wait(120_000, 120_000);
+        phone.act(Action::Uncovered);
+        phone.act(Action::PlaceTapped(Place(0), pass(2)));
+        assert_ne!(lineup(&phone), first, "time that nobody slept through is");
+    }
+}
+
 /// Found in review: a drill changed from the floor to a line kept its roles, and three children never had a turn.
 #[test]
 fn a_drill_that_leaves_the_floor_leaves_its_roles_there() {

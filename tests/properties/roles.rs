@@ -84,7 +84,7 @@ impl Court {
                 };
                 let outcome = Outcome::Pass { grade: PassGrade::Moved, over_net: false };
                 self.write(Fact::ContactNoted { run: self.id(), contact: contact(&spec, Some(player), outcome) });
-                if let Some(due) = self.run.turn_due() {
+                if let Some(due) = self.run.turn_due(0) {
                     self.write(due);
                 }
             }
@@ -222,7 +222,7 @@ fn what_was_played_after_a_taking_back_is_told_by_the_line_not_by_clocks() {
     };
     let played = a.write(ball(&run));
     note(&mut run, played.clone());
-    let swap = a.write(run.turn_due().expect("a turn of one ball"));
+    let swap = a.write(run.turn_due(0).expect("a turn of one ball"));
     note(&mut run, swap);
     assert_ne!(run.main.lineup, first);
     let mut taken = a.write(Fact::EntryTakenBack {

@@ -214,7 +214,7 @@ impl Court {
         self.write(self.writer, fact);
         if let Some(due) = self.run.places_due(&was) {
             self.write(self.writer, due);
-        } else if let (Act::Tap { .. }, Some(due)) = (act, self.run.turn_due()) {
+        } else if let (Act::Tap { .. }, Some(due)) = (act, self.run.turn_due(0)) {
             self.write(self.writer, due);
         }
     }

@@ -6,7 +6,7 @@ use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
 use super::super::work::{Job, Note};
-use super::{copies, floor, owner, packing, show, squad, station};
+use super::{copies, floor, owner, packing, show, squad, station, waking};
 use crate::domain::drill::Board;
 use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, RunId};
@@ -92,6 +92,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             return conflicts(model).into_iter().collect();
         }
         Report::Ticked => return tick(model),
+        Report::Woke(absence) => return waking::woke(model, absence),
         Report::Address(text) => {
             let screen = Screen::from_address(&text).unwrap_or_default();
             // Children who score themselves are led back, though the screen stays as it is.

@@ -15,6 +15,7 @@ mod run;
 mod sent;
 mod squad;
 mod station;
+mod waking;
 mod work;
 
 pub use copies::{MAX_FILE_BYTES, TAP_LASTS_MS, has_counted};

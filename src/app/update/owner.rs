@@ -18,8 +18,9 @@ pub fn open(model: &mut Model) -> Vec<Effect> {
     };
     // Opened again (after a look at the list, say), the board is as it was left.
     if model.board.run != on_screen {
-        let n_taps = model.board.n_taps;
-        model.board = BoardMemory { n_taps, run: on_screen, ..Default::default() };
+        // What was slept through is of a clock and a turn, whichever board is open.
+        let BoardMemory { n_taps, slept, turn_slept, .. } = model.board;
+        model.board = BoardMemory { n_taps, slept, turn_slept, run: on_screen, ..Default::default() };
     }
     model.board.last_tap_ms = model.now.mono_ms;
     let mut effects = vec![Effect::RunOn(true)];

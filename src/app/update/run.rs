@@ -151,6 +151,7 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
         // A correction leaves the sheet open: child and outcome may both be wrong.
         Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => model.board.fixing = None,
+        Action::ClockTapped => model.board.slept = false,
         _ => {}
     }
     effects
@@ -371,7 +372,9 @@ fn places(model: &mut Model, id: RunId, was: &Stood, noted: bool) -> Vec<Effect>
     let over = run.next_ball().is_some_and(|next| next.over) && !model.board.play_on;
     let due =
         run.places_due(was).filter(|fact| !over || matches!(fact, Fact::LineupSet { cause: LineupCause::ByHand, .. }));
-    let turn = || run.turn_due().filter(|_| noted);
+    let from = run.main.turn_from.map(|(_, from)| from);
+    let slept = model.board.turn_slept.filter(|slept| Some(slept.from) == from).map_or(0, |slept| slept.ms);
+    let turn = || run.turn_due(slept).filter(|_| noted);
     due.or_else(turn).map_or_else(Vec::new, |fact| write(model, vec![fact]))
 }
 

@@ -16,6 +16,8 @@ pub const OWN_SKILL: &str = "Good or not?";
 pub const EACH_GOOD: &str = "Tap each good one";
 pub const CLOCK_FIRST: &str = "Start the clock when they are ready.";
 pub const CLOCK_STANDS: &str = "A pause: no ball counts until the clock goes on.";
+/// A phone that slept, or whose clock was put forward meanwhile: which of them can't be told.
+const CLOCK_SLEPT: &str = "The phone slept long: the clock stands. Tap to go on.";
 /// A group of a run in which too few children are here.
 pub const EMPTY_GROUP: &str = "A group has nobody: Refit, under “here”.";
 pub const UNDO_SWAP: &str = "swap";
@@ -300,12 +302,16 @@ pub fn group_with(no: GroupNo, names: &[String]) -> String {
     format!("{} ({})", group_name(no), names.join(", "))
 }
 
-/// `1:30`
 /// Why no ball counts while the clock stands.
-pub const fn clock_waits(started: bool) -> &'static str {
-    if started { CLOCK_STANDS } else { CLOCK_FIRST }
+pub const fn clock_waits(started: bool, slept: bool) -> &'static str {
+    match (started, slept) {
+        (false, _) => CLOCK_FIRST,
+        (true, false) => CLOCK_STANDS,
+        (true, true) => CLOCK_SLEPT,
+    }
 }
 
+/// `1:30`
 pub fn clock(left_s: u32) -> String {
     format!("{}:{:02}", left_s / 60, left_s % 60)
 }

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 
 use super::super::drill::{DrillSpec, SwapEvery, Transition};
 use super::super::entry::{Entry, Fact, Lineup, LineupCause};
-use super::super::ids::{ContactId, EntryId, Round};
+use super::super::ids::{ContactId, EntryId, Round, SeriesId};
 use super::super::roles;
 use super::super::scoring::transition::{NextBall, TransitionScore};
 use super::super::scoring::{Ball, ScoringRule};
+use super::super::time::Stamp;
 use super::amend::Amended;
 use super::part::Part;
 use super::run::RunState;
@@ -152,26 +153,33 @@ impl RunState {
 
     /// The change of roles that is due after the ball that was counted last: so many balls were played, or so many minutes. Never by
     /// time alone, so that no name moves under a thumb: the first ball after the time is the turn's last.
-    pub fn turn_due(&self) -> Option<Fact> {
+    /// `slept_ms`: what is no part of the minutes.
+    pub fn turn_due(&self, slept_ms: u64) -> Option<Fact> {
         let part = &self.main;
         let last = part.contacts.last()?;
         let over = match self.spec.on_floor.swap {
             SwapEvery::Never => false,
             SwapEvery::Balls(n) => part.turn_balls >= u32::from(n),
-            SwapEvery::Minutes(n) => part.turn_from.is_some_and(|(series, from)| {
-                let ms = if series == last.id.0.series {
-                    i64::try_from(last.at.mono_ms.saturating_sub(from.mono_ms)).unwrap_or(i64::MAX)
-                } else {
-                    last.at.wall_ms.saturating_sub(from.wall_ms)
-                };
-                ms >= i64::from(n) * 60_000
-            }),
+            SwapEvery::Minutes(_) => self.turn_lasted(last.id.0.series, last.at, slept_ms),
         };
         if !over || part.turn_balls == 0 {
             return None;
         }
         let lineup = self.next_turn()?.clone();
         Some(Fact::LineupSet { run: self.id, lineup, cause: LineupCause::AfterContact(last.id) })
+    }
+
+    /// Whether the minutes of the turn that is on have gone by, as a page of this series reads them.
+    pub fn turn_lasted(&self, series: SeriesId, at: Stamp, slept_ms: u64) -> bool {
+        let (SwapEvery::Minutes(n), Some((began_by, from))) = (self.spec.on_floor.swap, self.main.turn_from) else {
+            return false;
+        };
+        let ms = if began_by == series {
+            at.mono_ms.saturating_sub(from.mono_ms)
+        } else {
+            u64::try_from(at.wall_ms.saturating_sub(from.wall_ms)).unwrap_or(0)
+        };
+        ms.saturating_sub(slept_ms) >= u64::from(n) * 60_000
     }
 
     /// Who does what in the next turn; nothing where roles don't change by turns, or nobody could.

@@ -130,7 +130,7 @@ fn clock(model: &Model, run: &RunState) -> Option<ClockView> {
         going,
         started,
         over,
-        waits: (!going && !over).then_some(words::board_lines::clock_waits(started)),
+        waits: (!going && !over).then_some(words::board_lines::clock_waits(started, model.board.slept)),
     })
 }
 
