@@ -1,6 +1,8 @@
 //! A press on a remote is a press on the board's key that it stands for. Heard before anything else on the page, for the page's life;
 //! only on a board, and only for keys that were given a sense.
 
+use std::cell::Cell;
+
 use leptos::prelude::*;
 use web_sys::wasm_bindgen::JsCast;
 use web_sys::wasm_bindgen::prelude::*;
@@ -12,11 +14,18 @@ use crate::app::remote::Remote;
 /// To be called once, at the root.
 pub fn presses(shell: Shell) {
     let remote = shell.view(|model| model.settings.remote.clone());
+    let did = Cell::new(false);
     let heard = Closure::<dyn Fn(Event)>::new(move |event: Event| {
         if let Some(press) = event.dyn_ref::<KeyboardEvent>() {
             // `None`: the root has gone, and with it every board.
             if let Some(remote) = remote.try_get_untracked() {
-                hear(&remote, press);
+                // A key held goes on as it began, whatever has come on the screen meanwhile.
+                did.set(if press.repeat() { did.get() } else { hear(&remote, press) });
+                if did.get() {
+                    // Else the key that has the focus would answer too.
+                    press.prevent_default();
+                    press.stop_propagation();
+                }
             }
         }
     });
@@ -27,37 +36,33 @@ pub fn presses(shell: Shell) {
     heard.forget(); // for the page's life
 }
 
-fn hear(remote: &Remote, press: &KeyboardEvent) {
+/// Whether it was a press of a key of the board; else it is the browser's.
+fn hear(remote: &Remote, press: &KeyboardEvent) -> bool {
     if press.ctrl_key() || press.alt_key() || press.meta_key() {
-        return;
+        return false;
     }
-    let mut known = false;
+    let mut did = false;
     for stands in remote.senses(&press.key()) {
         let Some(key) = on_board(&format!("[data-key='{}']", stands.id())) else { continue };
-        known = true;
-        if press.repeat() {
+        // No pocket has a remote: a board that covered itself opens, and the ball counts. Under any other cover keys rest.
+        if let Some(cover) = on_board("[data-key=uncover]") {
+            cover.click();
+        } else if is_in(&key, "[inert]") {
             continue;
         }
-        // No pocket has a remote: a board that covered itself opens, and the ball counts. Under any other cover keys rest.
-        match on_board("[data-key=uncover]") {
-            Some(cover) => {
-                cover.click();
-                key.click();
-            }
-            None if key.closest("[inert]").is_ok_and(|inert| inert.is_none()) => key.click(),
-            None => {}
-        }
+        key.click();
+        did = true;
     }
-    if known {
-        // Else the key that has the focus would answer too.
-        press.prevent_default();
-        press.stop_propagation();
-    }
+    did
 }
 
 /// Not at a station: there the children's thumbs alone count.
 fn on_board(key: &str) -> Option<HtmlElement> {
     let found = document().query_selector(&format!("[data-screen=run] {key}"));
     let key = found.ok().flatten()?.dyn_into::<HtmlElement>().ok()?;
-    key.closest(".station").is_ok_and(|station| station.is_none()).then_some(key)
+    (!is_in(&key, ".station")).then_some(key)
+}
+
+fn is_in(key: &HtmlElement, what: &str) -> bool {
+    key.closest(what).is_ok_and(|found| found.is_some())
 }

@@ -66,7 +66,11 @@ async fn a_remote_counts() -> Result<()> {
     stage.check("held", "fig of = good of 3 | fig saved = saved").await?;
     // The same key on another board; where it has no sense there it is the browser's.
     stage.check("good", &format!("{HOME} | seek drill.6 | screen run | key PageUp | fig of = good of 1")).await?;
-    stage.check("three passers", &format!("{HOME} | seek drill.0 | screen run | key PageUp | tap pass.0.3 | fig of = good of 1 | key Enter | fig of = good of 0")).await
+    stage.check("three passers", &format!("{HOME} | seek drill.0 | screen run | key PageUp | tap pass.0.3 | fig of = good of 1 | key Enter | fig of = good of 0")).await?;
+    // Under the cover of a run that is over the key is no undo: it does what the focus is on.
+    stage.check("over", &format!("{HOME} | seek drill.10 | screen run | tap lane.0 x 10 | there over-finish")).await?;
+    stage.phone.eval("document.querySelector('[data-key=over-finish]').focus()").await?;
+    stage.check("finished", "key Enter | screen run-report").await
 }
 
 /// The thumb that leaves a board by a key hits nothing on the screen that comes.
