@@ -4,8 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 /// What a key can stand for: a key of a board, by its sense.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stands {
     Pass3,
     Pass2,
@@ -38,7 +37,9 @@ impl Boards {
     pub const fn keys(self) -> &'static [Stands] {
         match self {
             Self::Passing => &[Stands::Pass3, Stands::Pass2, Stands::Pass1, Stands::Pass0],
-            Self::Serving => &[Stands::ServeIn, Stands::ServeLong, Stands::ServeWide, Stands::ServeNet],
+            Self::Serving => {
+                &[Stands::ServeIn, Stands::ServeLong, Stands::ServeWide, Stands::ServeNet]
+            }
             Self::TwoKeys => &[Stands::Good, Stands::NotGood],
             Self::Every => &[Stands::NoChance, Stands::Effort, Stands::Swap, Stands::Undo],
         }
@@ -66,15 +67,23 @@ impl Stands {
         }
     }
 
+    /// The sense of a name that was kept. At first `pass-3` was kept as `pass3`.
+    fn named(name: &str) -> Option<Stands> {
+        let plain = |text: &str| text.replace('-', "");
+        let all = Boards::ALL.iter().flat_map(|boards| boards.keys());
+        all.copied().find(|stands| plain(stands.id()) == plain(name))
+    }
+
     pub fn boards(self) -> Boards {
         Boards::ALL.into_iter().find(|boards| boards.keys().contains(&self)).unwrap_or(Boards::Every)
     }
 }
 
-/// The keys that were given a sense, by the name that the browser has for each.
+/// The keys that were given a sense: the sense's name, and the name that the browser has for the key. A sense that this version
+/// doesn't know is passed over and kept: another version of the app may have set it, and one word must not cost all settings.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(transparent)]
-pub struct Remote(Vec<(Stands, String)>);
+pub struct Remote(Vec<(String, String)>);
 
 /// With these one moves about on a page, or a press of them is only half of one.
 const NEVER: [&str; 11] =
@@ -89,23 +98,27 @@ impl Remote {
         }
         let boards = stands.boards();
         let meet = |other: Boards| other == boards || other == Boards::Every || boards == Boards::Every;
-        self.0.retain(|(other, key)| *other != stands && (*key != name || !meet(other.boards())));
-        self.0.push((stands, name));
+        self.0.retain(|(other, key)| match Stands::named(other) {
+            Some(other) => other != stands && (*key != name || !meet(other.boards())),
+            // Nobody knows which boards it is on.
+            None => *key != name,
+        });
+        self.0.push((stands.id().to_owned(), name));
         true
     }
 
     pub fn free(&mut self, stands: Stands) {
-        self.0.retain(|(other, _)| *other != stands);
+        self.0.retain(|(other, _)| Stands::named(other) != Some(stands));
     }
 
     pub fn key_of(&self, stands: Stands) -> Option<&str> {
-        self.0.iter().find(|(other, _)| *other == stands).map(|(_, key)| key.as_str())
+        self.0.iter().find(|(other, _)| Stands::named(other) == Some(stands)).map(|(_, key)| key.as_str())
     }
 
     /// What this key stands for: at most one thing on any board.
     pub fn senses(&self, name: &str) -> impl Iterator<Item = Stands> {
         let name = told(name);
-        self.0.iter().filter(move |(_, key)| *key == name).map(|(stands, _)| *stands)
+        self.0.iter().filter(move |(_, key)| *key == name).filter_map(|(stands, _)| Stands::named(stands))
     }
 }
 

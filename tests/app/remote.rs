@@ -60,3 +60,18 @@ fn a_key_is_freed_and_what_is_chosen_is_kept() {
     let old = Settings::from_json(r#"{"sound":true}"#).expect("older settings are read");
     assert_eq!(old.remote.key_of(Stands::Good), None);
 }
+
+/// Another version of the app may know more senses: they are kept for it, and cost nothing else.
+#[test]
+fn a_sense_of_another_version_is_kept() {
+    let text = r#"{"sound":true,"copied_clock":7,"remote":[["block","b"],["pass3","PageUp"],["serve-in","s"]]}"#;
+    let mut settings = Settings::from_json(text).expect("settings of another version are read");
+    assert_eq!((settings.sound, settings.copied_clock), (true, 7));
+    assert_eq!(settings.remote.key_of(Stands::Pass3), Some("PageUp"), "as it was kept at first");
+    assert_eq!(settings.remote.senses("b").count(), 0);
+    assert!(settings.remote.give(Stands::Good, "g"));
+    assert!(settings.to_json().contains(r#"["block","b"]"#), "{}", settings.to_json());
+    // Its key is wanted for something else: whether both are on one board isn't known.
+    assert!(settings.remote.give(Stands::Good, "b"));
+    assert!(!settings.to_json().contains("block"), "{}", settings.to_json());
+}
