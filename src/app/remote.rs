@@ -10,6 +10,7 @@ pub enum Stands {
     Pass2,
     Pass1,
     Pass0,
+    ServeAce,
     ServeIn,
     ServeLong,
     ServeWide,
@@ -22,7 +23,8 @@ pub enum Stands {
     Undo,
 }
 
-/// Boards that are never on the screen together; what all have is a group of its own.
+/// Keys of which no two groups answer at once, so that one key of a remote may stand for one in each. A match that notes serves and
+/// passes lays out both, and only those that are due answer. What all boards have is a group of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Boards {
     Passing,
@@ -38,7 +40,7 @@ impl Boards {
         match self {
             Self::Passing => &[Stands::Pass3, Stands::Pass2, Stands::Pass1, Stands::Pass0],
             Self::Serving => {
-                &[Stands::ServeIn, Stands::ServeLong, Stands::ServeWide, Stands::ServeNet]
+                &[Stands::ServeAce, Stands::ServeIn, Stands::ServeLong, Stands::ServeWide, Stands::ServeNet]
             }
             Self::TwoKeys => &[Stands::Good, Stands::NotGood],
             Self::Every => &[Stands::NoChance, Stands::Effort, Stands::Swap, Stands::Undo],
@@ -54,6 +56,7 @@ impl Stands {
             Self::Pass2 => "pass-2",
             Self::Pass1 => "pass-1",
             Self::Pass0 => "pass-0",
+            Self::ServeAce => "serve-ace",
             Self::ServeIn => "serve-in",
             Self::ServeLong => "serve-long",
             Self::ServeWide => "serve-wide",

@@ -36,6 +36,9 @@ pub fn presses(shell: Shell) {
     heard.forget(); // for the page's life
 }
 
+/// Under a cover; and what a match lays out unseen until it is due.
+const RESTS: &str = "[inert], .game-notes > :not(.is-due)";
+
 /// Whether it was a press of a key of the board; else it is the browser's.
 fn hear(remote: &Remote, press: &KeyboardEvent) -> bool {
     if press.ctrl_key() || press.alt_key() || press.meta_key() {
@@ -47,7 +50,7 @@ fn hear(remote: &Remote, press: &KeyboardEvent) -> bool {
         // No pocket has a remote: a board that covered itself opens, and the ball counts. Under any other cover keys rest.
         if let Some(cover) = on_board("[data-key=uncover]") {
             cover.click();
-        } else if is_in(&key, "[inert]") {
+        } else if is_in(&key, RESTS) {
             continue;
         }
         key.click();
@@ -59,10 +62,22 @@ fn hear(remote: &Remote, press: &KeyboardEvent) -> bool {
 /// Not at a station: there the children's thumbs alone count.
 fn on_board(key: &str) -> Option<HtmlElement> {
     let found = document().query_selector(&format!("[data-screen=run] {key}"));
-    let key = found.ok().flatten()?.dyn_into::<HtmlElement>().ok()?;
+    let found = found.unwrap_or_else(|why| {
+        leptos::logging::warn!("a remote's key is not looked for: {why:?}");
+        None
+    });
+    // Whatever else bore such a name couldn't be clicked, and is no key.
+    let key = found?.dyn_into::<HtmlElement>().ok()?;
     (!is_in(&key, ".station")).then_some(key)
 }
 
 fn is_in(key: &HtmlElement, what: &str) -> bool {
-    key.closest(what).is_ok_and(|found| found.is_some())
+    key.closest(what).map_or_else(
+        |why| {
+            leptos::logging::warn!("where a remote's key stands is not known: {why:?}");
+            // Then it rests.
+            true
+        },
+        |found| found.is_some(),
+    )
 }

@@ -23,6 +23,7 @@ pub fn sense(stands: Stands) -> &'static str {
         Stands::Pass2 => "2 moved",
         Stands::Pass1 => "1 chased",
         Stands::Pass0 => "0 gone",
+        Stands::ServeAce => "Ace",
         Stands::ServeIn => "In",
         Stands::ServeLong => "Long",
         Stands::ServeWide => "Wide",
@@ -55,7 +56,12 @@ pub fn key(name: &str) -> String {
     }
 }
 
-/// For those who can't see it.
-pub fn label(stands: Stands, name: Option<&str>) -> String {
-    format!("{}, {}: {}", boards(stands.boards()), sense(stands), name.map_or_else(|| NONE.to_owned(), key))
+/// What stands on a field beside its sense: the key, or that it waits for one.
+pub fn given(name: Option<&str>, waiting: bool) -> String {
+    if waiting { PRESS.to_owned() } else { name.map_or_else(|| NONE.to_owned(), key) }
+}
+
+/// For those who can't see it: `Passing, 3 stood: Page up`
+pub fn label(stands: Stands, name: Option<&str>, waiting: bool) -> String {
+    format!("{}, {}: {}", boards(stands.boards()), sense(stands), given(name, waiting))
 }

@@ -66,17 +66,13 @@ fn field(view: Part<PhoneView>, shell: Shell, stands: Stands, waits: RwSignal<Op
         }
         waits.set(None);
     };
-    let text = move || match has.get() {
-        _ if waiting.get() => words::PRESS.to_owned(),
-        Some(name) => words::key(&name),
-        None => words::NONE.to_owned(),
-    };
+    let text = move || words::given(has.get().as_deref(), waiting.get());
     view! {
         <button
             class="remote-field"
             type="button"
             data-key=format!("remote.{}", stands.id())
-            aria-label=move || words::label(stands, has.get().as_deref())
+            aria-label=move || words::label(stands, has.get().as_deref(), waiting.get())
             aria-pressed=move || waiting.get().to_string()
             class:is-given=move || has.get().is_some()
             on:click=tapped

@@ -56,7 +56,8 @@ async fn a_remote_counts() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     let choose = "tap tab.share | screen share | seek phone | screen phone | seek remote-open
         seek remote.pass-3 | see Press a key | key PageUp | see Page up | seek remote.pass-0 | key b
-        seek remote.undo | key Tab | key Escape | seek remote.undo | key Enter | see Enter | seek remote.good | key PageUp";
+        seek remote.undo | key Tab | key Escape | seek remote.undo | key Enter | see Enter | seek remote.good | key PageUp
+        seek remote.serve-in | key PageUp";
     stage.check("its keys", choose).await?;
     let counts =
         "reload | tap tab.today | screen today | seek drill.2 | screen run | key PageUp | fig of = good of 1 | key B | fig of = good of 2 | fig good = 1
@@ -67,10 +68,27 @@ async fn a_remote_counts() -> Result<()> {
     // The same key on another board; where it has no sense there it is the browser's.
     stage.check("good", &format!("{HOME} | seek drill.6 | screen run | key PageUp | fig of = good of 1")).await?;
     stage.check("three passers", &format!("{HOME} | seek drill.0 | screen run | key PageUp | tap pass.0.3 | fig of = good of 1 | key Enter | fig of = good of 0")).await?;
+    // A match that notes both: the same key serves, then passes, each when it is due, and once.
+    let both = format!("{HOME} | seek drill-change.13 | screen drill | seek note-serves | seek note-passes | seek drill-keep | screen today
+        seek drill.13 | screen run | key PageUp | fig call = In: who passed it? | key PageUp | fig call = In: who passed it?
+        tap passer.0.0 | key PageUp | fig noted = Noted: serve in, pass stood 3 | key PageUp | fig noted = Noted: serve in, pass stood 3");
+    stage.check("a match", &both).await?;
     // Under the cover of a run that is over the key is no undo: it does what the focus is on.
     stage.check("over", &format!("{HOME} | seek drill.10 | screen run | tap lane.0 x 10 | there over-finish")).await?;
     stage.phone.eval("document.querySelector('[data-key=over-finish]').focus()").await?;
     stage.check("finished", "key Enter | screen run-report").await
+}
+
+/// Who can't see the field hears that it waits for a key.
+#[tokio::test]
+async fn a_field_that_waits_says_so() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    let labels = "document.querySelector('[data-key=\"remote.serve-ace\"]').ariaLabel";
+    stage.check("phone", "tap tab.share | screen share | seek phone | screen phone | seek remote-open | seek remote.serve-ace | see Press a key").await?;
+    assert_eq!(stage.phone.eval(labels).await?, serde_json::json!("Serving, Ace: Press a key"));
+    stage.check("given", "key a | see Ace").await?;
+    assert_eq!(stage.phone.eval(labels).await?, serde_json::json!("Serving, Ace: A"));
+    Ok(())
 }
 
 /// The thumb that leaves a board by a key hits nothing on the screen that comes.
