@@ -2,6 +2,8 @@
 //! half says that it won the rally. The floor is the key; nothing on it answers by itself.
 
 use leptos::prelude::*;
+use web_sys::HtmlElement;
+use web_sys::wasm_bindgen::JsCast;
 
 use super::keys::OutcomeButton;
 use super::length;
@@ -13,6 +15,7 @@ use crate::app::view::board::{
 use crate::app::words::{board as words, board_lines};
 use crate::domain::entry::Side;
 use crate::ui::markup::{live, view};
+use crate::ui::part::watch;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::Key;
@@ -82,6 +85,7 @@ fn Notes(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
         receivers.get().into_iter().enumerate().map(row).collect::<Vec<_>>()
     };
     let keys = |keys: Vec<AnyView>| view! { {keys} };
+    watch(move || follow(due.get()));
     view! {
         <div class="game-notes">
             {room(NoteDue::Serve, "notes-keys is-serve", words::NOTE_SERVE, keys(serves.into_iter().map(outcome).collect()))}
@@ -92,6 +96,36 @@ fn Notes(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             </p>
         </div>
     }
+}
+
+/// The key that a keyboard pressed is unseen as soon as something else is due, and the focus would be lost at every ball: it goes on to
+/// the first key that is due. A thumb's touch shows no focus, and is left alone.
+fn follow(due: Option<NoteDue>) {
+    let first = match due {
+        None => return,
+        Some(NoteDue::Rally) => ".game-side",
+        Some(_) => ".game-notes > .is-due [data-key]",
+    };
+    if find(".game-notes :focus-visible").is_none() {
+        return;
+    }
+    // By then what is due is seen, and before that nothing can have the focus.
+    request_animation_frame(move || {
+        if let Some(key) = find(first)
+            && let Err(why) = key.focus()
+        {
+            leptos::logging::warn!("the focus stays behind: {why:?}");
+        }
+    });
+}
+
+fn find(what: &str) -> Option<HtmlElement> {
+    let found = document().query_selector(what).unwrap_or_else(|why| {
+        leptos::logging::warn!("a key of the match is not looked for: {why:?}");
+        None
+    });
+    // Every key is one.
+    found?.dyn_into::<HtmlElement>().ok()
 }
 
 fn passer((row, at): (usize, usize), key: NameKey, shell: Shell) -> AnyView {

@@ -79,6 +79,23 @@ async fn a_remote_counts() -> Result<()> {
     stage.check("finished", "key Enter | screen run-report").await
 }
 
+/// A match by keyboard alone: the focus goes on to what is due, so that no ball costs a way through the page.
+#[tokio::test]
+async fn a_match_by_keyboard() -> Result<()> {
+    let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("a match", "seek drill-change.13 | screen drill | seek note-serves | seek note-passes | seek drill-keep | screen today | seek drill.13 | screen run | there serve-in").await?;
+    let on = |key: &str| format!("document.activeElement?.dataset.key === '{key}'");
+    // The first press by Tab, so that the focus is a keyboard's.
+    stage.phone.eval("document.querySelector('[data-key=serve-ace]').focus()").await?;
+    stage.check("a serve", "key Tab | key Enter | fig call = In: who passed it?").await?;
+    stage.phone.wait_until("the passers' focus", &on("passer.0.0")).await?;
+    stage.check("a passer", "key Enter | see target moved?").await?;
+    stage.phone.wait_until("the grades' focus", &on("pass-3")).await?;
+    stage.check("a pass", "key Enter | fig noted = Noted: serve in, pass stood 3").await?;
+    stage.phone.wait_until("the halves' focus", &on("side.top")).await?;
+    stage.check("a rally", "key Enter | fig points.top = 1").await
+}
+
 /// Who can't see the field hears that it waits for a key.
 #[tokio::test]
 async fn a_field_that_waits_says_so() -> Result<()> {
