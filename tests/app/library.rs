@@ -131,7 +131,11 @@ fn a_drill_is_started_from_its_page() {
         tap(&mut phone, LibraryTap::Started(LibraryNo(no)));
         phone.board();
     }
-    assert!(!library_drill(&Phone::with_squad("").model, LibraryNo(1)).is_some_and(|page| page.can_start));
+    // Nobody to start it with.
+    let mut phone = Phone::with_squad("");
+    phone.act(Action::Go(Screen::Library));
+    phone.report(Report::Library(Some(FILE.to_owned())));
+    assert!(!library_drill(&phone.model, LibraryNo(1)).expect("a page").can_start);
 }
 
 /// The page is found again from the coach's drill while it keeps its name or everything else.
