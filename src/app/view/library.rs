@@ -242,7 +242,7 @@ fn seek(model: &Model, n_found: usize, n_all: usize) -> SeekView {
         pick(says::focus(it).to_lowercase(), says::focus(it).to_owned(), on, Have { focus: other(on, it), ..have })
     });
     let children = n_here.into_iter().chain([8, 12, 16, 20].into_iter().filter(|n| Some(*n) != n_here)).map(|n| {
-        let label = if Some(n) == n_here { says::here(n) } else { n.to_string() };
+        let label = if Some(n) == n_here { words::board::here(usize::from(n)) } else { n.to_string() };
         let on = have.children == Some(n);
         pick(format!("children.{n}"), label, on, Have { children: other(on, n), ..have })
     });

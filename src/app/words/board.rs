@@ -1,5 +1,6 @@
 //! Labels of the board and of the app's frame.
 
+use super::counts::plural;
 use crate::app::screen::Tab;
 use crate::app::view::board::{Cover, Pip, SavedView};
 use crate::domain::ids::Step;
@@ -134,7 +135,7 @@ pub fn here_key(here: &str) -> String {
 
 /// `8 balls`
 pub fn balls(n: u8) -> String {
-    if n == 1 { "1 ball".to_owned() } else { format!("{n} balls") }
+    plural(usize::from(n), "ball", "balls")
 }
 
 pub const CHALLENGE: &str = "Challenge";

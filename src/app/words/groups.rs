@@ -1,5 +1,6 @@
 //! Sentences of the screen of groups, of roles and of a drill fitted to who is here. No word tells how strong anyone is.
 
+use super::capital;
 use crate::app::groups::{Again, Trouble, WishKind};
 use crate::domain::drill::{DrillSpec, SwapEvery};
 use crate::domain::refit::Fit;
@@ -318,11 +319,6 @@ fn number(n: usize) -> String {
     const WORDS: [&str; 13] =
         ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 /// Right after places changed by themselves.

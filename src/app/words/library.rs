@@ -1,5 +1,6 @@
 //! The library's own words: labels, what a drill needs, how its floor reads aloud. What the drills say stands in their file.
 
+use super::capital;
 use super::counts::plural;
 use super::screens::serve_style;
 use crate::domain::library::{Floor, Focus, Ground, Have, Level, LibraryDrill, Moves, Who};
@@ -33,7 +34,6 @@ pub const TAKEN: &str = "In your drills: it waits under Today, one tap from its 
 pub const CHANGE_MINE: &str = "Change mine";
 pub const START: &str = "Start now";
 
-pub const PURPOSE: &str = "What for";
 pub const RUNS: &str = "How it runs";
 pub const SCORED: &str = "How it is scored";
 pub const EASIER: &str = "Easier";
@@ -122,10 +122,6 @@ fn span((least, most): (u8, u8)) -> String {
     if least == most { least.to_string() } else { format!("{least}\u{2013}{most}") }
 }
 
-pub fn here(n: u8) -> String {
-    format!("{n} here")
-}
-
 /// `9 of 30 drills`
 pub fn count(n_found: usize, n_all: usize) -> String {
     if n_found == n_all { plural(n_all, "drill", "drills") } else { format!("{n_found} of {n_all} drills") }
@@ -205,10 +201,6 @@ fn the(it: Who) -> &'static str {
         Who::Mark => "the mark",
         Who::Store => "the store of balls",
     }
-}
-
-fn capital(text: &str) -> String {
-    text.replacen('t', "T", 1)
 }
 
 /// `From above: a court with a net, 2 servers, 1 target.`

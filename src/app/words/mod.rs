@@ -28,6 +28,12 @@ pub fn said_anew(before: &str, text: String) -> String {
     if before == text { format!("{text}\u{a0}") } else { text }
 }
 
+/// The same text, as it begins a sentence.
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}
+
 /// `Mira 7`, `Mira II`, `Mira 7 II`: how two of one name are told apart. `nth` from 0: the first of them has no sign.
 pub fn called(name: &str, number: Option<u16>, nth: usize) -> String {
     const SIGNS: [&str; 10] = ["", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X"];

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures, current_of};
-use super::groups::{Clock, Groups};
+use super::groups::{Clock, Groups, choose};
 use super::strip::{Choice, Whose};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
@@ -37,7 +37,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let has_clock = view.part(|v| v.clock.is_some());
     let here = view.part(|v| v.here.clone());
     let here_label = Signal::derive(move || here.with(|here| words::here_key(here)));
-    let choose_here = move || choosing.update(|now| *now = (*now != Some(Choice::Here)).then_some(Choice::Here));
+    let choose_here = move || choose(choosing, Choice::Here);
     let has_roles = view.part(|v| v.roles.is_some());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
     let next_on = view.part(|v| v.next_on.clone().unwrap_or_default());
@@ -149,10 +149,9 @@ fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choi
     let nobody = view.part(|v| v.nobody);
     let current = view.part(|v| current_of(v).map(|c| c.player));
     let (many, three) = (keys.n() > 2, keys.n() == 3);
-    let choose = move |choice: Choice| choosing.update(|now| *now = (*now != Some(choice)).then_some(choice));
     let choose_step = move || {
         if let Some(player) = current.get_untracked() {
-            choose(Choice::Step(Whose::Child(player)));
+            choose(choosing, Choice::Step(Whose::Child(player)));
         }
     };
     view! {
@@ -202,7 +201,7 @@ fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choi
                             key="children"
                             class="small-key is-stacked"
                             label=station::OPEN_LABEL
-                            press=move || choose(Choice::Station)
+                            press=move || choose(choosing, Choice::Station)
                         >
                             <Icon shape=Shape::Squad />
                             <span>{station::OPEN}</span>
