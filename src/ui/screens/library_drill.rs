@@ -4,7 +4,7 @@
 use leptos::prelude::*;
 
 use super::library::lists;
-use super::parts::{Head, read_again};
+use super::parts::{Head, quiet, read_again};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::library::LibraryTap;
@@ -16,7 +16,7 @@ use crate::domain::library::LibraryNo;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
-use crate::ui::widgets::{clicked, floor};
+use crate::ui::widgets::floor;
 
 #[component]
 pub fn LibraryDrill(view: Part<Option<LibraryDrillView>>, no: LibraryNo, shell: Shell) -> impl IntoView {
@@ -136,22 +136,8 @@ fn Foot(view: Part<Option<LibraryDrillView>>, no: LibraryNo, shell: Shell) -> im
     let can_start = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.can_start)));
     let on = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.practice_on)));
     let is_mine = Part::new(move || mine.with(Option::is_some));
-    let taken = move || {
-        view! {
-            <button
-                class="quiet"
-                type="button"
-                data-key="change-mine"
-                on:click=clicked(move |_| {
-                    if let Some(drill) = mine.get_untracked() {
-                        shell.send(Action::Go(Screen::Drill(Some(drill))));
-                    }
-                })
-            >
-                {words::CHANGE_MINE}
-            </button>
-        }
-    };
+    let change = move || mine.get_untracked().map(|drill| Action::Go(Screen::Drill(Some(drill))));
+    let taken = move || quiet("change-mine", words::CHANGE_MINE.into_any(), shell, change);
     view! {
         <div class="foot">
             <p class="how" role="status">

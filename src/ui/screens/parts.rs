@@ -230,6 +230,20 @@ pub fn unread(why: String, shell: Shell) -> AnyView {
     }
 }
 
+/// A quiet key for what may be gone from the screen by the time it is pressed: then nothing is asked.
+pub fn quiet(key: &'static str, label: AnyView, shell: Shell, ask: impl Fn() -> Option<Action> + 'static) -> AnyView {
+    let tapped = clicked(move |_| {
+        if let Some(action) = ask() {
+            shell.send(action);
+        }
+    });
+    view! {
+        <button class="quiet" type="button" data-key=key on:click=tapped>
+            {label}
+        </button>
+    }
+}
+
 /// Once more.
 pub fn read_again(shell: Shell) -> AnyView {
     view! {

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::drill::change;
-use super::super::parts::{Choice, Stepper};
+use super::super::parts::{Choice, Stepper, quiet};
 use super::super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::view::report::FixView;
@@ -44,6 +44,8 @@ pub fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
     let contact = Part::new(move || fix.with(|f| f.as_ref().map(|f| f.contact)));
     let step = Part::new(move || Step(fix.with(|f| f.as_ref().map_or(0, |f| f.step))));
     let can_shift = Part::new(move || fix.with(|f| f.as_ref().is_some_and(|f| f.can_shift)));
+    let shift = move || contact.get_untracked().map(Action::ShiftFromHere);
+    let take_back = move || contact.get_untracked().map(Action::ContactTakenBack);
     let close = move || shell.send(Action::ContactChosen(None));
     let fixing = Part::new(move || fix.with(Option::is_some));
     let dialog = NodeRef::<leptos::html::Dialog>::new();
@@ -153,38 +155,22 @@ pub fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                     }
                 />
                 <Show when=move || can_shift.get()>
-                    <button
-                        class="quiet"
-                        type="button"
-                        data-key="shift"
-                        on:click=clicked(move |_| {
-                            if let Some(contact) = contact.get_untracked() {
-                                shell.send(Action::ShiftFromHere(contact));
-                            }
-                        })
-                    >
-                        <span>{words::SHIFT}</span>
-                        <span class="hint">{words::SHIFT_LINE}</span>
-                    </button>
+                    {quiet("shift", shift_label(), shell, shift)}
                 </Show>
                 <div class="sheet-foot">
-                    <button
-                        class="quiet"
-                        type="button"
-                        data-key="take-back"
-                        on:click=clicked(move |_| {
-                            if let Some(contact) = contact.get_untracked() {
-                                shell.send(Action::ContactTakenBack(contact));
-                            }
-                        })
-                    >
-                        {words::TAKE_BACK}
-                    </button>
+                    {quiet("take-back", words::TAKE_BACK.into_any(), shell, take_back)}
                     <button class="big" type="button" data-key="fix-done" on:click=clicked(move |_| close())>
                         {words::DONE}
                     </button>
                 </div>
             </div>
         </dialog>
+    }
+}
+
+fn shift_label() -> AnyView {
+    view! {
+        <span>{words::SHIFT}</span>
+        <span class="hint">{words::SHIFT_LINE}</span>
     }
 }

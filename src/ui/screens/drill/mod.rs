@@ -15,7 +15,7 @@ use self::board::BoardField;
 use self::change::SkillChoice;
 use self::roles::RoleFields;
 use self::rule::RuleFields;
-use super::parts::{Choice, Head, Stepper, WayTo};
+use super::parts::{Choice, Head, Stepper, WayTo, quiet};
 use crate::app::action::Action;
 use crate::app::library::LibraryTap;
 use crate::app::screen::Screen;
@@ -28,7 +28,6 @@ use crate::domain::skill::{FeedKind, GoodFrom, Skill};
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
-use crate::ui::widgets::clicked;
 
 /// The draft, and the one way to change it. Copy, so that each handler can own it.
 #[derive(Clone, Copy)]
@@ -64,6 +63,8 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
         Screen::Drill(drill) => drill,
         _ => None,
     });
+    let copy = move || id.get_untracked().map(|drill| Action::Library(LibraryTap::Copied(drill)));
+    let archive = move || id.get_untracked().map(Action::DrillArchived);
     view! {
         <main class="screen" data-screen="drill">
             <Head title shell back=(Screen::Today, words::BACK_TO_TODAY) />
@@ -82,30 +83,8 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
             <GoodField draft />
             <BallField draft />
             <Show when=move || id.with(Option::is_some)>
-                <button
-                    class="quiet"
-                    type="button"
-                    data-key="drill-copy"
-                    on:click=clicked(move |_| {
-                        if let Some(drill) = id.get_untracked() {
-                            shell.send(Action::Library(LibraryTap::Copied(drill)));
-                        }
-                    })
-                >
-                    {library_words::COPY_THIS}
-                </button>
-                <button
-                    class="quiet"
-                    type="button"
-                    data-key="drill-archive"
-                    on:click=clicked(move |_| {
-                        if let Some(drill) = id.get_untracked() {
-                            shell.send(Action::DrillArchived(drill));
-                        }
-                    })
-                >
-                    {words::DRILL_ARCHIVE}
-                </button>
+                {quiet("drill-copy", library_words::COPY_THIS.into_any(), shell, copy)}
+                {quiet("drill-archive", words::DRILL_ARCHIVE.into_any(), shell, archive)}
             </Show>
             <div class="foot">
                 <p class="how" role="status" data-fig="how" class:fault=move || fault.with(Option::is_some)>
