@@ -3,7 +3,9 @@
 use peppertally::app::view::library::drawing;
 use peppertally::app::words::drills::STARTERS;
 use peppertally::domain::drill::{DrillSpec, MAX_NAME};
-use peppertally::domain::library::{Floor, Focus, Ground, Have, Level, Library, LibraryDrill, NAME_SLOT, Who};
+use peppertally::domain::library::{
+    Floor, FloorPlace, Focus, Ground, Have, Level, Library, LibraryDrill, NAME_SLOT, Who,
+};
 use peppertally::domain::roles;
 use peppertally::domain::skill::ServeStyle;
 use peppertally::wire::library;
@@ -141,4 +143,22 @@ fn every_drawing_stays_in_its_frame_and_has_words() {
             place.who == Who::Waiting || of_kind.filter(|mark| mark.label.is_some()).count() == 1
         })
     });
+}
+
+/// A word at the upper edge, where a neighbour below would have it go above: a floor that is allowed is drawn, its words within.
+#[test]
+fn words_stay_within_the_frame() {
+    let place = |x, y, who| FloorPlace { x, y, who };
+    for y in Floor::MARGIN..=Floor::HEIGHT - Floor::MARGIN {
+        for beside in [y.saturating_sub(20).max(Floor::MARGIN), (y + 20).min(Floor::HEIGHT - Floor::MARGIN)] {
+            let places = vec![place(100, y, Who::Passer), place(104, beside, Who::Target)];
+            let drawn = drawing(&Floor { ground: Ground::Open, places, ways: Vec::new() });
+            for (word, (_, at)) in drawn.marks.iter().filter_map(|mark| mark.label) {
+                assert!(
+                    (80..=i32::from(Floor::HEIGHT) * 10).contains(&at),
+                    "{word} at {at}, shapes at {y} and {beside}"
+                );
+            }
+        }
+    }
 }

@@ -47,6 +47,8 @@ const HEAD: (f64, f64) = (9.0, 4.5);
 const BELOW: u16 = 19;
 const ABOVE: u16 = 12;
 const WORD_HALF: u16 = 26;
+/// From its line to its top.
+const WORD_HIGH: u16 = 8;
 
 pub fn drawing(floor: &Floor) -> Drawing {
     let told: Vec<String> = floor.ways.iter().map(|way| sentence(floor, way)).collect();
@@ -75,7 +77,9 @@ fn marks(floor: &Floor) -> Vec<Mark> {
         // Who waits is told by the ring alone, and would be in the way of the others' words.
         let named = first && place.who != Who::Waiting;
         let x = place.x.clamp(WORD_HALF, Floor::WIDTH - WORD_HALF);
-        let y = if is_free_below(floor, place) { place.y + BELOW } else { place.y - ABOVE };
+        // At the upper edge no word fits above, whatever is below.
+        let above = place.y.checked_sub(ABOVE).filter(|y| *y >= WORD_HIGH && !is_free_below(floor, place));
+        let y = above.unwrap_or(place.y + BELOW);
         Mark {
             at: fine(f64::from(place.x), f64::from(place.y)),
             who: place.who,
