@@ -65,7 +65,7 @@ pub struct LibraryCard {
     pub no: LibraryNo,
     pub name: String,
     pub purpose: String,
-    /// "Beginners, 5 to 10 minutes"
+    /// "Beginners, 5–10 min, 4–16 children, net"
     pub facts: String,
     pub drawing: Drawing,
     /// One like it is among the coach's drills.
@@ -106,7 +106,7 @@ pub struct LibraryDrillView {
     pub kind: String,
     pub purpose: String,
     pub drawing: Drawing,
-    /// What it needs: "Children" and "4 to 16".
+    /// What it needs: "Children" and "4–16".
     pub facts: Vec<(&'static str, String)>,
     pub runs: Vec<String>,
     pub scored: String,

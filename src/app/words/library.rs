@@ -98,7 +98,7 @@ pub fn styles(drill: &LibraryDrill) -> String {
     drill.styles.iter().map(|it| serve_style(*it).to_lowercase()).collect::<Vec<_>>().join(", ")
 }
 
-/// `Beginners, 5 to 10 min, 4 to 16 children`
+/// `Beginners, 5–10 min, 4–16 children, net`
 pub fn card_facts(drill: &LibraryDrill) -> String {
     let net = if drill.net { "net" } else { "no net" };
     format!("{}, {} min, {} children, {net}", level(drill.level), span(drill.minutes), span(drill.children))
