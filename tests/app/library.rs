@@ -7,7 +7,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::library::{LibraryView, MyDrillsView, library, library_drill, my_drills, page_of_form};
 use peppertally::app::view::{library as view, today};
 use peppertally::app::words::library as words;
-use peppertally::domain::drill::{DrillSpec, Rule};
+use peppertally::domain::drill::{DrillSpec, MAX_NAME, Rule};
 use peppertally::domain::ids::DrillId;
 use peppertally::domain::library::{Have, LibraryNo};
 
@@ -177,6 +177,19 @@ fn a_drill_is_copied_put_away_and_brought_back() {
     tap(&mut phone, LibraryTap::PutAway(id, false));
     assert_eq!(names(&my_drills(&phone.model)), (all.len(), Vec::new()));
     assert_eq!(drills(&phone)[0], (id, name), "where it was");
+}
+
+/// However long the name is, the copy is told apart and can be kept.
+#[test]
+fn a_copy_has_a_name_of_its_own() {
+    let mut name = "Ü".repeat(MAX_NAME);
+    for _ in 0..4 {
+        let copy = words::copy_of(&name);
+        assert_ne!(copy, name);
+        assert!(copy.chars().count() <= MAX_NAME && copy.ends_with(", another"), "{copy}");
+        name = copy;
+    }
+    assert_eq!(words::copy_of("Down the row"), "Down the row, another");
 }
 
 /// What is looked for narrows the coach's own drills too, by what is known of them.

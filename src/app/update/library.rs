@@ -6,7 +6,7 @@ use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
 use super::{go, practice, write};
-use crate::domain::drill::{DrillSpec, MAX_NAME};
+use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Fact;
 use crate::domain::ids::DrillId;
 use crate::domain::library::LibraryNo;
@@ -71,7 +71,7 @@ fn take(model: &mut Model, no: LibraryNo) -> Option<(DrillId, Vec<Effect>)> {
 
 fn copy(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let Some(spec) = model.base.drill(drill).cloned() else { return Vec::new() };
-    let name = words::library::copy_of(&spec.name).chars().take(MAX_NAME).collect();
+    let name = words::library::copy_of(&spec.name);
     let effects = go(model, Screen::Drill(None));
     model.drafts.drill = Some(DrillDraft { drill: None, spec: DrillSpec { name, ..spec } });
     effects

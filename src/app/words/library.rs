@@ -3,6 +3,7 @@
 use super::capital;
 use super::counts::plural;
 use super::screens::serve_style;
+use crate::domain::drill::MAX_NAME;
 use crate::domain::library::{Floor, Focus, Ground, Have, Level, LibraryDrill, Moves, Who};
 
 pub const LIBRARY: &str = "Drill library";
@@ -141,8 +142,17 @@ pub fn have(have: &Have) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
+/// No longer than a name may be: a long one gives way, so that the copy is told apart from it.
 pub fn copy_of(name: &str) -> String {
-    format!("{name}, another")
+    const ANOTHER: &str = ", another";
+    let cut = |room: usize| {
+        let kept: String = name.chars().take(room).collect();
+        format!("{}{ANOTHER}", kept.trim_end())
+    };
+    let room = MAX_NAME - ANOTHER.len();
+    let copy = cut(room);
+    // That of such a copy, whose end it takes away first.
+    if copy == name { cut(room - 1) } else { copy }
 }
 
 /// What is drawn, named.
