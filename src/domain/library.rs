@@ -94,7 +94,7 @@ pub struct Have {
     pub children: Option<u8>,
     pub balls: Option<u8>,
     pub minutes: Option<u8>,
-    /// With a net there, any drill goes that uses it; without one, any that doesn't.
+    /// With a net there, any drill goes; without one, any that needs none.
     pub net: Option<bool>,
 }
 
@@ -106,7 +106,7 @@ impl LibraryDrill {
             && (self.children.0..=self.children.1).contains(&n_children)
             && have.balls.is_none_or(|balls| self.balls.of(n_children) <= balls)
             && have.minutes.is_none_or(|minutes| self.minutes.0 <= minutes)
-            && have.net.is_none_or(|net| net == self.net)
+            && have.net.is_none_or(|net| net || !self.net)
     }
 
     /// The first fault found, if any.

@@ -192,6 +192,17 @@ fn a_copy_has_a_name_of_its_own() {
     assert_eq!(words::copy_of("Down the row"), "Down the row, another");
 }
 
+/// A net that is there is in nobody's way.
+#[test]
+fn with_a_net_any_drill_goes() {
+    let mut phone = with_library();
+    pick(&mut phone, "pick.net.with");
+    assert_eq!(found(&phone).1, "30 drills");
+    pick(&mut phone, "pick.net.without");
+    let without: usize = found(&phone).0.len();
+    assert!((1..30).contains(&without), "{without}");
+}
+
 /// What is looked for narrows the coach's own drills too, by what is known of them.
 #[test]
 fn own_drills_are_searched() {
