@@ -8,8 +8,8 @@ use peppertally::app::view::board::{Ground, Keys};
 use peppertally::app::view::report::{contacts, run_report};
 use peppertally::app::view::share;
 use peppertally::app::words::ladder;
-use peppertally::domain::drill::{Board, ChallengeBy, DrillSpec, LineOrder, OnFloor};
-use peppertally::domain::ids::{Place, Step};
+use peppertally::domain::drill::{Board, ChallengeBy, DrillSpec, FirstTo, LineOrder, OnFloor, Rule};
+use peppertally::domain::ids::{GroupNo, Place, Step};
 use peppertally::domain::skill::{Outcome, ServeOutcome, Skill};
 
 use super::phone::{Phone, pass};
@@ -171,7 +171,22 @@ fn a_child_keeps_its_step() {
     phone.act(serve(false));
     let Screen::Run(run) = phone.model.screen else { panic!("run") };
     assert_eq!(phone.model.runs[&run].main.contacts[0].contact.feed.step, Step(1));
-    // Groups that have a key each show it with the name; in another drill she has none.
+    // In another drill she has none.
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(4);
+    let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
+    assert_eq!(current.step, Step(0));
+}
+
+/// Who has it easier is no matter of the others', where all read the screen: on a phone that is propped up, and on keys of groups. A
+/// group's ball is told where it has a name of its own.
+#[test]
+fn children_read_no_step() {
+    let propped = |spec: DrillSpec| DrillSpec { board: Board::Propped { order: LineOrder::InTurn }, ..spec };
+    let mut phone = on_board(SQUAD, 6, propped);
+    phone.act(Action::StepChosen(phone.player("Mira"), Step(Step::EASIER)));
+    let Keys::Propped { current: Some(current), .. } = phone.board().keys else { panic!("propped") };
+    assert_eq!((current.name.as_str(), current.step, current.step_words), ("Mira", Step(Step::EASIER), None));
     let grouped = |spec: DrillSpec| DrillSpec {
         board: Board::Lanes,
         on_floor: OnFloor { groups: Some(2), ..OnFloor::default() },
@@ -181,11 +196,19 @@ fn a_child_keeps_its_step() {
     let (first, named) = (group(&phone, 0)[0], group_named(&phone, 0));
     phone.act(Action::StepChosen(first, Step(4)));
     let Keys::Lanes { lanes } = phone.board().keys else { panic!("lanes") };
-    assert_eq!(lanes[0].figure.who, named.replacen(',', " (behind the line),", 1));
-    phone.act(Action::Go(Screen::Today));
-    phone.drill(4);
-    let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
-    assert_eq!(current.step, Step(0));
+    assert_eq!(lanes[0].figure.who, named);
+    for (drill, word) in [(3, Some("4.5 m")), (2, Some("thrown over the net")), (6, None)] {
+        let race =
+            |spec: DrillSpec| DrillSpec { rule: Rule::FirstTo(FirstTo { n: 10, by_two: false }), ..grouped(spec) };
+        let mut phone = on_board(SQUAD, drill, race);
+        phone.act(Action::GroupStepChosen(GroupNo(1), Step(1)));
+        let Keys::Lanes { lanes } = phone.board().keys else { panic!("lanes") };
+        let balls: Vec<_> = lanes.into_iter().filter_map(|lane| lane.figure.ball).collect();
+        assert_eq!((balls[1].step, balls[1].word.as_deref()), (Step(1), word));
+        if word.is_none() {
+            assert_eq!(balls[0].word, None, "one that is told would tell of the other");
+        }
+    }
 }
 
 #[test]

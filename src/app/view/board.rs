@@ -129,8 +129,8 @@ pub struct GroupFigure {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GroupBall {
     pub step: Step,
-    /// "tossed", "6 m", "one easier"
-    pub word: String,
+    /// "tossed", "6 m"; nothing where it would only say who has it easier.
+    pub word: Option<String>,
 }
 
 /// Time left, and whether it goes.
@@ -372,7 +372,7 @@ pub struct CurrentView {
     pub player: PlayerId,
     /// The step of the ball that comes.
     pub step: Step,
-    /// "4.5 m", where it is the child's own.
+    /// "4.5 m", where it is the child's own and the coach alone reads it.
     pub step_words: Option<String>,
     pub name: String,
     /// "9 of 14"

@@ -178,11 +178,11 @@ pub fn clock(left: &str, does: &str) -> String {
     format!("{left} {does}: the clock")
 }
 
-/// `Group 2 7 tossed: another ball`; on a board of groups `Group 2, ball tossed: another ball`
-pub fn group_ball(group: &str, now: Option<u32>, word: &str) -> String {
+/// `Group 2 7 tossed: choose another`; on a board of groups `Group 2 tossed: choose another`
+pub fn group_ball(group: &str, now: Option<u32>, ball: &str) -> String {
     match now {
-        Some(now) => format!("{group} {now} {word}: another ball"),
-        None => format!("{group}, {LANE_BALL} {word}: another ball"),
+        Some(now) => format!("{group} {now} {ball}: choose another"),
+        None => format!("{group} {ball}: choose another"),
     }
 }
 

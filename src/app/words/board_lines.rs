@@ -62,11 +62,6 @@ pub const fn undo_challenge(kind: FeedKind) -> &'static str {
     }
 }
 
-/// `Mira (4.5 m)`
-pub fn name_at(name: &str, step: &str) -> String {
-    format!("{name} ({step})")
-}
-
 /// The demo is marked on every screen, the board too.
 pub fn demo_title(name: &str) -> String {
     format!("Demo: {name}")

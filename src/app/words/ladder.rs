@@ -35,6 +35,15 @@ pub fn step(skill: &Skill, step: Step) -> String {
     word.map_or_else(|| format!("step {}", u32::from(step.0) + 1), |word| (*word).to_owned())
 }
 
+/// What a step's ball is called where children read it: a distance, or how it is given. `None` where there is no word for the ball but
+/// that it is easier or harder than another's.
+pub fn open(skill: &Skill, at: Step) -> Option<String> {
+    match skill {
+        Skill::Own(_) => None,
+        Skill::Pass | Skill::Serve => Some(step(skill, at)),
+    }
+}
+
 /// `Step 2`, `Easier`, on a key that has room for no more.
 pub fn short(step: Step) -> String {
     match step.easier() {

@@ -1,6 +1,6 @@
 //! The live figures of every rule, told in one shape: a large numeral, what it is of, and what there is to reach.
 
-use super::{Figures, GroupBall, GroupFigure, keys};
+use super::{Figures, GroupBall, GroupFigure};
 use crate::app::model::Model;
 use crate::app::words::{board_lines, counts, ladder};
 use crate::domain::drill::Board;
@@ -154,21 +154,12 @@ pub fn group(model: &Model, run: &RunState, no: GroupNo, players: &[PlayerId]) -
     GroupFigure {
         group: no,
         name: board_lines::group_name(no),
-        who: players.iter().map(|player| with_step(model, run, *player)).collect::<Vec<_>>().join(", "),
+        who: players.iter().map(|player| model.name_of(*player)).collect::<Vec<_>>().join(", "),
         now: standing.now,
         reached: standing.reached(),
         ball: run.spec.rule.has_groups().then(|| {
             let step = run.main.group_steps.get(&no).copied().unwrap_or(run.main.feed.step);
-            GroupBall { step, word: ladder::step(&run.spec.skill, step) }
+            GroupBall { step, word: ladder::open(&run.spec.skill, step) }
         }),
-    }
-}
-
-/// "Mira (4.5 m)", where the child has a step of its own.
-fn with_step(model: &Model, run: &RunState, player: PlayerId) -> String {
-    let name = model.name_of(player);
-    match keys::own_step(model, run, player) {
-        Some(step) => board_lines::name_at(&name, &ladder::step(&run.spec.skill, step)),
-        None => name,
     }
 }

@@ -90,10 +90,12 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
             | Board::Propped { order: LineOrder::InTurn }
     );
     let step = own_step(model, run, player);
+    // There all read it from metres away.
+    let propped = matches!(run.spec.board, Board::Propped { .. });
     Some(CurrentView {
         player,
         step: feed_of(model, run, Some(player), run.main.group_of(player)).step,
-        step_words: step.map(|step| ladder::step(&run.spec.skill, step)),
+        step_words: step.filter(|_| !propped).map(|step| ladder::step(&run.spec.skill, step)),
         of: figures::of_child(run, player),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
         style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),
@@ -102,7 +104,7 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
 }
 
 /// The child's own step, where it has one.
-pub(super) fn own_step(model: &Model, run: &RunState, player: PlayerId) -> Option<Step> {
+fn own_step(model: &Model, run: &RunState, player: PlayerId) -> Option<Step> {
     model.base.step_of(run.drill?, player)
 }
 

@@ -39,7 +39,7 @@ fn group(view: Watched<BoardView>, at: usize, has_ball: bool, choosing: RwSignal
         }
     };
     let key = move || {
-        let word = part(|group| group.ball.as_ref().map(|ball| ball.word.clone()).unwrap_or_default());
+        let word = part(ball_of);
         let label = Signal::derive(move || words::group_ball(&name.get(), Some(now.get()), &word.get()));
         let press = move || {
             if let Some(group) = view.now(|v| v.groups.get(at).map(|group| group.group)) {
@@ -59,6 +59,12 @@ fn group(view: Watched<BoardView>, at: usize, has_ball: bool, choosing: RwSignal
             {if has_ball { view! { {key()} } } else { view! { {figure()} } }}
         </li>
     }
+}
+
+/// What a group is fed, or that it is a ball.
+pub fn ball_of(group: &GroupFigure) -> String {
+    let word = group.ball.as_ref().and_then(|ball| ball.word.clone());
+    word.unwrap_or_else(|| words::LANE_BALL.to_owned())
 }
 
 /// Opens the strip of a choice, or closes it again.

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::groups::choose;
+use super::groups::{ball_of, choose};
 use super::strip::{Choice, Whose};
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, Keys, Lane};
@@ -68,17 +68,17 @@ fn lane(view: Watched<BoardView>, at: usize, choosing: RwSignal<Option<Choice>>,
 
 /// The ball this group is fed; a tap leads to the ladder.
 fn step(view: Watched<BoardView>, at: usize, group: GroupNo, choosing: RwSignal<Option<Choice>>) -> AnyView {
-    let word = view.part(move |v| {
-        of(v, at).and_then(|lane| lane.figure.ball.as_ref()).map(|ball| ball.word.clone()).unwrap_or_default()
-    });
+    let word = view.part(move |v| of(v, at).map(|lane| ball_of(&lane.figure)).unwrap_or_default());
+    let told = view
+        .part(move |v| of(v, at).and_then(|lane| lane.figure.ball.as_ref()).is_some_and(|ball| ball.word.is_some()));
     let name = view.part(move |v| of(v, at).map(|lane| lane.figure.name.clone()).unwrap_or_default());
     let label = Signal::derive(move || words::group_ball(&name.get(), None, &word.get()));
     let press = move || choose(choosing, Choice::Step(Whose::Group(group)));
     view! {
         <Key key=format!("lane-step.{at}") class="lane-step" label press>
-            <small>{words::LANE_BALL}</small>
+            {move || told.get().then(|| view! { <small>{words::LANE_BALL}</small> })}
             " "
-            <span>{move || word.get()}</span>
+            <span data-fig=format!("lane-ball.{at}")>{move || word.get()}</span>
         </Key>
     }
 }

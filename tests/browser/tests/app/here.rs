@@ -76,10 +76,10 @@ async fn propped_up_keys_are_a_quarter() -> Result<()> {
 async fn groups_are_evened_out_by_the_ball() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("a race", "seek drill-change.6 | screen drill | seek played.first | seek drill-keep | screen today | seek drill.6 | screen run
-        fig group-ball.1 = as it is | tap group-step.1 | see Group 2: which ball? | axe | tap step.255 | gone step.255 | fig group-ball.1 = one easier
-        fig group-ball.0 = as it is | see Group 2: another ball | tap good x 2 | axe | dark | axe | light").await?;
+        fig group-ball.1 = ball | tap group-step.1 | see Group 2: which ball? | axe | tap step.255 | gone step.255 | fig group-ball.1 = ball | fig group-ball.0 = ball
+        unseen one easier | see Group 2: another ball | tap good x 2 | axe | dark | axe | light").await?;
     assert_eq!(stage.phone.eval(CUT).await?, json!([]));
-    stage.check("kept", "fig saved = saved | reload | screen run | fig group-ball.1 = one easier | tap finish | screen run-report | tap tab.today | screen today").await?;
+    stage.check("kept", "fig saved = saved | reload | screen run | tap group-step.1 | count [data-key=\"step.255\"][aria-pressed=\"true\"] = 1 | tap group-step.1 | gone step.255 | tap finish | screen run-report | tap tab.today | screen today").await?;
     stage.check("in time", "seek drill-change.11 | screen drill | seek played.time | seek whose.group | seek groups-more | seek drill-keep | screen today | seek drill.11 | screen run
         disabled good | tap group-step.0 | tap step.2 | fig group-ball.0 = served easy | tap clock | enabled good | clock 1h | tap good | fig group.0 = 1 | gone again").await
 }

@@ -20,11 +20,11 @@ async fn three_groups_at_once() -> Result<()> {
         tap lane-undo.0 | fig lane.0 = 4 | tap undo | fig lane.1 = 3 | tap lane-undo.2 | fig lane.2 = 5";
     stage.check("an undo of its own", own_undo).await?;
     let step =
-        "tap lane-step.1 | there step.255 | tap step.255 | gone step.255 | see one easier | tap undo | unseen one easier
-        tap lane-step.1 | tap step.1 | see one harder | fig saved = saved";
+        "tap lane-step.1 | there step.255 | tap step.255 | gone step.255 | see Group 2: another ball | unseen one easier | tap undo | gone step.255
+        tap lane-step.1 | tap step.1 | gone step.1 | fig saved = saved";
     stage.check("another ball for one group", step).await?;
     stage
-        .check("killed", "kill | open | screen run | fig lane.0 = 4 | fig lane.1 = 3 | fig lane.2 = 5 | see one harder")
+        .check("killed", "kill | open | screen run | fig lane.0 = 4 | fig lane.1 = 3 | fig lane.2 = 5 | tap lane-step.1 | count [data-key=\"step.1\"][aria-pressed=\"true\"] = 1 | tap lane-step.1 | gone step.1")
         .await?;
     let over = "tap lane.2 x 4 | fig lane.2 = 9 | both lane.0 lane.2 | fig lane.2 = 10 | see Group 3 (Odile, Lasse, Runa, Wren) has it, with 10 good ones.
         there again | there play-on | light | axe | dark | axe | light | tap undo | gone again";
