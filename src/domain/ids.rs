@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use super::skill::Skill;
+
 /// 64 random bits made at each page load. What a page writes carries its series, so two tabs, a restored backup or a cloned
 /// phone can't collide.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -105,6 +107,37 @@ impl Step {
     /// Which of those below the ladder, from the easiest; `None` on the ladder itself.
     pub fn easier(self) -> Option<usize> {
         self.0.checked_sub(Self::EASIER).map(usize::from)
+    }
+
+    /// The next easier one; `None` where nothing is, as below the toss or the serve from three metres.
+    ///
+    /// ```
+    /// use peppertally::domain::ids::Step;
+    /// use peppertally::domain::skill::Skill;
+    /// let own = Skill::Own("Setting".to_owned());
+    /// let down = [1, 0, 255, 254].map(|step| Step(step).one_easier(&own));
+    /// assert_eq!(down, [Some(Step(0)), Some(Step(255)), Some(Step(254)), None]);
+    /// assert_eq!((Step(1).one_easier(&Skill::Pass), Step(0).one_easier(&Skill::Pass)), (Some(Step(0)), None));
+    /// ```
+    pub fn one_easier(self, skill: &Skill) -> Option<Step> {
+        match (self.easier(), skill) {
+            (None, _) if self.0 > 0 => Some(Step(self.0 - 1)),
+            (None, Skill::Own(_)) => Some(Step(u8::MAX)),
+            (Some(below), Skill::Own(_)) if below > 0 => Some(Step(self.0 - 1)),
+            _ => None,
+        }
+    }
+
+    /// The next harder one, as far as to the step `most`.
+    ///
+    /// ```
+    /// use peppertally::domain::ids::Step;
+    /// let up = [254, 255, 0, 8, 9].map(|step| Step(step).one_harder(9));
+    /// assert_eq!(up, [Some(Step(255)), Some(Step(0)), Some(Step(1)), Some(Step(9)), None]);
+    /// ```
+    pub fn one_harder(self, most: u8) -> Option<Step> {
+        let below = self.easier().is_some();
+        (below || self.0 < most).then_some(Step(self.0.wrapping_add(1)))
     }
 }
 

@@ -7,10 +7,10 @@ use peppertally::app::settings::Settings;
 use peppertally::app::view::board::{Ground, Keys};
 use peppertally::app::view::report::{contacts, run_report};
 use peppertally::app::view::share;
-use peppertally::app::words::ladder;
+use peppertally::app::words::{ladder, screens};
 use peppertally::domain::drill::{Board, ChallengeBy, DrillSpec, FirstTo, LineOrder, OnFloor, Rule};
 use peppertally::domain::ids::{GroupNo, Place, Step};
-use peppertally::domain::skill::{Outcome, ServeOutcome, Skill};
+use peppertally::domain::skill::{Feed, Outcome, ServeOutcome, Skill};
 
 use super::phone::{Phone, pass};
 use super::steps::{group, group_named, on_board};
@@ -218,9 +218,37 @@ fn the_ladder_in_words() {
     assert_eq!(of(&Skill::Pass), "tossed, thrown over the net, served easy, served hard, hard, far steps only, step 6");
     let own = Skill::Own("Setting".to_owned());
     assert_eq!(of(&own), "as it is, one harder, two harder, three harder, four harder, step 6");
-    let all: Vec<_> = ladder::rungs(&own).iter().map(|rung| ladder::step(&own, *rung)).collect();
+    let all: Vec<_> = ladder::rungs(&own, None).iter().map(|rung| ladder::step(&own, *rung)).collect();
     assert_eq!(all[..3], ["two easier", "one easier", "as it is"]);
-    assert_eq!(ladder::rungs(&Skill::Serve), [0, 1, 2, 3, 4].map(Step));
+    assert_eq!(ladder::rungs(&Skill::Serve, Some(Step(2))), [0, 1, 2, 3, 4].map(Step));
+    // The step in force is always one of the keys.
+    assert_eq!(ladder::rungs(&own, Some(Step(7))).last(), Some(&Step(7)));
+    assert_eq!(ladder::rungs(&Skill::Serve, Some(Step(9))), [0, 1, 2, 3, 4, 9].map(Step));
+    assert_eq!(ladder::rungs(&Skill::Pass, Some(Step(255)))[..2], [Step(255), Step(0)]);
+    // In the sheet too the two below the ladder are told apart.
+    assert_eq!([254, 255, 0].map(|step| screens::step(Step(step))), ["two easier", "one easier", "1"]);
+}
+
+/// An easier feed is one step down the skill's own ladder: never from the easiest to a harder one, nor past the end of the numbers.
+#[test]
+fn an_easier_feed_is_one_step_easier() {
+    let down = |skill: Skill, from: u8| {
+        let mut phone = on_board("Mira\nTove", 2, |spec| DrillSpec {
+            skill: skill.clone(),
+            good_from: peppertally::domain::skill::GoodFrom::GoodKey,
+            feed: Feed { step: Step(from), ..spec.feed },
+            ..spec
+        });
+        let Screen::Run(run) = phone.model.screen else { panic!("a run") };
+        let mut steps = Vec::new();
+        for _ in 0..4 {
+            phone.act(Action::EasierFeedTaken);
+            steps.push(phone.model.runs[&run].main.feed.step.0);
+        }
+        steps
+    };
+    assert_eq!(down(Skill::Own("Setting".to_owned()), 1), [0, 255, 254, 254]);
+    assert_eq!(down(Skill::Own("Setting".to_owned()), 7), [6, 5, 4, 3]);
 }
 
 /// Each call can be off, and is kept so; a text from before there were any has them all.

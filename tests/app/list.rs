@@ -45,7 +45,7 @@ fn offered(view: &ContactsView) -> Vec<Outcome> {
 #[test]
 fn who_was_it_on_a_propped_board() {
     for skill in [Skill::Pass, Skill::Serve, Skill::Own("Setting".to_owned())] {
-        let (mut phone, run) = on_board(skill, Board::Propped { order: LineOrder::InTurn }, None);
+        let (mut phone, run) = on_board(skill.clone(), Board::Propped { order: LineOrder::InTurn }, None);
         phone.act(Action::OutcomeTapped(NOT));
         phone.act(Action::Go(Screen::Contacts(run)));
         let contact = list(&phone, run).rows[0].contact;
@@ -53,7 +53,7 @@ fn who_was_it_on_a_propped_board() {
         let view = list(&phone, run);
         assert_eq!(offered(&view), [GOOD, NOT, Outcome::NoChance]);
         let fix = view.fix.expect("a sheet");
-        assert_eq!(fix.outcome, NOT);
+        assert_eq!((fix.outcome, fix.ladder.as_ref()), (NOT, Some(&skill)));
         let tove = phone.player("Tove");
         phone.act(Action::ContactFixed { contact, player: Some(tove), outcome: fix.outcome, step: fix.step });
         assert_eq!(list(&phone, run).rows[0].who, "Tove");

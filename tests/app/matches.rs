@@ -240,6 +240,7 @@ fn outcomes_of_its_own_kind() {
         let offered: Vec<String> = fix.outcomes.iter().map(|(_, word, _)| word.clone()).collect();
         assert_eq!(offered, words);
         assert!(!fix.can_shift);
+        assert_eq!(fix.ladder, None, "a match has no ladder of balls");
     }
 }
 

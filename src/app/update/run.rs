@@ -228,7 +228,8 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             vec![Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand }]
         }
         Action::EasierFeedTaken => {
-            let step = Step(part.feed.step.0.saturating_sub(1));
+            // Where nothing is easier the offer is answered all the same.
+            let step = part.feed.step.one_easier(&run.spec.skill).unwrap_or(part.feed.step);
             one(Fact::FeedSet { run: id, feed: Feed { step, ..part.feed } })
         }
         Action::UndoTapped if part.station.is_some() => super::station::undo(run).map_or_else(Vec::new, one),

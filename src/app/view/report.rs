@@ -2,7 +2,7 @@
 
 use crate::domain::entry::Side;
 use crate::domain::ids::{ContactId, EffortId, PlayerId, PracticeId, RallyId, RunId};
-use crate::domain::skill::Outcome;
+use crate::domain::skill::{Outcome, Skill};
 
 mod contacts;
 mod noted;
@@ -281,6 +281,8 @@ pub struct FixView {
     /// What it counts as now: what stays when only child or step is put right.
     pub outcome: Outcome,
     pub step: u8,
+    /// Whose ladder the step is on; `None` where the ball had none, as a match's serve or pass.
+    pub ladder: Option<Skill>,
     /// "From here on, everyone one further in line"; only on a line.
     pub can_shift: bool,
 }

@@ -3,7 +3,7 @@
 use super::counts;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
 use crate::domain::entry::Side;
-use crate::domain::ids::{GroupNo, Round, Step};
+use crate::domain::ids::{GroupNo, Round};
 use crate::domain::roster::name_key;
 use crate::domain::scoring::transition::{Duel, NextBall};
 use crate::domain::skill::{FeedKind, Outcome, ServeStyle, Skill};
@@ -67,9 +67,9 @@ pub fn demo_title(name: &str) -> String {
     format!("Demo: {name}")
 }
 
-/// Offered after the easy balls started over twice.
-pub const fn easier(step: Step) -> &'static str {
-    if step.0 == 0 { "Twice over: come closer, toss softer?" } else { "Twice over: an easier feed?" }
+/// Offered after the easy balls started over twice; at the bottom of the ladder there is only the ball itself.
+pub const fn easier(at_bottom: bool) -> &'static str {
+    if at_bottom { "Twice over: come closer, toss softer?" } else { "Twice over: an easier feed?" }
 }
 
 pub fn goal(goal: u32, reached: bool) -> String {

@@ -11,14 +11,20 @@ const PASS: [&str; 5] = ["tossed", "thrown over the net", "served easy", "served
 const OWN: [&str; 5] = ["as it is", "one harder", "two harder", "three harder", "four harder"];
 const EASIER: [&str; 2] = ["two easier", "one easier"];
 
-/// The steps to choose from, the easiest first.
-pub const fn rungs(skill: &Skill) -> &'static [Step] {
+/// The steps to choose from, the easiest first. The one in force is among them even where the ladder ends before it: a drill may be
+/// kept on a higher one, and was on some that have no word any more.
+pub fn rungs(skill: &Skill, in_force: Option<Step>) -> Vec<Step> {
     const LADDER: [Step; 7] = [Step(Step::EASIER), Step(u8::MAX), Step(0), Step(1), Step(2), Step(3), Step(4)];
-    match skill {
-        Skill::Own(_) => &LADDER,
+    let ladder = match skill {
+        Skill::Own(_) => &LADDER[..],
         // Nothing is easier than a toss, or a serve from three metres.
-        Skill::Pass | Skill::Serve => LADDER.split_at(EASIER.len()).1,
+        Skill::Pass | Skill::Serve => &LADDER[EASIER.len()..],
+    };
+    let mut rungs = ladder.to_vec();
+    if let Some(step) = in_force.filter(|step| !ladder.contains(step)) {
+        rungs.insert(if step.easier().is_some() { 0 } else { ladder.len() }, step);
     }
+    rungs
 }
 
 /// `tossed`, `6 m`, `one easier`; past the top of a ladder its step has a number.
@@ -28,11 +34,13 @@ pub fn step(skill: &Skill, step: Step) -> String {
         Skill::Serve => &SERVE,
         Skill::Own(_) => &OWN,
     };
-    let word = match step.easier() {
-        Some(at) => EASIER.get(at),
-        None => ladder.get(usize::from(step.0)),
-    };
-    word.map_or_else(|| format!("step {}", u32::from(step.0) + 1), |word| (*word).to_owned())
+    let word = below(step).or_else(|| ladder.get(usize::from(step.0)).copied());
+    word.map_or_else(|| format!("step {}", u32::from(step.0) + 1), str::to_owned)
+}
+
+/// `two easier`; `None` on the ladder itself.
+pub fn below(step: Step) -> Option<&'static str> {
+    EASIER.get(step.easier()?).copied()
 }
 
 /// What a step's ball is called where children read it: a distance, or how it is given. `None` where there is no word for the ball but

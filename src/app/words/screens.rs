@@ -198,9 +198,9 @@ pub const fn good_from(good: GoodFrom) -> &'static str {
     }
 }
 
-/// Steps are counted from 1 on screen.
+/// Steps are counted from 1 on screen; those below the ladder have a word and no number.
 pub fn step(step: Step) -> String {
-    if step.easier().is_some() { "easier".to_owned() } else { (u16::from(step.0) + 1).to_string() }
+    super::ladder::below(step).map_or_else(|| (u16::from(step.0) + 1).to_string(), str::to_owned)
 }
 
 /// `Step 2: thrown over the net`

@@ -178,7 +178,10 @@ fn duel_view(model: &Model, run: &RunState, rule: &Transition, next: &NextBall) 
             .iter()
             .map(|s| NameKey { player: *s, name: model.name_of(*s), current: server == Some(*s) })
             .collect(),
-        offer_easier: part.offers_easier(next).then(|| words::board_lines::easier(part.feed.step).to_owned()),
+        offer_easier: part.offers_easier(next).then(|| {
+            let at_bottom = part.feed.step.one_easier(&run.spec.skill).is_none();
+            words::board_lines::easier(at_bottom).to_owned()
+        }),
     })
 }
 

@@ -165,6 +165,7 @@ fn fix(model: &Model, run: &RunState, no: Option<u32>, c: &Counted) -> FixView {
             .collect(),
         outcome: c.contact.outcome,
         step: c.contact.feed.step.0,
+        ladder: (!run.spec.rule.is_game()).then(|| run.spec.skill.clone()),
         can_shift: can_shift(run, c.id),
     }
 }

@@ -9,7 +9,7 @@ use crate::app::action::Action;
 use crate::app::view::report::FixView;
 use crate::app::words::screens as words;
 use crate::domain::ids::{PlayerId, Step};
-use crate::domain::skill::Outcome;
+use crate::domain::skill::{Outcome, Skill};
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
@@ -43,6 +43,11 @@ pub fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
     let sender = Fix { fix, shell };
     let contact = Part::new(move || fix.with(|f| f.as_ref().map(|f| f.contact)));
     let step = Part::new(move || Step(fix.with(|f| f.as_ref().map_or(0, |f| f.step))));
+    let ladder = move |of: fn(&Skill, Step) -> bool| {
+        fix.with(|f| f.as_ref().is_some_and(|f| f.ladder.as_ref().is_some_and(|skill| of(skill, Step(f.step)))))
+    };
+    let has_step = Part::new(move || ladder(|_, _| true));
+    let is_lowest = Part::new(move || ladder(change::is_lowest));
     let can_shift = Part::new(move || fix.with(|f| f.as_ref().is_some_and(|f| f.can_shift)));
     let shift = move || contact.get_untracked().map(Action::ShiftFromHere);
     let take_back = move || contact.get_untracked().map(Action::ContactTakenBack);
@@ -143,17 +148,24 @@ pub fn Sheet(fix: Part<Option<FixView>>, shell: Shell) -> impl IntoView {
                 </header>
                 {live(players)}
                 {live(outcomes)}
-                <Stepper
-                    key="fix-step"
-                    label=words::FIX_STEP
-                    line=words::FIX_STEP_LINE
-                    figure=Signal::derive(move || words::step(step.get()))
-                    at_least=Signal::derive(move || change::is_lowest(step.get()))
-                    at_most=Signal::derive(move || change::is_highest(step.get()))
-                    on_step=move |more| {
-                        sender.send(None, None, Some(change::step_ladder(step.get_untracked(), more)));
-                    }
-                />
+                <Show when=move || has_step.get()>
+                    <Stepper
+                        key="fix-step"
+                        label=words::FIX_STEP
+                        line=words::FIX_STEP_LINE
+                        figure=Signal::derive(move || words::step(step.get()))
+                        at_least=Signal::derive(move || is_lowest.get())
+                        at_most=Signal::derive(move || change::is_highest(step.get()))
+                        on_step=move |more| {
+                            let next = fix
+                                .with_untracked(|fix| {
+                                    let fix = fix.as_ref()?;
+                                    Some(change::step_ladder(fix.ladder.as_ref()?, Step(fix.step), more))
+                                });
+                            sender.send(None, None, next);
+                        }
+                    />
+                </Show>
                 <Show when=move || can_shift.get()>
                     {quiet("shift", shift_label(), shell, shift)}
                 </Show>

@@ -294,21 +294,18 @@ pub fn step_end(end: TransitionEnd, more: bool) -> TransitionEnd {
     }
 }
 
-/// Those easier than where the ladder begins come before it.
-pub fn step_ladder(step: Step, more: bool) -> Step {
-    match step.easier() {
-        Some(_) if more => Step(step.0.wrapping_add(1)),
-        Some(_) => Step(Step::EASIER),
-        None => Step(step_u8(step.0, more, 0, MAX_STEP)),
-    }
+/// Those easier than where the ladder begins, where the skill has any, come before it.
+pub fn step_ladder(skill: &Skill, step: Step, more: bool) -> Step {
+    let next = if more { step.one_harder(MAX_STEP) } else { step.one_easier(skill) };
+    next.unwrap_or(step)
 }
 
-pub fn is_lowest(step: Step) -> bool {
-    step.0 == 0 || step.easier() == Some(0)
+pub fn is_lowest(skill: &Skill, step: Step) -> bool {
+    step.one_easier(skill).is_none()
 }
 
 pub fn is_highest(step: Step) -> bool {
-    step.easier().is_none() && step.0 >= MAX_STEP
+    step.one_harder(MAX_STEP).is_none()
 }
 
 #[cfg(test)]

@@ -277,13 +277,13 @@ fn BallField(draft: Draft) -> impl IntoView {
                 label=words::BALL_STEP
                 line=words::BALL_STEP_LINE
                 figure=Signal::derive(move || words::step(step.get()))
-                at_least=Signal::derive(move || change::is_lowest(step.get()))
+                at_least=Signal::derive(move || skill.with(|skill| change::is_lowest(skill, step.get())))
                 at_most=Signal::derive(move || change::is_highest(step.get()))
                 on_step=move |more| {
                     draft
                         .change(|s| {
                             let mut next = s.clone();
-                            next.feed.step = change::step_ladder(next.feed.step, more);
+                            next.feed.step = change::step_ladder(&next.skill, next.feed.step, more);
                             next
                         });
                 }

@@ -29,10 +29,10 @@ pub fn Steps(
             return None;
         }
         let skill = view.now(|v| v.skill.clone());
-        let keys: Vec<_> = ladder::rungs(&skill)
-            .iter()
+        // Whichever is chosen then, the keys stay as the strip opened.
+        let keys: Vec<_> = ladder::rungs(&skill, now.get_untracked())
+            .into_iter()
             .map(|step| {
-                let step = *step;
                 let word = ladder::step(&skill, step);
                 let action = match whose {
                     Whose::Child(player) => Action::StepChosen(player, step),

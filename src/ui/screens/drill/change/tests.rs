@@ -121,3 +121,19 @@ fn steppers_stop_at_their_ends() {
         }
     }
 }
+
+/// Each step that can be left is reached again: of a skill of the coach's own those below the ladder too.
+#[test]
+fn a_step_that_was_left_is_reached_again() {
+    let own = Skill::Own("setting".to_owned());
+    let down = std::iter::successors(Some(Step(MAX_STEP)), |step| {
+        (!is_lowest(&own, *step)).then(|| step_ladder(&own, *step, false))
+    });
+    let down: Vec<Step> = down.collect();
+    assert_eq!(down[usize::from(MAX_STEP)..], [Step(0), Step(255), Step(254)]);
+    for two in down.windows(2) {
+        assert_eq!((step_ladder(&own, two[1], true), step_ladder(&own, two[0], false)), (two[0], two[1]));
+    }
+    assert!(is_highest(Step(MAX_STEP)) && !is_highest(Step(255)));
+    assert!(is_lowest(&Skill::Pass, Step(0)) && step_ladder(&Skill::Pass, Step(0), false) == Step(0));
+}
