@@ -39,9 +39,15 @@ pub fn presses(shell: Shell) {
 /// Under a cover; and what a match lays out unseen until it is due.
 const RESTS: &str = "[inert], .game-notes > :not(.is-due)";
 
+const WAY_OUT: &str = ".cover-ways button:focus:not([data-key=uncover])";
+
 /// Whether it was a press of a key of the board; else it is the browser's.
 fn hear(remote: &Remote, press: &KeyboardEvent) -> bool {
     if press.ctrl_key() || press.alt_key() || press.meta_key() {
+        return false;
+    }
+    // Whoever has gone to a way out of a cover means that one: undo still answers there, and would have these.
+    if matches!(press.key().as_str(), "Enter" | " ") && on_board(WAY_OUT).is_some() {
         return false;
     }
     let mut did = false;
