@@ -11,7 +11,7 @@ const PLACES: &str = "JSON.stringify([...document.querySelectorAll('.run-court [
 
 /// What of the strip or of the head is cut off.
 const CUT: &str = "[...document.querySelectorAll('.strip-refit > *, .strip-head > *, .run-side > *, .run-roles > span, .group-key')]
-    .filter(e => { const b = e.getBoundingClientRect(), h = document.querySelector('.run-head').getBoundingClientRect();
+    .filter(e => { const b = e.getBoundingClientRect(), h = (e.closest('.strip') ?? document.querySelector('.run-head')).getBoundingClientRect();
         return b.height > 0 && (b.bottom > h.bottom + 1 || b.right > innerWidth + 0.5 || e.scrollWidth > e.clientWidth + 1); })
     .map(e => e.dataset.key ?? e.dataset.fig ?? e.className)";
 
@@ -79,9 +79,47 @@ async fn groups_are_evened_out_by_the_ball() -> Result<()> {
         fig group-ball.1 = ball | tap group-step.1 | see Group 2: which ball? | axe | tap step.255 | gone step.255 | fig group-ball.1 = ball | fig group-ball.0 = ball
         unseen one easier | see Group 2: another ball | tap good x 2 | axe | dark | axe | light").await?;
     assert_eq!(stage.phone.eval(CUT).await?, json!([]));
-    stage.check("kept", "fig saved = saved | reload | screen run | tap group-step.1 | count [data-key=\"step.255\"][aria-pressed=\"true\"] = 1 | tap group-step.1 | gone step.255 | tap finish | screen run-report | tap tab.today | screen today").await?;
+    stage.check("kept", "fig saved = saved | reload | screen run | tap group-step.1 | count [data-key=\"step.255\"][aria-pressed=\"true\"] = 1 | tap choice-close | gone step.255 | tap finish | screen run-report | tap tab.today | screen today").await?;
     stage.check("in time", "seek drill-change.11 | screen drill | seek played.time | seek whose.group | seek groups-more | seek drill-keep | screen today | seek drill.11 | screen run
         disabled good | tap group-step.0 | tap step.2 | fig group-ball.0 = served easy | tap clock | enabled good | clock 1h | tap good | fig group.0 = 1 | gone again").await
+}
+
+/// Names, and the small keys of groups and of a match, are as high as a thumb wants them; what lies over the head needs no scrolling.
+#[tokio::test]
+async fn small_keys_are_a_thumb_high() -> Result<()> {
+    const LOW: &str = "[...document.querySelectorAll('.strip .run-chip, .group-key, .run-side.is-four .small-key, .has-balls .run-side .small-key')]
+        .filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 47.9).map(e => `${e.dataset.key}: ${e.getBoundingClientRect().height}`)";
+    const SCROLLS: &str = "[...document.querySelectorAll('.strip')].filter(e => e.scrollHeight > e.clientHeight + 1).map(e => `${e.scrollHeight} of ${e.clientHeight}`)";
+    let boards = [
+        ("groups at once", "seek drill.10 | screen run"),
+        ("passers", "seek drill.0 | screen run"),
+        ("a line", "seek drill.2 | screen run"),
+        ("serves", "seek drill.4 | screen run"),
+        ("a duel", "seek drill.8 | screen run"),
+        ("winners stay", "seek drill.12 | screen run"),
+        (
+            "a match",
+            "seek drill-change.13 | screen drill | seek note-serves | seek note-passes | seek drill-keep | screen today | seek drill.13 | screen run",
+        ),
+        (
+            "a race",
+            "seek drill-change.6 | screen drill | seek played.first | seek drill-keep | screen today | seek drill.6 | screen run",
+        ),
+    ];
+    for screen in BOTH {
+        for (board, steps) in boards {
+            let mut stage = with_squad(screen).await?;
+            stage.check(board, steps).await?;
+            for (state, steps) in [("keys", ""), ("here", "tap here | there choice-close")] {
+                stage.check(state, steps).await?;
+                let at = format!("{board}, {state} at {} × {}", screen.width, screen.height);
+                assert_eq!(stage.phone.eval(LOW).await?, json!([]), "{at}");
+                assert_eq!(stage.phone.eval(SCROLLS).await?, json!([]), "{at}");
+                assert_eq!(stage.phone.eval(CUT).await?, json!([]), "{at}");
+            }
+        }
+    }
+    Ok(())
 }
 
 /// All have gone: it is said once, with the way to those who come, who are on again at once.
