@@ -78,8 +78,9 @@ fn field(view: Part<PhoneView>, shell: Shell, stands: Stands, waits: RwSignal<Op
             on:click=tapped
             on:keydown=pressed
             on:blur=move |_| {
-                if waits.get_untracked() == Some(stands) {
-                    waits.set(None);
+                // Also heard as the screen goes, and with it what waits.
+                if waits.try_get_untracked().flatten() == Some(stands) {
+                    waits.try_set(None);
                 }
             }
         >

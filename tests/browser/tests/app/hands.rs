@@ -60,7 +60,7 @@ async fn a_remote_counts() -> Result<()> {
         seek remote.serve-in | key PageUp";
     stage.check("its keys", choose).await?;
     let counts =
-        "reload | tap tab.today | screen today | seek drill.2 | screen run | key PageUp | fig of = good of 1 | key B | fig of = good of 2 | fig good = 1
+        "tap tab.today | screen today | reload | screen today | seek drill.2 | screen run | key PageUp | fig of = good of 1 | key B | fig of = good of 2 | fig good = 1
         key Enter | fig of = good of 1 | key x | key PageUp | fig good = 2";
     stage.check("the line", counts).await?;
     stage.phone.key_held("PageUp", 5).await?;
