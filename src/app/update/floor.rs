@@ -1,4 +1,5 @@
-//! What groups, games, clocks and stations write: one tap, one entry. Contacts of children are `run`'s.
+//! What groups, games, clocks and stations write. Contacts of children are `run`'s, a match's serves and passes `game`'s: there one tap may
+//! note a serve and the rally that it decides.
 
 use super::super::action::Action;
 use super::super::model::Model;

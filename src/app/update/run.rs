@@ -1,4 +1,5 @@
-//! On the board: contacts, efforts, told counts, swaps, undo, corrections. One tap, one entry.
+//! On the board: contacts, efforts, told counts, swaps, undo, corrections. A tap writes at once all that goes with it: mostly one entry, and
+//! what goes back with one undo where it is more.
 
 use super::super::action::Action;
 use super::super::effect::{Call, Effect, Signal};
