@@ -192,3 +192,14 @@ fn a_chosen_ball_is_written_once() {
         assert_eq!(written(&phone), n, "group {group}, step {step}");
     }
 }
+
+/// After midnight the key opens a sentence, and no strip of nothing.
+#[test]
+fn a_run_of_another_day_says_that_nobody_comes() {
+    let mut phone = in_run(ELEVEN, lanes);
+    assert_eq!(seen(&phone).closed, None);
+    phone.next_day();
+    let shown = seen(&phone);
+    assert_eq!((shown.names.len(), shown.refit), (0, None));
+    assert_eq!(shown.closed, Some("This run is of another day: who was here stays as it was."));
+}

@@ -119,6 +119,8 @@ pub fn title(heading: &str) -> String {
 }
 
 pub const HERE_LABEL: &str = "Who is here";
+/// After midnight, say, on a board that was left open.
+pub const HERE_CLOSED: &str = "This run is of another day: who was here stays as it was.";
 /// On its key, where nobody is whose ball it could be.
 pub const STEP: &str = "Step";
 pub const BALLS: &str = "Balls";

@@ -17,6 +17,8 @@ pub struct HereView {
     /// Balls there are, where groups are made by them.
     pub balls: Option<Balls>,
     pub refit: Option<RefitKey>,
+    /// Why there is nothing to tap.
+    pub closed: Option<&'static str>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,9 +38,18 @@ pub struct RefitKey {
     pub changes: bool,
 }
 
-/// Nothing for a run that isn't this page's, that is over, or of another day: there nobody comes or goes any more.
+/// Nothing for a run that isn't this page's or is over. Of another day nobody comes or goes any more, and it says so.
 pub fn here(model: &Model, run: RunId) -> Option<HereView> {
-    let run = model.run_at_hand().filter(|on| on.id == run)?;
+    let run = model.runs.get(&run).filter(|run| model.is_mine(run) && !run.main.finished)?;
+    if model.run_at_hand().is_none_or(|on| on.id != run.id) {
+        return Some(HereView {
+            title: board::HERE_LABEL.to_owned(),
+            names: Vec::new(),
+            balls: None,
+            refit: None,
+            closed: Some(board::HERE_CLOSED),
+        });
+    }
     let (squad, away) = (model.squad(), model.away());
     let n_here = squad.iter().filter(|player| !away.contains(&player.id)).count();
     let for_roles = roles::rotates(&run.spec);
@@ -65,5 +76,6 @@ pub fn here(model: &Model, run: RunId) -> Option<HereView> {
             most: n_balls >= MOST_BALLS,
         }),
         refit: ((has_groups || for_roles) && n_here > 0).then(refit),
+        closed: None,
     })
 }

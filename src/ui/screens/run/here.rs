@@ -1,5 +1,5 @@
 //! Who is here, over the head: a tap on a name as a child comes or goes, and the key that fits groups and roles to them. The run goes
-//! on underneath; undo takes back each tap.
+//! on underneath. Undo takes back each tap on a name and the refit; how many balls there are is a setting, and no part of the run.
 
 use leptos::prelude::*;
 
@@ -44,6 +44,7 @@ pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
         children.get().into_iter().enumerate().map(name).collect::<Vec<_>>()
     };
     let has_groups = view.part(|v| v.has_groups);
+    let closed = Part::new(move || here.with(|h| h.as_ref().and_then(|h| h.closed)));
     view! {
         <section class="strip">
             <div class="strip-head">
@@ -68,6 +69,7 @@ pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
             <div class="strip-chips is-names" role="group" aria-label=words::HERE_LABEL>
                 {live(names)}
             </div>
+            {move || closed.get().map(|why| view! { <p class="strip-line" data-fig="here-closed">{why}</p> })}
             <Refit here shell />
         </section>
     }
