@@ -203,3 +203,10 @@ fn a_run_of_another_day_says_that_nobody_comes() {
     assert_eq!((shown.names.len(), shown.refit), (0, None));
     assert_eq!(shown.closed, Some("This run is of another day: who was here stays as it was."));
 }
+
+/// A match with one side alone sends nobody away from its board: who is here is tapped there, as on any other.
+#[test]
+fn nobody_has_to_leave_the_board_to_be_here() {
+    use peppertally::app::words::{board, board_lines};
+    assert!(board_lines::NOBODY_HERE.ends_with(board::TOO_FEW_WAY), "{}", board::TOO_FEW_WAY);
+}

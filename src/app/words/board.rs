@@ -171,7 +171,7 @@ pub const SWAP_TWO: &str = "Swap two";
 pub const SWAP_TWO_LABEL: &str = "Swap two children";
 pub const WHO_CHANGES: &str = "Who changes?";
 pub const WITH_WHOM: &str = "With whom?";
-pub const TOO_FEW_WAY: &str = "Tap who is here, under Today.";
+pub const TOO_FEW_WAY: &str = "Tap who is here, above.";
 /// After what is on a half of the court, for those who hear it.
 pub const WON_IT: &str = "won the rally";
 
