@@ -1,7 +1,7 @@
 //! Who is here in mid-run, by touch: a child goes, two balls are left, one tap refits the run; no key moves, no ball is lost. And the
 //! boards beside it: roles that tell who comes on, a phone propped up, groups that are evened out by the ball.
 
-use crate::{BOTH, with_squad};
+use crate::{BOTH, DEALT, with_squad};
 use browser_tests::{Result, Screen};
 use serde_json::json;
 
@@ -75,6 +75,7 @@ async fn propped_up_keys_are_a_quarter() -> Result<()> {
 #[tokio::test]
 async fn groups_are_evened_out_by_the_ball() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
+    stage.check("who is with whom", DEALT).await?;
     stage.check("a race", "seek drill-change.6 | screen drill | seek played.first | seek drill-keep | screen today | seek drill.6 | screen run
         fig group-ball.1 = ball | tap group-step.1 | see Group 2: which ball? | axe | tap step.255 | gone step.255 | fig group-ball.1 = ball | fig group-ball.0 = ball
         unseen one easier | see Group 2: another ball | tap good x 2 | axe | dark | axe | light").await?;
