@@ -294,7 +294,30 @@ impl PracticeSummary {
     }
 }
 
+impl PracticeSummary {
+    /// Whether a child was in it for a while: it stood in the order of a run, or something was noted of it. What the practice ended
+    /// with says nothing of that.
+    pub fn took_part(&self, player: PlayerId) -> bool {
+        self.runs.iter().any(|run| run.took_part(player))
+    }
+
+    /// Balls whose count was told for a child, in all runs.
+    pub fn told(&self, player: PlayerId) -> u32 {
+        let of = self.runs.iter().flat_map(|run| &run.children).filter(|(child, _)| *child == player);
+        of.map(|(_, counts)| counts.told.tries()).sum()
+    }
+}
+
 impl RunSummary {
+    fn took_part(&self, player: PlayerId) -> bool {
+        let noted = |counts: &Counts| counts.n_noted() + counts.n_no_chance + counts.n_efforts > 0;
+        let played = |game: &GameSummary| game.children.iter().any(|c| c.player == player && c.n_rallies > 0);
+        self.order.contains(&player)
+            || self.children.iter().any(|(child, counts)| *child == player && noted(counts))
+            || self.touches.iter().any(|(child, touches)| *child == player && touches.all() > 0)
+            || self.game.as_ref().is_some_and(played)
+    }
+
     /// Balls or rallies, and how long they took: what the squad's own pace is. `None` where there were too few to tell.
     pub fn paced(&self) -> Option<(u32, u64)> {
         const LEAST: u32 = 10;

@@ -94,7 +94,10 @@ fn two_of_a_name_on_every_screen() {
     let practice = phone.model.practice_today().expect("a practice").id;
     let away = phone.model.squad()[2].id;
     phone.act(Action::PresenceTapped(away));
-    assert_eq!(practice_report(&phone.model, practice).expect("a report").presence, "Away: Mira 9.");
+    assert_eq!(
+        practice_report(&phone.model, practice).expect("a report").presence,
+        "Everyone was here. Went early: Mira 9."
+    );
     // Once one of them is archived, the other needs no sign; what was counted is still told apart.
     phone.act(Action::ChildArchived(away, true));
     assert_eq!(today(&phone.model).children[0].label, "Mira");

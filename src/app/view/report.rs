@@ -135,7 +135,7 @@ pub struct PracticeReportView {
     /// Planned and done, where practice followed a plan.
     pub plan: Option<super::plan::AfterPlan>,
     pub efforts: Vec<EffortLine>,
-    /// "Everyone was here.", "Away: Bram."
+    /// "Everyone was here.", "Away: Bram. Went early: Tove."
     pub presence: String,
     /// The practice is packed and being read.
     pub loading: bool,

@@ -124,8 +124,10 @@ pub fn efforts(kinds: &[Option<&str>]) -> String {
     if named.is_empty() { times } else { format!("{times}: {}", named.join(", ")) }
 }
 
-pub fn presence(away: &[String]) -> String {
-    if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) }
+/// `Everyone was here.`, `Away: Bram.`, `Everyone was here. Went early: Tove.`
+pub fn presence(away: &[String], early: &[String]) -> String {
+    let all = if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) };
+    if early.is_empty() { all } else { format!("{all} Went early: {}.", early.join(", ")) }
 }
 
 /// `8 good of 20 counted beside it, not added`, `3 serves or passes and 1 rally counted beside it, not added`

@@ -59,10 +59,9 @@ pub fn after(model: &Model, summary: &PracticeSummary) -> Option<AfterPlan> {
 /// Those who were here, in the order of the squad.
 fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>, Option<String>) {
     let squad = model.base.players();
-    let here = squad.iter().map(|p| p.id).filter(|p| !summary.away.contains(p));
-    let stood = |player: &PlayerId| summary.runs.iter().any(|run| run.order.contains(player));
-    let archived = |player: PlayerId| squad.iter().any(|p| p.id == player && p.archived);
-    let here: Vec<PlayerId> = here.filter(|p| stood(p) || !archived(*p)).collect();
+    // Who went early was here too.
+    let here = squad.iter().filter(|p| summary.took_part(p.id) || !(p.archived || summary.away.contains(&p.id)));
+    let here: Vec<PlayerId> = here.map(|p| p.id).collect();
     let line = |player: PlayerId| {
         let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
         let t = of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t);

@@ -20,7 +20,8 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         Some(packed) => packed.summary.clone(),
         None => summary_of(model, &model.base.practice(id)?),
     };
-    let away = summary.away.iter().map(|p| model.name_of(*p)).collect::<Vec<_>>();
+    let (early, away): (Vec<PlayerId>, Vec<PlayerId>) = summary.away.iter().partition(|p| summary.took_part(**p));
+    let names = |players: Vec<PlayerId>| players.into_iter().map(|p| model.name_of(p)).collect::<Vec<_>>();
     let in_memory = summary.runs.iter().filter_map(|r| model.runs.get(&r.run));
     Some(PracticeReportView {
         practice: id,
@@ -35,7 +36,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         touches: touches_of(model, &summary),
         plan: crate::app::view::plan::after(model, &summary),
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
-        presence: words::report::presence(&away),
+        presence: words::report::presence(&names(away), &names(early)),
         loading: packed.is_some() && why_unread(model, id).is_none(),
         trouble: packed.and_then(|_| why_unread(model, id)),
     })
