@@ -7,7 +7,8 @@ use super::entry::{Contact, Lineup};
 use super::ids::PlayerId;
 use super::skill::{Outcome, PassGrade, Role};
 
-/// Touches of one child. All are "at least": what the phone didn't see isn't in them.
+/// Touches of one child. Only the judged ones were seen; the rest are told by the places as they
+/// stood, which the coach may not have kept up with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Touches {
     /// Judged ones: passes, serves, any skill.

@@ -7,6 +7,7 @@ use peppertally::app::plan::{PartChange, PlanTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::plan::{PartState, PlanView, Running, plan, strip};
 use peppertally::app::view::report::practice_report;
+use peppertally::domain::drill::{DrillSpec, OnFloor};
 use peppertally::domain::ids::{PartNo, Place};
 use peppertally::domain::plan::PartKind;
 use peppertally::domain::plan::refit::Way;
@@ -292,4 +293,44 @@ fn it_says_what_to_change() {
     assert!(advice.contains(&season), "{advice:?}");
     // 38 of 46 have a ball, 23 go over the net, and the arrival game is one: nothing to say of these.
     assert!(!advice.iter().any(|line| line.contains("have a ball") || line.contains("over the net")), "{advice:?}");
+}
+
+/// Mira passes all the time, tells ten serves and leaves in the last minute; Tove never came. The two lists of the page agree.
+#[test]
+fn who_went_early_keeps_her_line() {
+    let mut phone = planned();
+    let (mira, tove) = (phone.player("Mira"), phone.player("Tove"));
+    phone.act(Action::PresenceTapped(tove));
+    let passers = no(&phone, 1);
+    tap(&mut phone, PlanTap::Begun(passers));
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(0);
+    (0..3).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    // Ten serves each, told.
+    phone.drill(5);
+    phone.act(Action::ToldTapped(mira, 7));
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    let on_floor = OnFloor { n_feeders: 1, ..OnFloor::default() };
+    let floor = DrillSpec { name: "Tossed".to_owned(), on_floor, ..phone.model.base.drills()[0].1.clone() };
+    phone.new_drill(floor);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    phone.act(Action::PresenceTapped(mira));
+    phone.end_practice();
+    let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    let report = practice_report(&phone.model, id).expect("a report");
+    assert_eq!(report.presence, "Away: Tove. Went early: Mira.");
+    let children = report.plan.expect("a plan was followed").children;
+    assert_eq!(children.len(), 11, "all but Tove: {children:?}");
+    assert_eq!(children[0], ("Mira".to_owned(), "14 contacts".to_owned()));
+    let touches = report.touches.expect("somebody tossed");
+    let of = |name: &str| touches.rows.iter().find(|row| row.name == name).map(|row| row.what.as_str());
+    assert_eq!(of("Mira"), Some("4 judged, 10 told"));
+    let tossed = touches.rows.iter().filter(|row| row.what == "by the places, 1 served or tossed").count();
+    assert_eq!(tossed, 1, "{touches:?}");
+    assert_eq!(of("Tove"), None);
 }

@@ -112,14 +112,14 @@ pub struct EffortLine {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TouchesView {
     pub rows: Vec<TouchRow>,
-    /// "Fewest balls: Tove, 9 at least."
+    /// "Fewest balls: Tove, 9 that the phone knows of."
     pub fewest: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TouchRow {
     pub name: String,
-    /// "at least 24: 18 judged, 4 served or tossed, 2 caught"
+    /// "18 judged; by the places, 4 served or tossed, 2 caught"
     pub what: String,
 }
 

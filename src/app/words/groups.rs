@@ -65,8 +65,7 @@ pub const SWAP_MINUTES: &str = "By time";
 pub const BALLS_A_TURN: &str = "Balls a turn";
 pub const MINUTES_A_TURN: &str = "Minutes a turn";
 pub const TOUCHES: &str = "Touches";
-pub const TOUCHES_LINE: &str =
-    "At least so many: what the phone didn’t see isn’t in them. They count for fairness, never for rates.";
+pub const TOUCHES_LINE: &str = "Judged balls were tapped, told ones told. Who served, tossed, caught or fetched is known only by the places as they stood. For fairness, never for rates.";
 
 /// Under Today, beside who is here: `3 groups: 4, 4, 3`.
 pub fn short(sizes: &[usize]) -> String {
@@ -280,21 +279,29 @@ pub fn beside(spec: &DrillSpec) -> Vec<String> {
     .collect()
 }
 
-/// `at least 24: 18 judged, 4 served or tossed, 2 caught`
-pub fn touches(all: u32, [judged, fed, caught, fetched]: [u32; 4]) -> String {
-    let part = |n: u32, what: &str| (n > 0).then(|| format!("{n} {what}"));
-    let parts =
-        [part(judged, "judged"), part(fed, "served or tossed"), part(caught, "caught"), part(fetched, "fetched")];
-    let parts: Vec<String> = parts.into_iter().flatten().collect();
-    if parts.is_empty() { "none seen".to_owned() } else { format!("at least {all}: {}", parts.join(", ")) }
+/// `18 judged, 10 told; by the places, 4 served or tossed, 2 caught`. What is judged is counted; of the rest the phone knows only who stood
+/// there.
+pub fn touches([judged, told]: [u32; 2], [fed, caught, fetched]: [u32; 3]) -> String {
+    let parts = |all: &[(u32, &str)]| {
+        let parts: Vec<String> = all.iter().filter(|(n, _)| *n > 0).map(|(n, what)| format!("{n} {what}")).collect();
+        (!parts.is_empty()).then(|| parts.join(", "))
+    };
+    let counted = parts(&[(judged, "judged"), (told, "told")]);
+    let by_place = parts(&[(fed, "served or tossed"), (caught, "caught"), (fetched, "fetched")]);
+    match (counted, by_place) {
+        (None, None) => "none seen".to_owned(),
+        (Some(counted), None) => counted,
+        (None, Some(by_place)) => format!("by the places, {by_place}"),
+        (Some(counted), Some(by_place)) => format!("{counted}; by the places, {by_place}"),
+    }
 }
 
 /// Over the line that names whom to give the ball to: a coach's line, no list.
 pub const FEWEST: &str = "For the coach: next time first";
 
-/// For the coach's report alone: `Fewest balls: Tove, 9 at least.`
+/// For the coach's report alone: `Fewest balls: Tove, 9 that the phone knows of.`
 pub fn fewest(names: &[String], n: u32) -> String {
-    format!("Fewest balls: {}, {n} at least{}.", and(names), if names.len() > 1 { " each" } else { "" })
+    format!("Fewest balls: {}, {n}{} that the phone knows of.", and(names), if names.len() > 1 { " each" } else { "" })
 }
 
 /// `Mira, Tove and Odile`

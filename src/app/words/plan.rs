@@ -71,7 +71,7 @@ pub const TAKE_OUT: &str = "Take it out";
 pub const ON_TIME: &str = "on time";
 pub const IN_PLAN: &str = "Planned and done";
 pub const CHILDREN: &str = "Each child";
-pub const CHILDREN_LINE: &str = "At least so many: what the phone didn’t see isn’t in them.";
+pub const CHILDREN_LINE: &str = "What the phone knows of: contacts were tapped or told; who served, caught or fetched is known by the places as they stood.";
 /// Where the figures come from while the squad has none of its own.
 pub const COMMON: &str = "at a common pace, no source";
 

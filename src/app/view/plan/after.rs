@@ -65,12 +65,10 @@ fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>,
     let line = |player: PlayerId| {
         let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
         let t = of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t);
-        let told = summary.runs.iter().flat_map(|run| &run.children).filter(|(p, _)| *p == player);
-        let told: u32 = told.map(|(_, counts)| counts.told.tries()).sum();
         let games = summary.runs.iter().filter_map(|run| run.game.as_ref()).flat_map(|game| &game.children);
         let (rallies, ms) =
             games.filter(|c| c.player == player).fold((0, 0), |(n, ms), c| (n + c.n_rallies, ms + c.court_ms));
-        words::child(t.judged + told, t.fed, t.caught + t.fetched, rallies, ms)
+        words::child(t.judged + summary.told(player), t.fed, t.caught + t.fetched, rallies, ms)
     };
     let seen: Vec<u32> = here.iter().map(|player| seen_in(summary, *player)).collect();
     let (fewest, most) = (seen.iter().min().copied().unwrap_or(0), seen.iter().max().copied().unwrap_or(0));

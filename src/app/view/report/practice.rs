@@ -91,7 +91,7 @@ fn touches_of(model: &Model, summary: &PracticeSummary) -> Option<TouchesView> {
     }
     touches(model, &everyone, |player| {
         let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
-        of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t)
+        (of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t), summary.told(player))
     })
 }
 

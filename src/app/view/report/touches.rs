@@ -7,21 +7,23 @@ use crate::domain::ids::PlayerId;
 use crate::domain::touches::Touches;
 
 /// Of these children, all of whom stood in it; `None` where nobody touched a ball in a role beside the judged one, since then the bars say
-/// it all.
-pub fn touches(model: &Model, everyone: &[PlayerId], of: impl Fn(PlayerId) -> Touches) -> Option<TouchesView> {
+/// it all. What was told for a child is named by itself: the phone saw none of these balls.
+pub fn touches(model: &Model, everyone: &[PlayerId], of: impl Fn(PlayerId) -> (Touches, u32)) -> Option<TouchesView> {
     let squad = model.base.players();
     let known = squad.iter().map(|p| p.id).filter(|p| everyone.contains(p));
     let unknown = everyone.iter().copied().filter(|p| squad.iter().all(|known| known.id != *p));
-    let children: Vec<(PlayerId, Touches)> = known.chain(unknown).map(|p| (p, of(p))).collect();
-    if children.iter().all(|(_, t)| t.fed + t.caught + t.fetched == 0) {
+    let children: Vec<(PlayerId, Touches, u32)> =
+        known.chain(unknown).map(|p| (p, of(p))).map(|(p, (touches, told))| (p, touches, told)).collect();
+    if children.iter().all(|(_, t, _)| t.fed + t.caught + t.fetched == 0) {
         return None;
     }
-    let fewest = children.iter().map(|(_, t)| t.all()).min()?;
-    let most = children.iter().map(|(_, t)| t.all()).max()?;
-    let who: Vec<String> = children.iter().filter(|(_, t)| t.all() == fewest).map(|(p, _)| model.name_of(*p)).collect();
-    let row = |(player, t): &(PlayerId, Touches)| TouchRow {
+    let all = |(_, touches, told): &(PlayerId, Touches, u32)| touches.all() + told;
+    let fewest = children.iter().map(all).min()?;
+    let most = children.iter().map(all).max()?;
+    let who: Vec<String> = children.iter().filter(|c| all(c) == fewest).map(|c| model.name_of(c.0)).collect();
+    let row = |(player, t, told): &(PlayerId, Touches, u32)| TouchRow {
         name: model.name_of(*player),
-        what: words::touches(t.all(), [t.judged, t.fed, t.caught, t.fetched]),
+        what: words::touches([t.judged, *told], [t.fed, t.caught, t.fetched]),
     };
     Some(TouchesView {
         rows: children.iter().map(row).collect(),
