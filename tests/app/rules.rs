@@ -246,6 +246,40 @@ fn another_go_is_a_new_run() {
     assert_eq!(report.score, Some(format!("Group 1 ({named}) has it, with 1 good one.")));
 }
 
+/// Finished early, the report claims no more balls than there were.
+#[test]
+fn together_of_as_many_as_were_played() {
+    let mut phone = with_run(together(Some(4)));
+    (0..2).for_each(|ball| good(&mut phone, ball == 0));
+    let run = on_screen(&phone);
+    phone.act(Action::Finish);
+    let score = report::run_report(&phone.model, run).expect("a report").score;
+    assert_eq!(score.as_deref(), Some("1 together, of 2 balls; 4 were the aim. It is your first of its kind."));
+}
+
+/// Finished with time left nobody has it, and the report says so.
+#[test]
+fn finished_before_the_time_is_up() {
+    let mut phone = with_run(timed(60));
+    let run = on_screen(&phone);
+    phone.act(Action::ClockTapped);
+    phone.act(Action::LaneTapped(GroupNo(0)));
+    phone.act(Action::Finish);
+    phone.wait(90_000, 90_000);
+    let score = report::run_report(&phone.model, run).expect("a report").score.expect("a sentence");
+    assert!(score.starts_with("1 good one. The time wasn’t up: 0:5") && score.ends_with(" of 1 min left."), "{score}");
+    // Each child for itself: no time is claimed either.
+    let own = Rule::InTime(InTime { seconds: 60, whose: Whose::Child });
+    let mut phone = with_run(spec(in_turn(), own, None));
+    let run = on_screen(&phone);
+    phone.act(Action::ClockTapped);
+    good(&mut phone, true);
+    phone.act(Action::Finish);
+    let report = report::run_report(&phone.model, run).expect("a report");
+    let more = report.sections[0].rows[0].more.as_deref();
+    assert!(more.is_some_and(|more| more.starts_with("1 good one") && !more.contains(" in ")), "{more:?}");
+}
+
 /// Three lanes, an undo of each, the first who has it; a step of its own for one group.
 #[test]
 fn groups_at_once() {

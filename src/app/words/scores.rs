@@ -57,21 +57,34 @@ pub fn tens(n: u8, standing: Standing) -> String {
     text
 }
 
-/// `12 good ones in 2 min`, of a child
-pub fn own_time(rule: InTime, n: u32) -> String {
-    format!("{} in {}", counted(n), rules::time(rule.seconds))
+/// `12 good ones in 2 min`, of a child. Where the time wasn't up, only the good ones.
+pub fn own_time(rule: InTime, n: u32, is_up: bool) -> String {
+    if is_up { format!("{} in {}", counted(n), rules::time(rule.seconds)) } else { counted(n) }
 }
 
 /// `27 good ones in 2 min.`
 pub fn time(rule: InTime, n: u32) -> String {
-    format!("{}.", own_time(rule, n))
+    format!("{}.", own_time(rule, n, true))
 }
 
-/// `34 together. Your best before was 31.`
+/// `27 good ones. The time wasn’t up: 1:55 of 2 min left.`
+pub fn time_left(rule: InTime, n: u32, left_s: u32) -> String {
+    let left = board_lines::clock(left_s);
+    format!("{}. The time wasn’t up: {left} of {} left.", counted(n), rules::time(rule.seconds))
+}
+
+/// `34 together, of 40 balls. Your best before was 31.`, `9 together, of 12 balls; 40 were the aim. It is your first of its kind.`
 pub fn together(rule: Together, standing: Standing) -> String {
+    let short = rule.balls.map(u32::from).zip(standing.of).filter(|(n, of)| of < n);
+    let aim = |(n, of): (u32, u32)| format!("of {}; {n} were the aim", plural(of as usize, "ball", "balls"));
     let now = match (rule.row, rule.balls) {
-        (true, _) => format!("{} in a row together", standing.best),
-        (false, Some(n)) => format!("{} together, of {n} balls", standing.now),
+        (true, _) => match short {
+            Some(short) => format!("{} in a row together, {}", standing.best, aim(short)),
+            None => format!("{} in a row together", standing.best),
+        },
+        (false, Some(n)) => {
+            format!("{} together, {}", standing.now, short.map_or_else(|| format!("of {n} balls"), aim))
+        }
         (false, None) => format!("{} together", standing.now),
     };
     format!("{now}. {}", board_lines::against_best(standing.last))

@@ -116,7 +116,7 @@ fn sections(model: &Model, run: &RunState, part: &Part) -> Vec<ReportSection> {
 fn by_rule(model: &Model, run: &RunState, part: &Part) -> Option<ReportSection> {
     let child = |player: &PlayerId| {
         let row = score::own_row(run, part, *player).flatten();
-        Some((*player, joined([score::own(run, part, *player), row])?))
+        Some((*player, joined([score::own(model, run, part, *player), row])?))
     };
     let children = in_squad_order(model, part.by_child.keys().filter_map(child).collect(), |(player, _)| *player);
     let row = |(player, count): (PlayerId, String)| ReportRow {
@@ -150,7 +150,7 @@ fn section(model: &Model, run: &RunState, part: &Part, kind: Option<FeedKind>) -
             Some(own) => own.filter(|_| kind.is_none()),
         },
         more: joined([
-            score::own(run, part, *player).filter(|_| kind.is_none()),
+            score::own(model, run, part, *player).filter(|_| kind.is_none()),
             serves(run, part, *player, kind),
             samples(part, *player, kind),
         ]),

@@ -2,6 +2,7 @@
 
 use super::GroupLine;
 use crate::app::model::Model;
+use crate::app::update::left_ms;
 use crate::app::view::own_goal;
 use crate::app::words::{board_lines, scores};
 use crate::domain::entry::Side;
@@ -23,16 +24,17 @@ pub fn score(model: &Model, run: &RunState) -> Option<String> {
         // The rows are told of each group or child.
         Rule::InRow(rule) => return scores::falls(rule),
         Rule::FirstTo(rule) => won(model, run).unwrap_or_else(|| scores::race_on(rule.n)),
-        Rule::InTime(rule) => match won(model, run) {
-            Some(won) => won,
-            None => scores::time(rule, everyone.now),
+        // Before the time is up nobody has it.
+        Rule::InTime(rule) => match left_ms(model, run) {
+            Some(left) if left > 0 => scores::time_left(rule, everyone.now, left.div_ceil(1000)),
+            _ => won(model, run).unwrap_or_else(|| scores::time(rule, everyone.now)),
         },
         Rule::Together(rule) => scores::together(rule, everyone),
         _ => return None,
     })
 }
 
-/// The groups who have it, all its time taken as gone.
+/// The groups who have it, its time being up.
 fn won(model: &Model, run: &RunState) -> Option<String> {
     let score = run.main.score.rule();
     let Some(Over::Have(groups)) = score.over(u32::MAX) else { return None };
@@ -71,11 +73,13 @@ pub fn groups(model: &Model, run: &RunState) -> Vec<GroupLine> {
 }
 
 /// What stands beside a child's name: its series, what it had in the time.
-pub fn own(run: &RunState, part: &Part, player: PlayerId) -> Option<String> {
+pub fn own(model: &Model, run: &RunState, part: &Part, player: PlayerId) -> Option<String> {
     let standing = part.score.rule().standing(Who::Child(player));
     match run.spec.rule {
         Rule::Tens(rule) => Some(scores::tens(rule.n, standing)),
-        Rule::InTime(rule @ InTime { whose: Whose::Child, .. }) => Some(scores::own_time(rule, standing.now)),
+        Rule::InTime(rule @ InTime { whose: Whose::Child, .. }) => {
+            Some(scores::own_time(rule, standing.now, left_ms(model, run) == Some(0)))
+        }
         _ => None,
     }
 }
