@@ -292,9 +292,9 @@ fn what_is_told_of_a_game_after() {
     assert_eq!(
         rows[..3],
         [
-            "Mira | 2 rallies, under a minute | 0 games won | longest wait 1 rally, under a minute",
+            "Mira | 2 rallies, under a minute |  | longest wait 1 rally, under a minute",
             "Tove | 3 rallies, under a minute | 3 games won, 2 points on the winners' side | ",
-            "Odile | 1 rally, under a minute | 0 games won | longest wait 1 rally, under a minute",
+            "Odile | 1 rally, under a minute |  | longest wait 1 rally, under a minute",
         ]
     );
     assert_eq!(rows.len(), 9);

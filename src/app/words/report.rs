@@ -196,13 +196,12 @@ pub fn longest_wait(n_rallies: u32, ms: u32) -> Option<String> {
     (n_rallies > 0).then(|| format!("longest wait {}, {}", plural(n_rallies as usize, "rally", "rallies"), minutes(ms)))
 }
 
-/// `4 games won, 2 points`; of a match nothing, since its score is told already.
-pub fn games_won(n_won: u32, points: Option<u32>) -> String {
-    let won = plural(n_won as usize, "game won", "games won");
-    match points {
-        Some(n) if n != n_won => format!("{won}, {} on the winners' side", plural(n as usize, "point", "points")),
-        _ => won,
-    }
+/// `4 games won, 2 points on the winners' side`. Of none nothing: how little somebody won is nobody's news.
+pub fn games_won(n_won: u32, points: u32) -> String {
+    let won = (n_won > 0).then(|| plural(n_won as usize, "game won", "games won"));
+    let points = (points > 0 && points != n_won)
+        .then(|| format!("{} on the winners' side", plural(points as usize, "point", "points")));
+    [won, points].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// Of all children: `6 to 9 rallies each`. No name, no order.

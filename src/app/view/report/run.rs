@@ -82,7 +82,7 @@ fn court(model: &Model, part: &Part) -> Option<ReportSection> {
         name: model.name_of(player),
         count: words::report::on_court(played.n_rallies, played.court_ms),
         share: match points {
-            true => words::report::games_won(played.n_won, Some(part.score.rule().standing(Who::Child(player)).now)),
+            true => words::report::games_won(played.n_won, part.score.rule().standing(Who::Child(player)).now),
             false => String::new(),
         },
         bar: None,
