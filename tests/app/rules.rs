@@ -3,6 +3,7 @@
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Effect, Signal};
+use peppertally::app::groups::GroupsTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::board::{BoardView, Cover, Keys, Ways};
 use peppertally::app::view::{report, today};
@@ -244,6 +245,42 @@ fn another_go_is_a_new_run() {
     assert_eq!((lanes(&phone.board()), left(&phone)), (vec![0, 0], "0:30".to_owned()));
     let report = report::run_report(&phone.model, first).expect("a report");
     assert_eq!(report.score, Some(format!("Group 1 ({named}) has it, with 1 good one.")));
+}
+
+/// Who has another ball keeps it in another go, as long as they are the same; the drill's own start has none.
+#[test]
+fn another_go_keeps_each_groups_ball() {
+    let race = Rule::FirstTo(FirstTo { n: 3, by_two: false });
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.act(Action::Groups(GroupsTap::Made));
+    phone.new_drill(spec(Board::Lanes, race, Some(phone.model.settings.groups_n)));
+    assert_eq!(phone.model.settings.groups_n, 3);
+    phone.act(Action::GroupStepChosen(GroupNo(1), Step(1)));
+    let steps = |phone: &Phone| match phone.board().keys {
+        Keys::Lanes { lanes } => {
+            lanes.iter().map(|lane| lane.figure.ball.clone().expect("a ball").step.0).collect::<Vec<_>>()
+        }
+        _ => Vec::new(),
+    };
+    (0..3).for_each(|_| phone.act(Action::LaneTapped(GroupNo(0))));
+    let first = on_screen(&phone);
+    phone.act(Action::Again(first));
+    assert_ne!(on_screen(&phone), first);
+    assert_eq!(steps(&phone), [0, 1, 0]);
+    phone.restart();
+    assert_eq!(steps(&phone), [0, 1, 0], "killed, and still so");
+    let second = on_screen(&phone);
+    let gone = phone.model.runs[&second].main.lineup.groups[1][0];
+    phone.act(Action::PresenceTapped(gone));
+    phone.act(Action::Again(second));
+    assert_eq!(steps(&phone), [0, 1, 0], "who is left of them");
+    let third = on_screen(&phone);
+    phone.act(Action::PresenceTapped(gone));
+    let drill = drill_of(&phone);
+    phone.act(Action::Finish);
+    phone.act(Action::DrillTapped(drill));
+    assert_ne!(on_screen(&phone), third);
+    assert_eq!(steps(&phone), [0, 0, 0]);
 }
 
 /// Finished early, the report claims no more balls than there were.
