@@ -50,7 +50,7 @@ impl Played {
     const fn usual(self) -> Rule {
         match self {
             Played::Goal => USUAL,
-            Played::InRow => Rule::InRow(InRow { goal: Some(10), whose: Whose::Child, falls_to_five: false }),
+            Played::InRow => Rule::InRow(InRow { goal: Some(10), whose: Whose::Child, falls_to_five: true }),
             Played::Tens => Rule::Tens(Tens { n: 10 }),
             Played::FirstTo => Rule::FirstTo(FirstTo { n: 10, by_two: false }),
             Played::InTime => Rule::InTime(InTime { seconds: 120, whose: Whose::Child }),

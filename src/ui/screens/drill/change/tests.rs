@@ -137,3 +137,17 @@ fn a_step_that_was_left_is_reached_again() {
     assert!(is_highest(Step(MAX_STEP)) && !is_highest(Step(255)));
     assert!(is_lowest(&Skill::Pass, Step(0)) && step_ladder(&Skill::Pass, Step(0), false) == Step(0));
 }
+
+/// A row falls back to the same, whether the drill is ready or a new one: the last five, so that a miss late in a long row doesn't take
+/// it all.
+#[test]
+fn rows_fall_back_alike() {
+    let falls = |rule: Rule| if let Rule::InRow(rule) = rule { Some(rule.falls_to_five) } else { None };
+    let ready: Vec<bool> = starters().into_iter().filter_map(|spec| falls(spec.rule)).collect();
+    assert!(!ready.is_empty() && ready.iter().all(|falls| *falls));
+    for start in starters() {
+        if offered(&start).contains(&Played::InRow) && falls(start.rule).is_none() {
+            assert_eq!(falls(with_played(&start, Played::InRow).rule), Some(true), "{start:?}");
+        }
+    }
+}
