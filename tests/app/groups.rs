@@ -460,3 +460,21 @@ fn more_groups_than_can_be_numbered_break_nothing() {
     assert_eq!(lanes.len(), 256);
     assert_eq!(stations(&phone.model, run).len(), 3, "three with somebody in them");
 }
+
+/// Seven groups of eleven leave three children alone, and it is said.
+#[test]
+fn who_is_alone_in_a_group_is_seen() {
+    let mut phone = on_groups(ELEVEN);
+    (0..4).for_each(|_| tap(&mut phone, GroupsTap::Stepped(true)));
+    tap(&mut phone, GroupsTap::Made);
+    let told = view(&phone).told;
+    assert!(
+        told.starts_with(
+            "Sizes 2, 2, 2, 2, 1, 1, 1. Three children are alone in a group: with fewer groups nobody is."
+        ),
+        "{told}"
+    );
+    (0..2).for_each(|_| tap(&mut phone, GroupsTap::Stepped(false)));
+    tap(&mut phone, GroupsTap::Made);
+    assert!(!view(&phone).told.contains("alone"), "{}", view(&phone).told);
+}

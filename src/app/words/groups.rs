@@ -107,11 +107,22 @@ pub fn told(sizes: &[usize], again: Option<Again>, by_hand: bool) -> String {
         [n] => format!("One group of {n}."),
         sizes => format!("Sizes {}.", list(sizes)),
     };
+    let n_alone = sizes.iter().filter(|size| **size == 1).count();
+    if sizes.len() > 1 && n_alone > 0 {
+        text.push(' ');
+        text.push_str(&alone(n_alone));
+    }
     if let Some(again) = again.filter(|_| sizes.len() > 1) {
         text.push(' ');
         text.push_str(&with_the_same(again, by_hand));
     }
     text
+}
+
+/// `Two children are alone in a group: with fewer groups nobody is.`
+fn alone(n: usize) -> String {
+    let verb = if n == 1 { "is" } else { "are" };
+    capital(&format!("{} {verb} alone in a group: with fewer groups nobody is.", counted(n, "child", "children")))
 }
 
 fn with_the_same(again: Again, by_hand: bool) -> String {
