@@ -148,6 +148,10 @@ fn a_contradiction_names_the_children_and_has_a_way_out() {
     let trouble = view(&phone).trouble.expect("a contradiction");
     assert_eq!(trouble.line, "Mira and Tove are wished both together and apart.");
     assert_eq!(trouble.way, "Drop: Mira and Tove apart");
+    assert!(view(&phone).of_wishes, "for the coach alone");
+    let n_asked = view(&phone).n_asked;
+    tap(&mut phone, GroupsTap::Made);
+    assert_eq!(view(&phone).n_asked, n_asked + 1, "brought into view again");
     tap(&mut phone, GroupsTap::Made);
     assert_eq!(standing(&phone.model), before, "nothing is made of a contradiction");
     // It is said again by a page that starts on it.
@@ -222,6 +226,7 @@ fn nobody_and_one_child_are_told_so() {
     tap(&mut phone, GroupsTap::Made);
     let trouble = view(&phone).trouble.expect("one alone");
     assert_eq!(trouble.line, "Only Tove is here: groups need two.");
+    assert!(!view(&phone).of_wishes);
     assert_eq!(trouble.action, Action::Go(Screen::Today));
     phone.act(Action::PresenceTapped(tove));
     tap(&mut phone, GroupsTap::Made);

@@ -30,6 +30,10 @@ pub struct GroupsView {
     /// What refitting made of it.
     pub said: Option<String>,
     pub trouble: Option<TroubleView>,
+    /// It tells of what the coach wished, so it stands with the wishes, for her alone.
+    pub of_wishes: bool,
+    /// Counts how often new groups were asked for: what keeps them from being made is brought into view each time.
+    pub n_asked: u32,
     pub can_go_back: bool,
     pub in_drill: bool,
     pub wishes: Vec<WishRow>,
@@ -111,6 +115,8 @@ pub fn groups(model: &Model) -> GroupsView {
         // That nobody is here is said by the trouble, with the way out.
         said: draft.said.clone().filter(|_| !matches!(draft.trouble, Some(Trouble::Nobody))),
         trouble: draft.trouble.as_ref().map(|trouble| trouble_view(model, &wishes, trouble)),
+        of_wishes: draft.trouble.as_ref().is_some_and(is_of_wishes),
+        n_asked: draft.n_made,
         can_go_back: draft.before.is_some(),
         in_drill: run_for_groups(model, &groups).is_some(),
         wishes: rows(model, &wishes),
@@ -145,6 +151,19 @@ fn line(model: &Model, wishes: &Wishes, no: WishNo) -> String {
     };
     let names: Vec<String> = who.iter().map(|p| model.name_of(*p)).collect();
     words::wish(kind, &names, &wishes.tag)
+}
+
+/// Whether a wish is named, or all of them are meant.
+const fn is_of_wishes(trouble: &Trouble) -> bool {
+    match trouble {
+        Trouble::Nobody | Trouble::One(_) | Trouble::TooMany | Trouble::Number { .. } | Trouble::Size { .. } => false,
+        Trouble::TogetherAndApart { .. }
+        | Trouble::TooLarge { .. }
+        | Trouble::Tagged { .. }
+        | Trouble::TooManyApart { .. }
+        | Trouble::NoWay(_)
+        | Trouble::GaveUp => true,
+    }
 }
 
 fn trouble_view(model: &Model, wishes: &Wishes, trouble: &Trouble) -> TroubleView {

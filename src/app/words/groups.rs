@@ -34,6 +34,10 @@ pub const NOTHING_YET: &str = "No groups yet.";
 pub const TAP_TWO: &str = "Tap two names to exchange them.";
 pub const WISHES: &str = "Wishes";
 pub const WISHES_LINE: &str = "For you alone: fold them away before children look.";
+/// Before the children's eyes: neither who nor what. It stands beside the wishes while they are folded away.
+pub const WISHES_STOP: &str = "Not all of them can be met, so no new groups are made. Unfold to see why.";
+/// Dealt in the order of the squad; who is with whom the coach sees.
+pub const BY_HAND_BREAKS: &str = "Dealt in the order of the squad, for you to change: not every wish is kept.";
 pub const TOGETHER: &str = "Together";
 pub const APART: &str = "Apart";
 pub const TAG: &str = "Spread evenly";

@@ -29,7 +29,8 @@ pub fn Groups(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
     let cards = Part::new(move || view.with(|v| v.groups.clone()));
     let told = Part::new(move || view.with(|v| v.told.clone()));
     let said = Part::new(move || view.with(|v| v.said.clone()));
-    let trouble = Part::new(move || view.with(|v| v.trouble.clone()));
+    // What the coach wished is hers alone: the wishes tell of it.
+    let trouble = Part::new(move || view.with(|v| v.trouble.clone().filter(|_| !v.of_wishes)));
     let can_go_back = Part::new(move || view.with(|v| v.can_go_back));
     let in_drill = Part::new(move || view.with(|v| v.in_drill));
     let some = Part::new(move || cards.with(|cards| !cards.is_empty()));

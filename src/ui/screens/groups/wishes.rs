@@ -1,13 +1,15 @@
 //! What the coach wishes of groups, folded away until asked for: a row each, and the names of one that is being put together.
 
+use std::cell::Cell;
+
 use leptos::prelude::*;
 
-use super::{segment, tap};
+use super::{segment, tap, trouble_of};
 use crate::app::groups::{GroupsTap, WishKind};
 use crate::app::view::groups::{GroupsView, Picking};
 use crate::app::words::groups as words;
 use crate::ui::markup::{Show, live, view};
-use crate::ui::part::Part;
+use crate::ui::part::{Part, watch};
 use crate::ui::screens::pictures::{Glyph, glyph};
 use crate::ui::shell::Shell;
 use crate::ui::widgets::clicked;
@@ -41,6 +43,16 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
                 .collect::<Vec<_>>()
         })
     };
+    let trouble = Part::new(move || view.with(|v| v.trouble.clone().filter(|_| v.of_wishes)));
+    let stops = Part::new(move || trouble.with(Option::is_some));
+    let asked = Part::new(move || view.with(|v| v.n_asked));
+    let was = Cell::new(asked.get_untracked());
+    watch(move || {
+        let n = asked.get();
+        if was.replace(n) != n && stops.get_untracked() {
+            lead_here();
+        }
+    });
     let picking = Part::new(move || view.with(|v| v.picking.clone()));
     let is_picking = Part::new(move || picking.with(Option::is_some));
     let is_tag = Part::new(move || picking.with(|p| p.as_ref().is_some_and(|p| p.kind == WishKind::Tag)));
@@ -65,7 +77,11 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
                 </span>
                 {glyph(Glyph::Down)}
             </button>
+            <Show when=move || stops.get() && !open.get()>
+                <p class="hint" role="status" data-fig="wishes-stop">{words::WISHES_STOP}</p>
+            </Show>
             <Show when=move || open.get()>
+                {move || trouble.get().map(|trouble| trouble_of(trouble, shell))}
                 <p class="hint">{words::WISHES_LINE}</p>
                 <ul class="wish-list">{live(rows)}</ul>
                 <div class="segments">
@@ -112,6 +128,15 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
             </Show>
         </section>
     }
+}
+
+/// New groups were asked for and can't be made: why stands here, and the key is at the foot of the page.
+fn lead_here() {
+    request_animation_frame(|| {
+        if let Ok(Some(wishes)) = document().query_selector("main .wishes") {
+            wishes.scroll_into_view_with_bool(true);
+        }
+    });
 }
 
 fn names(picking: &Picking, shell: Shell) -> AnyView {
