@@ -466,6 +466,31 @@ fn more_groups_than_can_be_numbered_break_nothing() {
     assert_eq!(stations(&phone.model, run).len(), 3, "three with somebody in them");
 }
 
+/// By hand nobody's wish is asked, and that is said without a name; not where all wishes happen to be kept.
+#[test]
+fn by_hand_says_that_a_wish_is_not_kept() {
+    let mut phone = on_groups(ELEVEN);
+    tap(&mut phone, GroupsTap::How(How::ByHand));
+    // Three groups in the order of the squad: Mira and Tove are in the first.
+    wish(&mut phone, WishKind::Together, &["Mira", "Tove"]);
+    tap(&mut phone, GroupsTap::Made);
+    assert!(are_together(&phone, "Mira", "Tove"));
+    assert_eq!(view(&phone).said, None);
+    wish(&mut phone, WishKind::Together, &["Mira", "Ilka"]);
+    tap(&mut phone, GroupsTap::Made);
+    let said = "Dealt in the order of the squad, for you to change: not every wish is kept.";
+    assert_eq!(view(&phone).said.as_deref(), Some(said));
+    tap(&mut phone, GroupsTap::How(How::Mixed));
+    tap(&mut phone, GroupsTap::Made);
+    assert_eq!(view(&phone).said, None);
+    assert!(are_together(&phone, "Mira", "Ilka"));
+    // Wished apart, and dealt together.
+    wish(&mut phone, WishKind::Apart, &["Odile", "Bram"]);
+    tap(&mut phone, GroupsTap::How(How::ByHand));
+    tap(&mut phone, GroupsTap::Made);
+    assert_eq!(are_together(&phone, "Odile", "Bram"), view(&phone).said.is_some());
+}
+
 /// Seven groups of eleven leave three children alone, and it is said.
 #[test]
 fn who_is_alone_in_a_group_is_seen() {

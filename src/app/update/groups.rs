@@ -9,6 +9,7 @@ use super::super::groups::{GroupsTap, Question, Trouble, WishKind, WishNo, fitte
 use super::super::model::{Model, WishDraft};
 use super::super::settings::How;
 use super::super::stepper::step_u8;
+use super::super::words;
 use super::write;
 use crate::domain::drill::{DrillSpec, MAX_NAME};
 use crate::domain::entry::{Fact, Wishes};
@@ -138,13 +139,29 @@ fn make(model: &mut Model) -> Vec<Effect> {
     match wanted(model) {
         Ok(groups) => {
             model.drafts.groups.trouble = None;
-            set(model, groups, false)
+            let by_hand = model.settings.groups_how == How::ByHand;
+            let breaks = by_hand && breaks(&model.base.wishes(), &groups);
+            let effects = set(model, groups, false);
+            model.drafts.groups.said = breaks.then(|| words::groups::BY_HAND_BREAKS.to_owned());
+            effects
         }
         Err(trouble) => {
             model.drafts.groups.trouble = Some(trouble);
             Vec::new()
         }
     }
+}
+
+/// Whether who is here is apart from whom it is wished with, or with whom it is wished apart from.
+fn breaks(wishes: &Wishes, groups: &Groups) -> bool {
+    let group_of = |player: &PlayerId| groups.iter().position(|group| group.contains(player));
+    let all_in_one = |set: &[PlayerId]| {
+        let mut at = set.iter().filter_map(group_of);
+        let first = at.next();
+        at.all(|group| Some(group) == first)
+    };
+    let are_together = |[a, b]: &[PlayerId; 2]| group_of(a).is_some_and(|group| Some(group) == group_of(b));
+    wishes.together.iter().any(|set| !all_in_one(set)) || wishes.apart.iter().any(are_together)
 }
 
 /// Writes them, or keeps them until practice starts. The ones before can come back.
