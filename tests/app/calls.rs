@@ -153,11 +153,18 @@ fn a_child_keeps_its_step() {
     phone.act(Action::StepChosen(mira, Step(1)));
     let n_taps = phone.board().n_taps;
     let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
-    assert_eq!((current.name.as_str(), current.step, current.step_words.as_deref()), ("Mira", Step(1), Some("4.5 m")));
+    assert_eq!(
+        (current.name.as_str(), current.step, current.step_words.as_deref()),
+        ("Mira", Step(1), Some("from 4.5 m"))
+    );
     phone.act(serve(false));
     phone.act(serve(false));
     let Keys::Serve { current: Some(current), .. } = phone.board().keys else { panic!("serves") };
-    assert_eq!((current.name.as_str(), current.step, current.step_words), ("Odile", Step(0), None));
+    // Nobody chose it, and it is kept all the same: so it is seen.
+    assert_eq!(
+        (current.name.as_str(), current.step, current.step_words.as_deref()),
+        ("Odile", Step(0), Some("from 3 m"))
+    );
     assert_eq!(phone.board().n_taps, n_taps + 2);
     let Screen::Run(run) = phone.model.screen else { panic!("run") };
     let rows = contacts(&phone.model, run).expect("contacts").rows;
@@ -225,6 +232,14 @@ fn the_ladder_in_words() {
     assert_eq!(ladder::rungs(&own, Some(Step(7))).last(), Some(&Step(7)));
     assert_eq!(ladder::rungs(&Skill::Serve, Some(Step(9))), [0, 1, 2, 3, 4, 9].map(Step));
     assert_eq!(ladder::rungs(&Skill::Pass, Some(Step(255)))[..2], [Step(255), Step(0)]);
+    // On a key there is room for a word or two, and no step is a bare number as long as it has one.
+    let short = |skill: &Skill| (0..6).map(|i| ladder::short(skill, Step(i))).collect::<Vec<_>>().join(", ");
+    assert_eq!(short(&Skill::Serve), "3 m, 4.5 m, 6 m, 7.5 m, far back, Step 6");
+    assert_eq!(short(&Skill::Pass), "tossed, thrown, easy, hard, hard, far, Step 6");
+    assert_eq!(short(&own), "as it is, harder, 2 harder, 3 harder, 4 harder, Step 6");
+    assert_eq!([254, 255].map(|step| ladder::short(&own, Step(step))), ["2 easier", "easier"]);
+    let question = |skill: &Skill| peppertally::app::words::board::which_ball("Mira", skill);
+    assert_eq!([question(&Skill::Serve), question(&Skill::Pass)], ["Mira: from where?", "Mira: which ball?"]);
     // In the sheet too the two below the ladder are told apart.
     assert_eq!([254, 255, 0].map(|step| screens::step(Step(step))), ["two easier", "one easier", "1"]);
 }

@@ -4,6 +4,7 @@ use super::counts::plural;
 use crate::app::screen::Tab;
 use crate::app::view::board::{Cover, Pip, SavedView};
 use crate::domain::ids::Step;
+use crate::domain::skill::Skill;
 
 pub const FINISH: &str = "Finish";
 pub const LIST: &str = "List";
@@ -144,14 +145,17 @@ pub const CHALLENGE: &str = "Challenge";
 pub const CHALLENGE_LABEL: &str = "Challenge balls";
 pub const STEPS: &str = "Which ball";
 
-/// `9 of 14, step 2`, under a name.
-pub fn of_at(of: &str, step: Step) -> String {
-    format!("{of}, {}", super::ladder::short(step).to_lowercase())
+/// `9 of 14, thrown`, under a name.
+pub fn of_at(of: &str, skill: &Skill, step: Step) -> String {
+    format!("{of}, {}", super::ladder::short(skill, step))
 }
 
 /// Over the ladder: of a child, or of a group.
-pub fn which_ball(name: &str) -> String {
-    format!("{name}: which ball?")
+pub fn which_ball(name: &str, skill: &Skill) -> String {
+    match skill {
+        Skill::Serve => format!("{name}: from where?"),
+        _ => format!("{name}: which ball?"),
+    }
 }
 
 pub const LANE_BALL: &str = "ball";

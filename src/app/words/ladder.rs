@@ -52,8 +52,32 @@ pub fn open(skill: &Skill, at: Step) -> Option<String> {
     }
 }
 
-/// `Step 2`, `Easier`, on a key that has room for no more.
-pub fn short(step: Step) -> String {
+/// `from 4.5 m`, `served easy`: a step in a sentence.
+pub fn from(skill: &Skill, at: Step) -> String {
+    match skill {
+        Skill::Serve if usize::from(at.0) < SERVE.len() => format!("from {}", step(skill, at)),
+        _ => step(skill, at),
+    }
+}
+
+/// The same on a key, and beside a figure, where there is room for one word.
+const SERVE_SHORT: [&str; 5] = ["3 m", "4.5 m", "6 m", "7.5 m", "far back"];
+const PASS_SHORT: [&str; 5] = ["tossed", "thrown", "easy", "hard", "hard, far"];
+const OWN_SHORT: [&str; 5] = ["as it is", "harder", "2 harder", "3 harder", "4 harder"];
+const EASIER_SHORT: [&str; 2] = ["2 easier", "easier"];
+
+pub fn short(skill: &Skill, step: Step) -> String {
+    let ladder = match skill {
+        Skill::Pass => &PASS_SHORT,
+        Skill::Serve => &SERVE_SHORT,
+        Skill::Own(_) => &OWN_SHORT,
+    };
+    let below = step.easier().and_then(|at| EASIER_SHORT.get(at));
+    below.or_else(|| ladder.get(usize::from(step.0))).map_or_else(|| numbered(step), |word| (*word).to_owned())
+}
+
+/// `Step 2`, `Easier`, where the drill's ladder is set.
+pub fn numbered(step: Step) -> String {
     match step.easier() {
         Some(_) => "Easier".to_owned(),
         None => format!("Step {}", u32::from(step.0) + 1),

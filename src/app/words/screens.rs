@@ -205,7 +205,7 @@ pub fn step(step: Step) -> String {
 
 /// `Step 2: thrown over the net`
 pub fn step_in_words(skill: &Skill, at: Step) -> String {
-    let (no, word) = (super::ladder::short(at), super::ladder::step(skill, at));
+    let (no, word) = (super::ladder::numbered(at), super::ladder::step(skill, at));
     if no.to_lowercase() == word { String::new() } else { format!("{no}: {word}") }
 }
 

@@ -89,13 +89,15 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
             | Board::ServeFloor { .. }
             | Board::Propped { order: LineOrder::InTurn }
     );
-    let step = own_step(model, run, player);
+    let step = feed_of(model, run, Some(player), run.main.group_of(player)).step;
+    // Where a serve is made from is kept with it, so it is seen, whether the child has a step of its own or not.
+    let said = own_step(model, run, player).or((run.spec.skill == Skill::Serve && run.drill.is_some()).then_some(step));
     // There all read it from metres away.
     let propped = matches!(run.spec.board, Board::Propped { .. });
     Some(CurrentView {
         player,
-        step: feed_of(model, run, Some(player), run.main.group_of(player)).step,
-        step_words: step.filter(|_| !propped).map(|step| ladder::step(&run.spec.skill, step)),
+        step,
+        step_words: said.filter(|_| !propped).map(|step| ladder::from(&run.spec.skill, step)),
         of: figures::of_child(run, player),
         then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
         style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),

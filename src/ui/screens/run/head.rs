@@ -145,7 +145,7 @@ impl SideKeys {
 fn Side(view: Watched<BoardView>, keys: SideKeys, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let still = view.part(|v| !v.can_swap);
     let challenge = view.part(|v| v.challenge == Some(true));
-    let step = view.part(|v| current_of(v).map_or_else(|| words::STEP.to_owned(), |c| ladder::short(c.step)));
+    let step = view.part(|v| current_of(v).map_or_else(|| words::STEP.to_owned(), |c| ladder::short(&v.skill, c.step)));
     let nobody = view.part(|v| v.nobody);
     let current = view.part(|v| current_of(v).map(|c| c.player));
     let (many, three) = (keys.n() > 2, keys.n() == 3);

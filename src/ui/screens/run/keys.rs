@@ -114,7 +114,7 @@ fn floor_column(
     shell: Shell,
 ) -> impl IntoView {
     let name = view.part(move |v| column_of(v, at).map(|c| c.name.clone()).unwrap_or_default());
-    let of = view.part(move |v| column_of(v, at).map(of_column).unwrap_or_default());
+    let of = view.part(move |v| column_of(v, at).map(|c| of_column(v, c)).unwrap_or_default());
     let has_step = view.part(move |v| column_of(v, at).is_some_and(|c| c.step.is_some()));
     let nobody = view.part(move |v| column_of(v, at).is_none_or(|c| c.player.is_none()));
     let rests = view.part(move |v| v.nobody || column_of(v, at).is_none_or(|c| c.player.is_none()));
@@ -169,8 +169,8 @@ fn floor_column(
 }
 
 /// `9 of 14`, and the step where the child has one of its own.
-fn of_column(column: &Column) -> String {
-    column.step.map_or_else(|| column.of.clone(), |step| words::of_at(&column.of, step))
+fn of_column(view: &BoardView, column: &Column) -> String {
+    column.step.map_or_else(|| column.of.clone(), |step| words::of_at(&column.of, &view.skill, step))
 }
 
 fn column_of(view: &BoardView, at: usize) -> Option<&Column> {

@@ -112,7 +112,10 @@ fn Choosing(
         Choice::InFor(_) if in_game => words::WITH_WHOM.to_owned(),
         Choice::InFor(_) => words::WHO_STANDS.to_owned(),
         Choice::Anyone => words::WHO_CHANGES.to_owned(),
-        Choice::Step(whose) => words::which_ball(&name_of(view, whose)),
+        Choice::Step(whose) => {
+            let name = name_of(view, whose);
+            view.now(|v| words::which_ball(&name, &v.skill))
+        }
         Choice::Station => station::OPEN_LABEL.to_owned(),
         Choice::Here => words::HERE_LABEL.to_owned(),
     };
