@@ -283,6 +283,29 @@ fn another_go_keeps_each_groups_ball() {
     assert_eq!(steps(&phone), [0, 0, 0]);
 }
 
+/// After a ten it is the next child's turn, and what the ten was is said; the number stands once.
+#[test]
+fn after_a_ten_comes_the_next_child() {
+    let stays = Board::Line { order: LineOrder::Stays };
+    let mut phone = with_run(spec(stays, Rule::Tens(Tens { n: 10 }), None));
+    for ball in 0..10 {
+        assert_eq!(phone.current(), "Mira");
+        good(&mut phone, ball < 8);
+    }
+    let Keys::Line { current: Some(current), .. } = phone.board().keys else { panic!("a line") };
+    assert_eq!((current.name.as_str(), current.of.as_str(), current.then.as_deref()), ("Tove", "", Some("then Odile")));
+    assert_eq!(phone.board().call, "Mira: 8 of 10. Now Tove.");
+    assert_eq!((phone.board().figures.n_good, phone.board().figures.of.as_str()), (0, "of 0, 10 to come"));
+    good(&mut phone, true);
+    assert_eq!((phone.current(), phone.board().call), ("Tove".to_owned(), "Setting".to_owned()));
+    phone.restart();
+    assert_eq!(phone.current(), "Tove");
+    // The coach has the last word.
+    let mira = phone.player("Mira");
+    phone.act(Action::NameTapped(mira));
+    assert_eq!(phone.current(), "Mira");
+}
+
 /// Finished early, the report claims no more balls than there were.
 #[test]
 fn together_of_as_many_as_were_played() {

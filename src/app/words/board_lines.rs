@@ -229,6 +229,11 @@ pub fn of_series(tries: u32, n: u8) -> String {
     }
 }
 
+/// `Biene: 8 of 10. Now Falke.`
+pub fn series_done(name: &str, good: u32, n: u8, next: &str) -> String {
+    format!("{name}: {good} of {n}. Now {next}.")
+}
+
 /// `last ten 6, best 8`
 pub fn series_before(n: u8, last: Option<u32>, best: u32) -> Option<String> {
     match last {

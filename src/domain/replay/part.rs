@@ -7,10 +7,11 @@ use super::super::drill::{Board, DrillSpec, LineOrder};
 use super::super::entry::{Contact, Entry, Fact, Lineup, LineupCause, Rally, Said, Turn};
 use super::super::ids::{ContactId, EffortId, EntryId, GroupNo, PlayerId, RallyId, Round, SeriesId, Step};
 use super::super::roles;
+use super::super::rule::Rule;
 use super::super::run_clock::RunClock;
 use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
-use super::super::scoring::{Ball, Score};
+use super::super::scoring::{Ball, Score, Who};
 use super::super::skill::{Feed, Outcome};
 use super::super::time::Stamp;
 use super::super::touches::TouchBook;
@@ -409,7 +410,8 @@ impl Part {
         }
         let Some((contact, at)) = latest_of(&line, &self.latest) else { return line.first().copied() };
         let moves_on = match order {
-            LineOrder::Stays => false,
+            // A series that is full is the next child's.
+            LineOrder::Stays => self.has_full_series(spec, line[at]),
             // At a station nobody is watched, so no ten would ever be full there.
             LineOrder::TenForOne if self.station.is_none() => {
                 let n_watched = self.n_watched(line[at]);
@@ -418,6 +420,12 @@ impl Part {
             LineOrder::InTurn | LineOrder::TenForOne => self.contacts[contact].contact.outcome != Outcome::NoChance,
         };
         Some(line[(at + usize::from(moves_on)) % line.len()])
+    }
+
+    /// Whether the child's series is full, where the rule has series.
+    pub fn has_full_series(&self, spec: &DrillSpec, child: PlayerId) -> bool {
+        let Rule::Tens(rule) = spec.rule else { return false };
+        self.score.rule().standing(Who::Child(child)).of == Some(u32::from(rule.n))
     }
 
     /// Whom the coach watches, and how many of the ten have been seen; `None` where nobody is watched alone.

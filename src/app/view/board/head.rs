@@ -108,10 +108,25 @@ fn call(
     if let Some((child, n)) = part.watching(&run.spec) {
         return words::station::watch(&words::board_lines::brief(&model.name_of(child)), n, LineOrder::WATCHED);
     }
+    if let Some(line) = series_done(model, run) {
+        return line;
+    }
     if marks_challenge(run) && part.feed.kind == FeedKind::Challenge {
         return words::board_lines::challenge(run.spec.on_floor.challenge).to_owned();
     }
     game::call(model, run).unwrap_or_else(|| words::board_lines::call(&run.spec, next))
+}
+
+/// Right after a series that is full: what it was, since the board has gone on to the next child.
+fn series_done(model: &Model, run: &RunState) -> Option<String> {
+    let Rule::Tens(rule) = run.spec.rule else { return None };
+    let part = &run.main;
+    let next = part.current(&run.spec)?;
+    let done = part.contacts.last()?.contact.player.filter(|done| *done != next)?;
+    let good = part.score.rule().standing(Who::Child(done)).now;
+    let name = |player| words::board_lines::brief(&model.name_of(player));
+    part.has_full_series(&run.spec, done)
+        .then(|| words::board_lines::series_done(&name(done), good, rule.n, &name(next)))
 }
 
 /// A step is kept for a child and a drill, where a ball names its child.

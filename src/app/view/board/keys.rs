@@ -4,7 +4,7 @@ use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow, figures, ga
 use crate::app::model::Model;
 use crate::app::update::feed_of;
 use crate::app::words::{board_lines, counts, ladder};
-use crate::domain::drill::{Board, LineOrder};
+use crate::domain::drill::{Board, LineOrder, Rule};
 use crate::domain::ids::{Place, PlayerId, Step};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Outcome, PassGrade, ServeOutcome, Skill};
@@ -94,12 +94,14 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     let said = own_step(model, run, player).or((run.spec.skill == Skill::Serve && run.drill.is_some()).then_some(step));
     // There all read it from metres away.
     let propped = matches!(run.spec.board, Board::Propped { .. });
+    let in_series = matches!(run.spec.rule, Rule::Tens(_));
     Some(CurrentView {
         player,
         step,
         step_words: said.filter(|_| !propped).map(|step| ladder::from(&run.spec.skill, step)),
-        of: figures::of_child(run, player),
-        then: (in_turn && then != player).then(|| board_lines::then(&model.name_of(then))),
+        // Of a series the large figure tells it.
+        of: if in_series { String::new() } else { figures::of_child(run, player) },
+        then: ((in_turn || in_series) && then != player).then(|| board_lines::then(&model.name_of(then))),
         style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),
         name,
     })
