@@ -306,6 +306,25 @@ fn after_a_ten_comes_the_next_child() {
     assert_eq!(phone.current(), "Mira");
 }
 
+/// On a phone that is propped up it is seen how many of the ten were watched, and that they are over.
+#[test]
+fn ten_for_one_propped_up_counts_them() {
+    let mut phone = with_run(spec(Board::Propped { order: LineOrder::TenForOne }, Rule::Tally { goal: None }, None));
+    let then = |phone: &Phone| match phone.board().keys {
+        Keys::Propped { current, .. } => current.expect("a child").then.unwrap_or_default(),
+        _ => String::new(),
+    };
+    let first = phone.board();
+    let Keys::Propped { current: Some(current), .. } = first.keys else { panic!("propped") };
+    assert_eq!(then(&phone), "ball 1 of 10");
+    (0..9).for_each(|_| good(&mut phone, true));
+    assert_eq!(then(&phone), "ball 10 of 10");
+    good(&mut phone, false);
+    assert_eq!(then(&phone), format!("{}: all 10", current.name));
+    good(&mut phone, true);
+    assert_eq!(then(&phone), "ball 2 of 10");
+}
+
 /// Finished early, the report claims no more balls than there were.
 #[test]
 fn together_of_as_many_as_were_played() {

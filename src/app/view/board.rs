@@ -377,7 +377,7 @@ pub struct CurrentView {
     pub name: String,
     /// "9 of 14"
     pub of: String,
-    /// "then Tove"
+    /// "then Tove"; "ball 5 of 10" where one is watched on a phone that is propped up.
     pub then: Option<String>,
     /// The serve style kept for this child, to change by tap.
     pub style: Option<String>,

@@ -57,6 +57,16 @@ pub fn watch(name: &str, n: u32, of: u32) -> String {
     format!("Watch {name}: {n} of {of}")
 }
 
+/// `ball 5 of 10`: the one that comes, on a phone that is propped up.
+pub fn watched_so_far(n: u32, of: u32) -> String {
+    format!("ball {} of {of}", n + 1)
+}
+
+/// `Spatz: all 10`, until the next child's first ball.
+pub fn ten_done(name: &str, n: u32) -> String {
+    format!("{name}: all {n}")
+}
+
 /// Under what everyone did.
 pub fn scored_by_children(n: u32) -> String {
     match n {

@@ -3,7 +3,7 @@
 use super::{Column, CurrentView, Keys, NameKey, OutcomeKey, ToldRow, figures, game, lanes};
 use crate::app::model::Model;
 use crate::app::update::feed_of;
-use crate::app::words::{board_lines, counts, ladder};
+use crate::app::words::{board_lines, counts, ladder, station};
 use crate::domain::drill::{Board, LineOrder, Rule};
 use crate::domain::ids::{Place, PlayerId, Step};
 use crate::domain::replay::run::RunState;
@@ -95,16 +95,29 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     // There all read it from metres away.
     let propped = matches!(run.spec.board, Board::Propped { .. });
     let in_series = matches!(run.spec.rule, Rule::Tens(_));
+    let watched = run.main.watching(&run.spec).filter(|_| propped);
     Some(CurrentView {
         player,
         step,
         step_words: said.filter(|_| !propped).map(|step| ladder::from(&run.spec.skill, step)),
         // Of a series the large figure tells it.
         of: if in_series { String::new() } else { figures::of_child(run, player) },
-        then: ((in_turn || in_series) && then != player).then(|| board_lines::then(&model.name_of(then))),
+        then: match watched {
+            Some((_, n)) => Some(watched_so_far(model, run, player, n)),
+            None => ((in_turn || in_series) && then != player).then(|| board_lines::then(&model.name_of(then))),
+        },
         style: (run.spec.skill == Skill::Serve).then(|| board_lines::style(&name, model.base.style_of(player))),
         name,
     })
+}
+
+/// How many of the ten that one child is watched for; right after the ten of another, whose these were.
+fn watched_so_far(model: &Model, run: &RunState, player: PlayerId, n: u32) -> String {
+    let before = run.main.contacts.last().and_then(|last| last.contact.player).filter(|before| *before != player);
+    match before.filter(|_| n == 0) {
+        Some(before) => station::ten_done(&board_lines::brief(&model.name_of(before)), LineOrder::WATCHED),
+        None => station::watched_so_far(n, LineOrder::WATCHED),
+    }
 }
 
 /// The child's own step, where it has one.
