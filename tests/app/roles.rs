@@ -57,8 +57,11 @@ fn roles_swap_after_so_many_balls() {
     let first = lineup(&phone);
     // Eleven, six of them at work: five rest, and who is told to come on is who does.
     let next_on = phone.board().next_on.expect("five rest");
+    let coming =
+        ["Swap in 5 balls.", "Swap in 4 balls.", "Swap in 3 balls.", "Swap in 2 balls.", "Swap after this ball."];
     for n in 1..=5 {
         assert_eq!(lineup(&phone), first, "before ball {n}");
+        assert_eq!(phone.board().swap_in.as_deref(), Some(coming[n - 1]));
         phone.act(Action::PlaceTapped(Place(1), pass(3)));
     }
     let second = lineup(&phone);
@@ -86,6 +89,21 @@ fn roles_swap_after_so_many_balls() {
     assert_eq!(of("Tove"), Some("4 judged"));
     assert!(of("Bram").is_some_and(|what| what.contains("4 served or tossed")), "{touches:?}");
     assert!(of("Iva").is_some_and(|what| what.contains("4 caught")), "{touches:?}");
+}
+
+/// Passers alone who change places: no line of roles is there, so the call tells of the swap when it is near.
+#[test]
+fn the_call_tells_of_a_swap_that_is_near() {
+    let mut phone = Phone::with_squad(ELEVEN);
+    let drill = kept(&mut phone, floor_with(OnFloor { swap: SwapEvery::Balls(4), ..OnFloor::default() }));
+    phone.drill(drill);
+    let mut calls = Vec::new();
+    for _ in 0..5 {
+        calls.push(phone.board().call);
+        phone.act(Action::PlaceTapped(Place(1), pass(3)));
+    }
+    let plain = "How far did the target move?";
+    assert_eq!(calls, [plain, plain, "Swap in 2 balls.", "Swap after this ball.", plain]);
 }
 
 /// By minutes too, but never by time alone: the first ball after the time is the last of the turn.

@@ -58,6 +58,8 @@ pub struct BoardView {
     pub can_swap: bool,
     /// "Odile tosses, Bram catches, Veda fetches", where the drill has roles beside the places.
     pub roles: Option<String>,
+    /// "Swap in 2 balls.", where places change by themselves.
+    pub swap_in: Option<String>,
     /// "Next on: Mira, Ilka. Pelle rests." where children wait beside their roles.
     pub next_on: Option<String>,
     /// "11 here": the key to who is here, to groups and to a refit.

@@ -343,6 +343,14 @@ fn number(n: usize) -> String {
     WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
 }
 
+/// `Swap in 2 balls.`, `Swap after this ball.`
+pub fn swap_in(balls: u32) -> String {
+    match balls {
+        1 => "Swap after this ball.".to_owned(),
+        n => format!("Swap in {n} balls."),
+    }
+}
+
 /// Right after places changed by themselves.
 pub fn swapped(line: &str) -> String {
     format!("Swap! {line}")

@@ -9,7 +9,7 @@ use crate::app::model::{Model, StorageState};
 use crate::app::update::{CALM_AFTER_MS, clock_goes, fits_station, kinds, left_ms, marks_challenge, presence_with};
 use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
-use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
+use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, SwapEvery, Transition, TransitionEnd};
 use crate::domain::entry::{Entry, Fact, LineupCause};
 use crate::domain::ids::{EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
@@ -77,6 +77,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         roles: role_line(model, run)
             .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
         here: words::board::here(part.lineup.everyone().count()),
+        swap_in: swap_in(model, run).filter(|_| !for_nobody),
         next_on: next_on(model, run).filter(|_| !for_nobody),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
         cover,
@@ -110,6 +111,13 @@ fn call(
     }
     if let Some(line) = series_done(model, run) {
         return line;
+    }
+    // Where no line beside is there for it.
+    if role_line(model, run).is_none()
+        && let Some(swap) = swap_in(model, run)
+        && swap_is_near(run)
+    {
+        return swap;
     }
     if marks_challenge(run) && part.feed.kind == FeedKind::Challenge {
         return words::board_lines::challenge(run.spec.on_floor.challenge).to_owned();
@@ -299,6 +307,28 @@ fn role_line(model: &Model, run: &RunState) -> Option<String> {
         run.main.contacts.last().map(|c| c.id).filter(|last| run.main.swapped_after == Some(*last)).is_some();
     let line = words::groups::roles(&names(&lineup.servers), catches.as_deref(), &names(&lineup.getters));
     Some(if just_now { words::groups::swapped(&line) } else { line })
+}
+
+fn swap_is_near(run: &RunState) -> bool {
+    match run.spec.on_floor.swap {
+        SwapEvery::Balls(n) => u32::from(n).saturating_sub(run.main.turn_balls) <= 2,
+        SwapEvery::Never | SwapEvery::Minutes(_) => true,
+    }
+}
+
+/// Before places change by themselves: after how many balls. Of minutes only that they are over, since no clock of them is shown.
+fn swap_in(model: &Model, run: &RunState) -> Option<String> {
+    run.next_turn()?;
+    let left = match run.spec.on_floor.swap {
+        SwapEvery::Never => return None,
+        SwapEvery::Balls(n) => u32::from(n).saturating_sub(run.main.turn_balls).max(1),
+        SwapEvery::Minutes(_) => {
+            let from = run.main.turn_from.map(|(_, from)| from);
+            let slept = model.board.turn_slept.filter(|slept| Some(slept.from) == from).map_or(0, |slept| slept.ms);
+            return run.turn_lasted(model.writer.series(), model.now, slept).then(|| words::groups::swap_in(1));
+        }
+    };
+    Some(words::groups::swap_in(left))
 }
 
 /// Who rests now: those who come on at the next swap, and those who don't. Nothing where nobody rests.

@@ -40,6 +40,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let choose_here = move || choose(choosing, Choice::Here);
     let has_roles = view.part(|v| v.roles.is_some());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
+    let swap_in = view.part(|v| v.swap_in.clone().unwrap_or_default());
     let next_on = view.part(|v| v.next_on.clone().unwrap_or_default());
     let is_game = view.part(|v| matches!(v.keys, Keys::Game(_)));
     view! {
@@ -83,8 +84,12 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                             <span data-fig="roles" dir="auto">
                                 {move || roles.get()}
                             </span>
-                            <span class="run-next" data-fig="next-on" dir="auto">
-                                {move || next_on.get()}
+                            <span class="run-next">
+                                <b data-fig="swap-in">{move || swap_in.get()}</b>
+                                " "
+                                <span data-fig="next-on" dir="auto">
+                                    {move || next_on.get()}
+                                </span>
                             </span>
                         </p>
                     }
