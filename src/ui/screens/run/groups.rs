@@ -80,11 +80,13 @@ pub fn Clock(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let does = part(|clock| does(clock).to_owned());
     let over = view.part(|v| v.clock.as_ref().is_none_or(|clock| clock.over));
     let going = view.part(|v| v.clock.as_ref().is_some_and(|clock| clock.going));
+    // Ten minutes and more have a digit more.
+    let wide = part(|clock| if clock.left.len() > 4 { "clock-left is-wide" } else { "clock-left" }.to_owned());
     let label = Signal::derive(move || words::clock(&left.get(), &does.get()));
     let class = Signal::derive(move || if going.get() { "clock-key is-going" } else { "clock-key" }.to_owned());
     view! {
         <Key key="clock" class off=over label press=shell.press(Action::ClockTapped)>
-            <span class="clock-left"><b data-fig="clock">{move || left.get()}</b></span>
+            <span class=move || wide.get()><b data-fig="clock">{move || left.get()}</b></span>
             " "
             <span class="clock-does">{move || does.get()}</span>
         </Key>

@@ -17,6 +17,9 @@ use crate::ui::widgets::{Icon, Key, Saved, Shape};
 
 /// A title of more letters takes two smaller lines.
 const ONE_LINE: usize = 9;
+/// So does a call; that of a game is written larger.
+const CALL_LINE: usize = 36;
+const GAME_CALL_LINE: usize = 22;
 
 #[component]
 pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
@@ -24,6 +27,10 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let long = view.part(|v| v.title.chars().count() > ONE_LINE);
     let saved = view.part(|v| v.saved.clone());
     let call = view.part(|v| v.call.clone());
+    let long_call = view.part(|v| {
+        let whole = if matches!(v.keys, Keys::Game(_)) { GAME_CALL_LINE } else { CALL_LINE };
+        v.call.chars().count() > whole
+    });
     let is_duel = view.part(|v| v.duel.is_some());
     let has_current = view.part(|v| matches!(v.keys, Keys::Line { .. } | Keys::Serve { .. } | Keys::Propped { .. }));
     let side = view.part(SideKeys::of);
@@ -72,7 +79,11 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
             if has_groups.get() {
                 view! { <Groups view choosing /> }
             } else {
-                view! { <p class="run-call" data-fig="call" dir="auto">{move || call.get()}</p> }
+                view! {
+                    <p class="run-call" class:is-long=move || long_call.get() data-fig="call" dir="auto">
+                        {move || call.get()}
+                    </p>
+                }
             }
         })}
         {move || {
