@@ -3,6 +3,7 @@
 
 use leptos::prelude::*;
 
+use super::length;
 use super::strip::Choice;
 use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
@@ -10,7 +11,7 @@ use crate::app::screen::Screen;
 use crate::app::view::board::BoardView;
 use crate::app::view::board::here::here;
 use crate::app::words::{board as words, groups as group_words, screens};
-use crate::domain::ids::RunId;
+use crate::domain::ids::{PlayerId, RunId};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -25,7 +26,7 @@ pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
         here.with(|h| h.iter().flat_map(|h| &h.names).map(|n| (n.player, n.name.clone())).collect::<Vec<_>>())
     });
     let names = move || {
-        let name = |(i, (player, name))| {
+        let name = |(i, (player, name)): (usize, (PlayerId, String))| {
             let chosen = Signal::derive(move || {
                 here.with(|h| h.iter().flat_map(|h| &h.names).any(|n| n.player == player && n.current))
             });
@@ -37,7 +38,7 @@ pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                     chosen
                     press=shell.press(Action::PresenceTapped(player))
                 >
-                    <bdi>{name}</bdi>
+                    <bdi class=length(&name)>{name.clone()}</bdi>
                 </Key>
             }
         };

@@ -8,6 +8,7 @@ use web_sys::wasm_bindgen::JsCast;
 
 use super::choices::{Stations, Steps, group_of};
 use super::here::Here;
+use super::length;
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView, Keys, NameKey, may_come};
 use crate::app::words::{board as words, station};
@@ -101,7 +102,7 @@ fn Choosing(
                 };
                 view! {
                     <Key key=format!("name.{i}") class="run-chip" answer=Answer::Up chosen=name.current press>
-                        <bdi>{name.name}</bdi>
+                        <bdi class=length(&name.name)>{name.name.clone()}</bdi>
                     </Key>
                 }
             })
@@ -230,7 +231,7 @@ fn names(effort: &EffortView, shell: Shell) -> Vec<AnyView> {
                     chosen=name.current
                     press=shell.press(Action::EffortGiven(id, Some(player), kind.clone()))
                 >
-                    <bdi>{word}</bdi>
+                    <bdi class=length(&word)>{word.clone()}</bdi>
                 </Key>
             }
         })

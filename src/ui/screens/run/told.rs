@@ -82,7 +82,9 @@ fn told_row(
         .collect();
     view! {
         <section class="told-row" class:is-told=move || told.get().is_some()>
-            <h2 dir="auto" class=length(&name)>{name.clone()}</h2>
+            <h2 dir="auto" class=length(&name)>
+                <bdi>{name.clone()}</bdi>
+            </h2>
             {keys}
         </section>
     }
