@@ -122,6 +122,8 @@ pub fn title(heading: &str) -> String {
 pub const HERE_LABEL: &str = "Who is here";
 /// After midnight, say, on a board that was left open.
 pub const HERE_CLOSED: &str = "This run is of another day: who was here stays as it was.";
+/// What a tap on a name does.
+pub const HERE_TAP: &str = "Tap who comes, goes";
 /// On its key, where nobody is whose ball it could be.
 pub const STEP: &str = "Step";
 pub const BALLS: &str = "Balls";

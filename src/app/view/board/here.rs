@@ -12,7 +12,7 @@ use crate::domain::{refit, roles};
 pub struct HereView {
     /// "11 of 12 here"
     pub title: String,
-    /// The squad; `current`: is here.
+    /// The squad; `current`: is here. Who isn't comes first: they are the ones that are looked for.
     pub names: Vec<NameKey>,
     /// Balls there are, where groups are made by them.
     pub balls: Option<Balls>,
@@ -68,6 +68,8 @@ pub fn here(model: &Model, run: RunId) -> Option<HereView> {
         title: crate::app::words::today::here(n_here, squad.len()),
         names: squad
             .iter()
+            .filter(|p| away.contains(&p.id))
+            .chain(squad.iter().filter(|p| !away.contains(&p.id)))
             .map(|p| NameKey { player: p.id, name: model.name_of(p.id), current: !away.contains(&p.id) })
             .collect(),
         balls: (has_groups && !is_game).then(|| Balls {

@@ -22,9 +22,9 @@ use crate::ui::widgets::{Answer, Icon, Key, Shape};
 pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let here = shell.view(move |m| here(m, run));
     let title = move || here.with(|h| h.as_ref().map_or_else(|| words::HERE_LABEL.to_owned(), |h| h.title.clone()));
-    let children = Part::new(move || {
-        here.with(|h| h.iter().flat_map(|h| &h.names).map(|n| (n.player, n.name.clone())).collect::<Vec<_>>())
-    });
+    // In the order of the moment it was opened: a tap moves no name.
+    let children: Vec<_> =
+        here.with_untracked(|h| h.iter().flat_map(|h| &h.names).map(|n| (n.player, n.name.clone())).collect());
     let names = move || {
         let name = |(i, (player, name)): (usize, (PlayerId, String))| {
             let chosen = Signal::derive(move || {
@@ -42,14 +42,17 @@ pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 </Key>
             }
         };
-        children.get().into_iter().enumerate().map(name).collect::<Vec<_>>()
+        children.clone().into_iter().enumerate().map(name).collect::<Vec<_>>()
     };
     let has_groups = view.part(|v| v.has_groups);
     let closed = Part::new(move || here.with(|h| h.as_ref().and_then(|h| h.closed)));
     view! {
         <section class="strip">
             <div class="strip-head">
-                <h2 dir="auto">{title}</h2>
+                <div class="strip-title">
+                    <h2 dir="auto">{title}</h2>
+                    <p>{words::HERE_TAP}</p>
+                </div>
                 <span class="strip-keys">
                     {move || {
                         has_groups
