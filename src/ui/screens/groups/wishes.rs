@@ -50,7 +50,7 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
     watch(move || {
         let n = asked.get();
         if was.replace(n) != n && stops.get_untracked() {
-            lead_here();
+            request_animation_frame(show);
         }
     });
     let picking = Part::new(move || view.with(|v| v.picking.clone()));
@@ -62,6 +62,17 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
         (WishKind::Apart, "wish.apart", words::APART),
         (WishKind::Tag, "wish.tag", words::TAG),
     ];
+    // What opens would lie under the key that is pinned: it comes into view, from its heading on.
+    let mut was = (false, false);
+    watch(move || {
+        let is = (open.get(), is_picking.get());
+        let opened = is.0 && !was.0 || is.1 && !was.1;
+        was = is;
+        if opened {
+            // Drawn by the time the frame is.
+            request_animation_frame(show);
+        }
+    });
     view! {
         <section class="wishes">
             <button
@@ -130,13 +141,12 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
     }
 }
 
-/// New groups were asked for and can't be made: why stands here, and the key is at the foot of the page.
-fn lead_here() {
-    request_animation_frame(|| {
-        if let Ok(Some(wishes)) = document().query_selector("main .wishes") {
-            wishes.scroll_into_view_with_bool(true);
-        }
-    });
+/// What opened, or why new groups can't be made: the key that asked lies at the foot of the page.
+fn show() {
+    match document().query_selector(".wishes") {
+        Ok(wishes) => wishes.iter().for_each(|wishes| wishes.scroll_into_view()),
+        Err(why) => leptos::logging::warn!("the wishes stay where they are: {why:?}"),
+    }
 }
 
 fn names(picking: &Picking, shell: Shell) -> AnyView {
