@@ -3,16 +3,16 @@
 use crate::app::remote::{Boards, Stands};
 
 pub const HEAD: &str = "A remote or a keyboard";
-pub const LINE: &str = "A small wireless remote works like a keyboard: count without touching the phone. Tap a field, then press the key on the remote that shall do it; tap the field twice to free it. On the floor with several passers it can't say who: there it has only the last four.";
+pub const LINE: &str = "A small wireless remote works like a keyboard: count without touching the phone. Tap a field, then press the key on the remote that shall do it; tap the field twice to free it. Each group below is for its own boards: one key may stand for something in all of the first three. Where several stand on the floor it can't say who: there it has only no chance, effort, swap and undo.";
 pub const PRESS: &str = "Press a key";
 pub const NONE: &str = "no key";
 pub const REFUSED: &str = "That key is needed to move about on a page. Press another one.";
 
 pub fn boards(boards: Boards) -> &'static str {
     match boards {
-        Boards::Passing => "Passing",
+        Boards::Passing => "Passing, graded 3 to 0",
         Boards::Serving => "Serving",
-        Boards::TwoKeys => "Any other skill",
+        Boards::TwoKeys => "Two keys: good or not",
         Boards::Every => "On every board",
     }
 }
@@ -61,7 +61,7 @@ pub fn given(name: Option<&str>, waiting: bool) -> String {
     if waiting { PRESS.to_owned() } else { name.map_or_else(|| NONE.to_owned(), key) }
 }
 
-/// For those who can't see it: `Passing, 3 stood: Page up`
+/// For those who can't see it: `Serving, In: Page up`
 pub fn label(stands: Stands, name: Option<&str>, waiting: bool) -> String {
     format!("{}, {}: {}", boards(stands.boards()), sense(stands), given(name, waiting))
 }
