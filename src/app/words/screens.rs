@@ -404,7 +404,7 @@ pub const SERVES_LAST: &str = "Who won the last";
 pub const SECOND_ON: &str = "A second serve";
 pub const SECOND_LINE: &str = "A missed serve may be served once more.";
 pub const PACED_ON: &str = "The next serve after two seconds";
-pub const PACED_LINE: &str = "Ready or not. The phone counts it aloud where sound or voice is on.";
+pub const PACED_LINE: &str = "Ready or not. After a rally “one, two, serve” fill on the net, for the eye: nothing to tap. Where sound or voice is on, the phone says them.";
 pub const MATCH_TO: &str = "Points to win, two ahead";
 
 /// The rule-book's two lengths.
