@@ -38,7 +38,7 @@ pub fn call(spec: &DrillSpec, next: Option<&NextBall>) -> String {
     match (&spec.skill, spec.board) {
         (_, Board::Told { of }) => format!("How many of {of} were good?"),
         (_, Board::Lanes) => EACH_GOOD.to_owned(),
-        (Skill::Pass | Skill::Serve, Board::Propped { .. }) => OWN_SKILL.to_owned(),
+        (Skill::Pass | Skill::Serve, Board::Propped { .. } | Board::Group) => OWN_SKILL.to_owned(),
         (Skill::Pass, _) => "How far did the target move?".to_owned(),
         (Skill::Serve, _) => "Where did the serve go?".to_owned(),
         // Its name stands in the head already.

@@ -98,7 +98,8 @@ fn call(
     let part = &run.main;
     if nobody {
         let game = run.spec.board == Board::Court;
-        return if game { words::board_lines::TOO_FEW } else { words::board_lines::NOBODY_HERE }.to_owned();
+        // A game says so over its floor, with the way out.
+        return if game { String::new() } else { words::board_lines::NOBODY_HERE.to_owned() };
     }
     if let Some(waits) = waits {
         return waits.to_owned();
