@@ -266,6 +266,16 @@ fn no_plan_and_it_grows() {
     // The same drill again is the same part.
     phone.drill(3);
     assert_eq!(lines(&phone).len(), 3);
+    // As it was before: what the line offers is what the copy has.
+    wait_min(&mut phone, 12);
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Plan));
+    let (practice, offered) = view(&phone).copies[0].clone();
+    tap(&mut phone, PlanTap::Copied(practice));
+    let parts = view(&phone).parts;
+    assert_eq!(parts.len(), 3);
+    assert!(parts.iter().all(|part| offered.contains(&part.title)), "{offered}");
+    assert_eq!(parts[2].minutes, "12 min");
 }
 
 #[test]

@@ -1,9 +1,9 @@
 //! What is on, what is left, how late: worked by hand. Over a sleep, another page, a clock put back, a change of summer time.
 
 use super::plain;
-use peppertally::domain::ids::{EntryId, PartNo, SeriesId};
+use peppertally::domain::ids::{EntryId, PartNo, PlanId, SeriesId};
 use peppertally::domain::plan::clock::{Mark, Standing, done};
-use peppertally::domain::plan::{Fitted, Minutes, PartKind, Plan, PlanPart};
+use peppertally::domain::plan::{Fitted, Minutes, PartKind, Plan, PlanDone, PlanPart};
 use peppertally::domain::time::Stamp;
 
 /// 2026-10-24 22:50 UTC: an hour and ten minutes before summer time ends in central Europe.
@@ -141,5 +141,27 @@ fn minutes_by_what_is_there() {
     let all = Minutes { all: 44, ball: 32, net: 20, game: 20, breaks: 4, without: 8 };
     assert_eq!(plan.minutes(), all);
     // Copied for another day, what was dropped is planned again.
-    assert_eq!(plan.again().minutes().all, 74);
+    assert_eq!(copied(plan, Vec::new()).minutes().all, 74);
+}
+
+fn copied(plan: Plan, done: Vec<(PartNo, Option<u32>)>) -> Plan {
+    PlanDone { id: PlanId(EntryId::new(1, 1)), plan, done }.again()
+}
+
+/// Nobody planned these: 8 min 29 s are 8, 40 s are one whole minute, and the last, whose end nobody noted, keeps what it had.
+#[test]
+fn a_practice_that_grew_is_copied_as_long_as_it_took() {
+    let mut plan = plain(90, &[5, 15, 15]);
+    for part in &mut plan.parts {
+        part.added = true;
+    }
+    let done = vec![(PartNo(0), Some(509_000)), (PartNo(1), Some(40_000)), (PartNo(2), None)];
+    let again = copied(plan.clone(), done.clone());
+    assert_eq!(
+        again.parts.iter().map(|p| (p.minutes, p.added)).collect::<Vec<_>>(),
+        [(8, false), (1, false), (15, false)]
+    );
+    // Where something was planned, that is what is copied, with its own minutes.
+    plan.parts[1].added = false;
+    assert_eq!(copied(plan, done).parts.iter().map(|p| p.minutes).collect::<Vec<_>>(), [15]);
 }

@@ -33,7 +33,7 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
         PlanTap::Copied(practice) => {
             let from = practices(model).into_iter().find(|p| p.practice == practice).and_then(|p| p.plan);
             let from = from.filter(|_| standing(model).is_none());
-            from.map_or_else(Vec::new, |from| change(model, |plan| *plan = from.plan.again()))
+            from.map_or_else(Vec::new, |from| change(model, |plan| *plan = from.again()))
         }
         PlanTap::AsItGoes => as_it_goes(model),
         PlanTap::Thrown => thrown(model),

@@ -142,15 +142,35 @@ impl Plan {
         })
     }
 
-    /// The same for another practice: as planned, with nothing of how it was fitted.
+    /// Nobody planned it: it was written as practice went on.
+    pub fn grew(&self) -> bool {
+        self.parts.iter().all(|part| part.added)
+    }
+}
+
+impl PlanDone {
+    /// The same for another practice: as planned, with nothing of how it was fitted. Of one that grew, what was done, as long as it took.
     pub fn again(&self) -> Plan {
-        let mut plan = Plan { next_no: 0, parts: Vec::new(), ..*self };
-        for part in self.parts.iter().filter(|part| !part.added) {
-            let fresh = PlanPart { fitted: Fitted::AsPlanned, why: String::new(), ..part.clone() };
+        let mut plan = Plan { next_no: 0, parts: Vec::new(), ..self.plan };
+        let grew = self.plan.grew();
+        for part in self.plan.parts.iter().filter(|part| grew || !part.added) {
+            let took = self.done.iter().find(|(no, _)| grew && *no == part.no).and_then(|(_, ms)| *ms);
+            let fresh = PlanPart {
+                minutes: took.map_or(part.minutes, whole_minutes),
+                added: false,
+                fitted: Fitted::AsPlanned,
+                why: String::new(),
+                ..part.clone()
+            };
             plan.put(usize::MAX, fresh);
         }
         plan
     }
+}
+
+/// To the nearest, and never none of what was begun.
+fn whole_minutes(ms: u32) -> u16 {
+    u16::try_from((ms.saturating_add(30_000) / 60_000).max(1)).unwrap_or(Plan::MOST_MIN).min(Plan::MOST_MIN)
 }
 
 impl Default for Plan {

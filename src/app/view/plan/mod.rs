@@ -101,10 +101,11 @@ fn shares(plan: &Plan) -> Vec<Share> {
 }
 
 fn copies(model: &Model, practices: &[PracticeSummary]) -> Vec<(PracticeId, String)> {
-    let planned =
-        practices.iter().filter_map(|p| Some((p, p.plan.as_ref()?))).filter(|(_, done)| !done.plan.parts.is_empty());
-    let copy = |(practice, done): (&PracticeSummary, &crate::domain::plan::PlanDone)| {
-        let titles: Vec<&str> = done.plan.parts.iter().map(|part| part.title.as_str()).collect();
+    // What a copy will have, and nothing else.
+    let again = practices.iter().filter_map(|p| Some((p, p.plan.as_ref()?.again())));
+    let planned = again.filter(|(_, plan)| !plan.parts.is_empty());
+    let copy = |(practice, plan): (&PracticeSummary, Plan)| {
+        let titles: Vec<&str> = plan.parts.iter().map(|part| part.title.as_str()).collect();
         (practice.practice, words::copy(&counts::day(practice.started.day(), model.now.day()), &titles))
     };
     planned.take(MOST_COPIES).map(copy).collect()
