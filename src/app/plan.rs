@@ -145,6 +145,11 @@ pub fn lately<'a>(model: &'a Model, practices: &[PracticeSummary]) -> Lately<'a>
     }
 }
 
+/// Who was seen least in the last practices.
+pub fn seen_least_lately(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
+    seen_least(model, &practices[..practices.len().min(LATELY)])
+}
+
 /// Of each skill that is practised in drills, the balls each child had on average.
 fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec<(Skill, u32)> {
     let mut skills: Vec<(Skill, u32)> = Vec::new();

@@ -344,3 +344,33 @@ fn who_went_early_keeps_her_line() {
     assert_eq!(tossed, 1, "{touches:?}");
     assert_eq!(of("Tove"), None);
 }
+
+/// Children see the plan once practice is on: no reason stands in it, and what is stored names nobody. The evening before the coach
+/// reads the names.
+#[test]
+fn who_was_seen_least_is_for_the_coach_the_evening_before() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    // Eleven of twelve have a ball judged: Wren alone has none.
+    let wren = phone.player("Wren");
+    for _ in 0..60 {
+        let lineup = phone.model.run_on().expect("a run").main.lineup.clone();
+        for i in 0..3 {
+            if lineup.places[usize::from(i)] != Some(wren) {
+                phone.act(Action::PlaceTapped(Place(i), pass(2)));
+            }
+        }
+        phone.act(Action::SwapTapped);
+    }
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Plan));
+    tap(&mut phone, PlanTap::Proposed);
+    let whys: Vec<String> = view(&phone).parts.iter().filter_map(|part| part.why.clone()).collect();
+    assert!(whys.iter().any(|why| why == "For those who were seen least lately: Wren."), "{whys:?}");
+    let id = peppertally::app::plan::shown(&phone.model).expect("a plan");
+    let stored = phone.model.base.plan(id).expect("a plan");
+    assert!(stored.parts.iter().all(|part| !part.why.contains("Wren")), "{stored:?}");
+    let first = strip(&phone.model).begin.expect("the first part");
+    tap(&mut phone, PlanTap::Begun(first.0));
+    assert!(view(&phone).parts.iter().all(|part| part.why.is_none()));
+}

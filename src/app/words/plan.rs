@@ -1,7 +1,6 @@
 //! Sentences of the plan: what it adds up to, what can be expected, what to change, what is on.
 
 use super::counts::plural;
-use crate::domain::ids::PlayerId;
 use crate::domain::plan::PartKind;
 use crate::domain::plan::expect::{Coverage, Each, Expected};
 use crate::domain::plan::propose::Why;
@@ -165,7 +164,15 @@ pub fn too_few_turns(title: &str, coverage: Coverage) -> Option<String> {
     matches!(coverage, Coverage::TooFew { .. }).then(|| format!("“{title}”: {}", lower(&self::coverage(coverage))))
 }
 
-pub fn why(why: &Why, name: impl Fn(PlayerId) -> String) -> String {
+/// Kept with a plan, which stands on the phone while the children are there: it names nobody.
+pub const WHY_SEEN_LEAST: &str = "For those who were seen least lately.";
+
+/// The evening before, for the coach alone.
+pub fn why_seen_least(names: &[String]) -> String {
+    format!("For those who were seen least lately: {}.", names.join(", "))
+}
+
+pub fn why(why: &Why) -> String {
     match why {
         Why::Arriving => "Whoever is here plays; nobody waits for the last.".to_owned(),
         Why::NotDone => "Planned last time and not done.".to_owned(),
@@ -173,10 +180,7 @@ pub fn why(why: &Why, name: impl Fn(PlayerId) -> String) -> String {
             let balls = plural(*n as usize, "ball", "balls");
             format!("{} had the fewest balls lately: about {balls} each.", upper(skill_word(skill)))
         }
-        Why::SeenLeast(who) => {
-            let names = who.iter().map(|p| name(*p)).collect::<Vec<_>>().join(", ");
-            format!("Seen least lately: {names}.")
-        }
+        Why::SeenLeast(_) => WHY_SEEN_LEAST.to_owned(),
         Why::LongAgo => "Not used for the longest time.".to_owned(),
         Why::Break => "Water, in the middle.".to_owned(),
         Why::Playing => "To play what was practised.".to_owned(),
@@ -350,6 +354,8 @@ pub fn child(judged: u32, fed: u32, fetched: u32, rallies: u32, court_ms: u32) -
     }
     if parts.is_empty() { "nothing counted".to_owned() } else { parts.join(", ") }
 }
+
+pub const WHO_LEAST: &str = "Who was seen least";
 
 pub fn seen_least(names: &[String]) -> String {
     format!("Seen least: {}.", names.join(", "))

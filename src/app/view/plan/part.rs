@@ -1,7 +1,7 @@
 //! One part: its row in the timeline, and what is shown once it is open.
 
 use crate::app::model::Model;
-use crate::app::plan::{floor, own_pace};
+use crate::app::plan::{floor, own_pace, seen_least_lately};
 use crate::app::words::{counts, plan as words};
 use crate::domain::ids::PartNo;
 use crate::domain::plan::clock::Standing;
@@ -99,11 +99,21 @@ pub fn rows(model: &Model, plan: &Plan, standing: Option<&Standing>, practices: 
             picked: model.drafts.plan.picked == Some(part.no),
             height: u8::try_from(minutes.div_ceil(5).clamp(1, 8)).unwrap_or(8),
             each: expected(model, plan, part, practices).as_ref().map(words::each),
-            why: (!part.why.is_empty()).then(|| part.why.clone()),
+            // Why it was proposed is for the coach, the evening before: once practice is on, children see this screen.
+            why: (standing.is_none() && !part.why.is_empty()).then(|| why(model, part, practices)),
             move_label: words::move_label(&part.title),
         }
     };
     plan.parts.iter().map(&mut row).collect()
+}
+
+/// Names are worked out for this look and kept nowhere.
+fn why(model: &Model, part: &PlanPart, practices: &[PracticeSummary]) -> String {
+    let least = if part.why == words::WHY_SEEN_LEAST { seen_least_lately(model, practices) } else { Vec::new() };
+    if least.is_empty() {
+        return part.why.clone();
+    }
+    words::why_seen_least(&least.into_iter().map(|player| model.name_of(player)).collect::<Vec<_>>())
 }
 
 fn what(part: &PlanPart, state: PartState) -> String {

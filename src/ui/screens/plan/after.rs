@@ -1,4 +1,5 @@
-//! Afterwards: planned against done, two bars a part; what each child had.
+//! Afterwards: planned against done, two bars a part; what each child had. Who was seen least stands behind a tap: the children are still
+//! there when practice has ended.
 
 use leptos::prelude::*;
 
@@ -49,8 +50,18 @@ pub fn after(plan: Option<&AfterPlan>) -> Option<AnyView> {
                     <section>
                         <h2 class="section-head">{words::CHILDREN}</h2>
                         <p class="hint">{words::CHILDREN_LINE}</p>
-                        {plan.least.clone().map(|line| view! { <p class="lead" data-fig="least">{line}</p> })}
                         <ul class="rows card" data-fig="each-child">{children}</ul>
+                        {plan
+                            .least
+                            .clone()
+                            .map(|line| {
+                                view! {
+                                    <details class="card">
+                                        <summary data-key="least-open">{words::WHO_LEAST}</summary>
+                                        <p data-fig="least">{line}</p>
+                                    </details>
+                                }
+                            })}
                     </section>
                 }
             })}
