@@ -374,3 +374,24 @@ fn who_was_seen_least_is_for_the_coach_the_evening_before() {
     tap(&mut phone, PlanTap::Begun(first.0));
     assert!(view(&phone).parts.iter().all(|part| part.why.is_none()));
 }
+
+/// 15 planned, stepped to 20 while it is on: the report still says what was planned.
+#[test]
+fn minutes_changed_while_it_is_on_leave_the_plan_as_it_was_made() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    wait_min(&mut phone, 8);
+    let drill = no(&phone, 1);
+    tap(&mut phone, PlanTap::Begun(drill));
+    tap(&mut phone, PlanTap::Changed(drill, PartChange::Minutes(true)));
+    assert_eq!(lines(&phone)[1], "Three passers 20 min");
+    assert!(view(&phone).parts[1].what.contains("15 planned"), "{}", view(&phone).parts[1].what);
+    wait_min(&mut phone, 18);
+    // 8 + 18 gone, 8 + 15 planned.
+    assert_eq!((running(&phone).late.as_str(), running(&phone).over), ("3 min late", false));
+    phone.end_practice();
+    let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    let after = practice_report(&phone.model, id).expect("a report").plan.expect("a plan");
+    assert_eq!(after.parts[1].what, "15 min planned, 18 min done");
+}

@@ -69,7 +69,7 @@ fn ninety_minutes_worked_by_hand() {
     }
     assert_eq!(shown(&skipped, &last, PAGE, at(60 * MIN)), "on 4 1800s, next none, late 0s, over 0s");
     let over = [begun(0, 0), ended(0, 10 * MIN)];
-    assert_eq!(shown(&plan, &over, PAGE, at(12 * MIN)), "on nothing, next 1, late 0s, over 120s");
+    assert_eq!(shown(&plan, &over, PAGE, at(12 * MIN)), "on nothing, next 1, late 120s, over 120s");
 }
 
 /// A part that was shortened is made up for: at its end the plan is that much less late.
@@ -108,9 +108,10 @@ fn the_clock_is_right_after_sleep_kill_and_summer_time() {
     assert_eq!(at(129 * MIN).offset_min, 120);
     assert_eq!(at(131 * MIN).offset_min, 60);
     assert_eq!(shown(&plan, &marks, PAGE, at(150 * MIN)), "on 1 1800s, next none, late 0s, over 0s");
-    // The phone slept: the page's own clock stood, the wall's went on.
-    let slept = Stamp { mono_ms: at(70 * MIN).mono_ms, ..at(150 * MIN) };
-    assert_eq!(shown(&plan, &marks, PAGE, slept), "on 1 1800s, next none, late 0s, over 0s");
+    // Somebody put the wall clock forward an hour before everyone's eyes: sleep is in the page's own reading, so that alone tells, and
+    // nothing is over by it.
+    let forward = Stamp { wall_ms: at(150 * MIN).wall_ms + 3_600_000, ..at(150 * MIN) };
+    assert_eq!(shown(&plan, &marks, PAGE, forward), "on 1 1800s, next none, late 0s, over 0s");
     // Another page, after a kill: its own clock began anew.
     let other = Stamp { mono_ms: 400, ..at(150 * MIN) };
     assert_eq!(shown(&plan, &marks, OTHER, other), "on 1 1800s, next none, late 0s, over 0s");
@@ -164,4 +165,39 @@ fn a_practice_that_grew_is_copied_as_long_as_it_took() {
     // Where something was planned, that is what is copied, with its own minutes.
     plan.parts[1].added = false;
     assert_eq!(copied(plan, done).parts.iter().map(|p| p.minutes).collect::<Vec<_>>(), [15]);
+}
+
+/// Three parts of 10, 20 and 15. What is late is what went by beyond the minutes of the parts begun.
+#[test]
+fn late_is_told_by_what_was_begun() {
+    let late = |plan: &Plan, marks: &[Mark], min: i64| {
+        Standing::of(plan, marks, PAGE, at(min * MIN)).unwrap().late_ms / 60_000
+    };
+    let plan = plain(45, &[10, 20, 15]);
+    // The third begun by its own key after the first: at 12, two minutes into it, all is as planned, not 20 early.
+    let third = [begun(0, 0), begun(2, 10 * MIN)];
+    assert_eq!(late(&plan, &third, 12), 0);
+    // A part to come moved above the one that is on: nothing changes.
+    let mut moved = plan.clone();
+    moved.moved(PartNo(2), 0);
+    assert_eq!(late(&moved, &[begun(0, 0), begun(1, 13 * MIN)], 14), 3);
+    // The first, ten minutes as planned, is taken out once it is over: still on time.
+    let mut out = plan.clone();
+    out.parts.remove(0);
+    assert_eq!(late(&out, &[begun(0, 0), begun(1, 10 * MIN)], 14), 0);
+    // 13 of 10, then four of what nobody planned: 7, and 7 still once it is over.
+    let mut more = plan.clone();
+    let no = more.put(1, PlanPart { added: true, ..PlanPart::plain(PartKind::Other, "talk".to_owned(), 5) });
+    let talk = [begun(0, 0), begun(no.0, 13 * MIN)];
+    assert_eq!(late(&more, &talk, 17), 7);
+    assert_eq!(late(&more, &[talk[0].clone(), talk[1].clone(), begun(1, 17 * MIN)], 20), 7);
+    // Shortened by hand while it is on: what it saves is saved once it is over. 20 become 12; at 22 the next begins, 8 early.
+    let mut short = plan.clone();
+    short.part_mut(PartNo(1)).unwrap().fitted = Fitted::To(12);
+    let next = [begun(0, 0), begun(1, 10 * MIN), begun(2, 22 * MIN)];
+    assert_eq!((late(&short, &next[..2], 21), late(&short, &next, 22)), (0, -8));
+    // Nobody planned any of it: nothing is late.
+    let mut grown = plan;
+    grown.parts.iter_mut().for_each(|part| part.added = true);
+    assert_eq!(late(&grown, &next, 60), 0);
 }

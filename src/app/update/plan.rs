@@ -155,6 +155,14 @@ fn add(model: &mut Model, part: PlanPart) -> Vec<Effect> {
 
 fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> {
     let most_balls = model.settings.balls;
+    // Once practice is on, what was planned stays what was planned: the report holds against it what was done.
+    let runs = standing(model).is_some();
+    let set = |part: &mut PlanPart, minutes: u16| match part.fitted {
+        _ if runs && !part.added && minutes == part.minutes => part.fitted = Fitted::AsPlanned,
+        _ if runs && !part.added => part.fitted = Fitted::To(minutes),
+        Fitted::AsPlanned => part.minutes = minutes,
+        _ => part.fitted = Fitted::To(minutes),
+    };
     change(model, |plan| {
         let Some(part) = plan.part_mut(no) else { return };
         // From none (as the drill has it, all there are) on to a number of its own, and back.
@@ -169,11 +177,7 @@ fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> 
                 let now = part.minutes_now();
                 // To the next five, so that odd minutes of a refit come even again.
                 let by = if now < STEP_MIN || (now == STEP_MIN && !more) { 1 } else { STEP_MIN };
-                let minutes = step_u16(now, *more, by, 0, MOST_MIN);
-                match part.fitted {
-                    Fitted::AsPlanned => part.minutes = minutes,
-                    _ => part.fitted = Fitted::To(minutes),
-                }
+                set(part, step_u16(now, *more, by, 0, MOST_MIN));
             }
             PartChange::Groups(more) => part.groups = own(part.groups, *more, 2, 2, Board::MAX_GROUPS),
             PartChange::Balls(more) => part.balls = own(part.balls, *more, 1, 1, most_balls.max(1)),

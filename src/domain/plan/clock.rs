@@ -43,7 +43,7 @@ pub struct On {
     pub part: PartNo,
     pub title: String,
     pub gone_ms: i64,
-    /// `None`: it was taken out of the plan meanwhile, so nobody knows how long it was to be.
+    /// `None`: it was taken out of the plan meanwhile, or nobody said how long it is to be.
     pub left_ms: Option<i64>,
 }
 
@@ -57,7 +57,8 @@ impl Standing {
         let last = marks.last().filter(|mark| !mark.ends);
         let on = last.map(|mark| {
             let gone = since(mark);
-            let left = plan.part(mark.part).map(|part| i64::from(part.minutes_now()) * MINUTE_MS - gone);
+            let minutes = plan.part(mark.part).map(PlanPart::minutes_now).filter(|n| *n > 0);
+            let left = minutes.map(|n| i64::from(n) * MINUTE_MS - gone);
             On { mark: mark.id, part: mark.part, title: mark.title.clone(), gone_ms: gone, left_ms: left }
         });
         let to_come: Vec<PartNo> = to_come(plan, marks).map(|part| part.no).collect();
@@ -66,13 +67,9 @@ impl Standing {
         let coming =
             to_come.iter().filter_map(|no| plan.part(*no)).map(|part| i64::from(part.minutes_now())).sum::<i64>();
         let rest = on.as_ref().and_then(|on| on.left_ms).unwrap_or(0);
-        let due = last.and_then(|mark| due_ms(plan, mark.part));
         Some(Standing {
             next: to_come.first().copied(),
-            late_ms: match (due, &on) {
-                (Some(due), Some(on)) => gone - on.gone_ms - due + on.left_ms.map_or(0, |left| (-left).max(0)),
-                _ => 0,
-            },
+            late_ms: late_ms(plan, marks, gone, on.as_ref()),
             over_ms: rest.max(0) + coming * MINUTE_MS - left,
             on,
             to_come,
@@ -115,20 +112,29 @@ fn to_come<'a>(plan: &'a Plan, marks: &'a [Mark]) -> impl Iterator<Item = &'a Pl
     plan.parts.iter().filter(move |part| !part.is_dropped() && marks.iter().all(|mark| mark.part != part.no))
 }
 
-/// When a part was to begin, by the plan as it was made. What was put in since was in nobody's plan.
-fn due_ms(plan: &Plan, no: PartNo) -> Option<i64> {
-    let at = plan.place_of(no)?;
-    if plan.parts[at].added {
-        return None;
+/// The time gone, less what the plan had for it as it was made: the minutes of the parts begun (of the one that is on no more than it has
+/// had), and of those dropped on the way, whose time is saved. So a part begun out of its turn, or moved, makes nothing late or early. What
+/// nobody planned takes time from the others; what was taken out of the plan is gone with its time.
+fn late_ms(plan: &Plan, marks: &[Mark], gone: i64, on: Option<&On>) -> i64 {
+    if plan.grew() {
+        return 0;
     }
-    let before = plan.parts[..at].iter().filter(|part| !part.added);
-    Some(before.map(|part| i64::from(part.minutes) * MINUTE_MS).sum())
+    let planned = |part: &PlanPart| if part.added { 0 } else { i64::from(part.minutes) * MINUTE_MS };
+    let done = done(marks);
+    let begun = done.iter().map(|(no, ms)| {
+        let is_on = on.filter(|on| on.part == *no);
+        let had = is_on.map_or_else(|| i64::from(ms.unwrap_or(0)), |on| on.gone_ms);
+        plan.part(*no).map_or(had, |part| if is_on.is_some() { planned(part).min(had) } else { planned(part) })
+    });
+    let at = marks.last().and_then(|mark| plan.place_of(mark.part)).unwrap_or(0);
+    let dropped = plan.parts[..at].iter().filter(|part| part.is_dropped() && done.iter().all(|(no, _)| *no != part.no));
+    gone - begun.sum::<i64>() - dropped.map(planned).sum::<i64>()
 }
 
-/// How long ago that moment was, told on the page of this series. Its own reading can't be turned back, the wall clock goes on while a
-/// phone sleeps: the longer of both. A wall clock put forward makes a part look longer, and ends nothing.
+/// How long ago that moment was, told on the page of this series: its own reading can't be set by anyone, and the time in which its phone
+/// slept is in it (`domain::time::Slept`). Another page has the wall clock alone.
 fn gone_ms((set_by, at): (SeriesId, Stamp), series: SeriesId, now: Stamp) -> u64 {
     let mono = now.mono_ms.saturating_sub(at.mono_ms);
     let wall = u64::try_from(now.wall_ms.saturating_sub(at.wall_ms)).unwrap_or(0);
-    if set_by == series { mono.max(wall) } else { wall }
+    if set_by == series { mono } else { wall }
 }
