@@ -73,6 +73,8 @@ pub struct PlanDraft {
     pub kept_on: Option<EntryId>,
     /// Whose end was called, or was over when this page first looked.
     pub called: Option<(EntryId, bool)>,
+    /// It was over only by a sleep that was long, or no sleep at all.
+    pub slept: Option<EntryId>,
     /// What is locked needs so many minutes more than there are.
     pub locked_by: Option<u16>,
 }

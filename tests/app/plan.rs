@@ -215,7 +215,7 @@ fn run_with_a_latecomer_an_overrun_and_a_kill() {
     phone.act(Action::Go(Screen::Today));
     phone.drill(7);
     phone.act(Action::Go(Screen::Today));
-    assert_eq!(running(&phone).title, lines(&phone)[2].rsplit_once(" 15").unwrap().0);
+    assert_eq!(running(&phone).title, lines(&phone)[2].strip_suffix(" open").unwrap());
     // Afterwards: planned against done, and each child.
     phone.end_practice();
     let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
@@ -262,7 +262,7 @@ fn no_plan_and_it_grows() {
     phone.drill(3);
     phone.act(Action::Go(Screen::Today));
     assert_eq!(lines(&phone).len(), 3);
-    assert_eq!(running(&phone).title, lines(&phone)[2].rsplit_once(" 15").unwrap().0);
+    assert_eq!(running(&phone).title, lines(&phone)[2].strip_suffix(" open").unwrap());
     // The same drill again is the same part.
     phone.drill(3);
     assert_eq!(lines(&phone).len(), 3);
@@ -394,4 +394,45 @@ fn minutes_changed_while_it_is_on_leave_the_plan_as_it_was_made() {
     let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
     let after = practice_report(&phone.model, id).expect("a report").plan.expect("a plan");
     assert_eq!(after.parts[1].what, "15 min planned, 18 min done");
+}
+
+fn n_calls(phone: &Phone) -> usize {
+    phone.effects.iter().filter(|e| matches!(e, Effect::Tell(Signal::Call(Call::Time, _)))).count()
+}
+
+/// Nobody said how long it is to be: nothing is over, nothing is called, nothing asked.
+#[test]
+fn what_nobody_planned_has_no_end() {
+    let mut phone = Phone::with_squad(SQUAD);
+    tap(&mut phone, PlanTap::AsItGoes);
+    phone.drill(0);
+    phone.act(Action::Go(Screen::Today));
+    phone.effects.clear();
+    for _ in 0..40 {
+        wait_min(&mut phone, 1);
+    }
+    let now = running(&phone);
+    assert_eq!((now.left_word, now.over, now.question), ("gone", false, None));
+    assert_eq!(n_calls(&phone), 0);
+}
+
+/// Eight minutes. A wall clock put forward an hour while the page is hidden looks like sleep: no call, and a line that says so. In sight
+/// of everyone it changes nothing.
+#[test]
+fn a_clock_put_forward_calls_no_part_over() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    wait_min(&mut phone, 2);
+    phone.effects.clear();
+    phone.wait(0, 3_600_000);
+    assert_eq!((running(&phone).over, n_calls(&phone)), (false, 0));
+    phone.hide(1_000, 3_600_000);
+    let now = running(&phone);
+    assert_eq!(n_calls(&phone), 0);
+    let line = "The phone slept long, or its clock was put forward: look whether “Arrival game” is over.";
+    assert_eq!(now.trouble.as_deref(), Some(line));
+    let next = now.next.expect("a next part");
+    tap(&mut phone, PlanTap::Begun(next.0));
+    assert_eq!(running(&phone).trouble, None);
 }

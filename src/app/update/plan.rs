@@ -13,6 +13,7 @@ use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PracticeId};
 use crate::domain::plan::propose::{Titles, propose};
 use crate::domain::plan::refit::{Left, LockedTooLong, Way, refit};
 use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
+use crate::domain::time::Absence;
 
 /// Most minutes of one part that the stepper goes to, and by how many at once.
 const MOST_MIN: u16 = 120;
@@ -98,6 +99,18 @@ pub fn call_over(model: &mut Model) -> Option<Effect> {
     (over && before == Some((on.mark, false))).then(call)
 }
 
+/// The page is seen again after a long sleep, which a wall clock put forward looks like: a part that is over by it alone isn't called, and
+/// the strip says why.
+pub(super) fn woke(model: &mut Model, absence: Absence) {
+    let on = standing(model).and_then(|(_, s)| s.on);
+    let over = on.and_then(|on| on.left_ms.filter(|left| *left <= 0).map(|left| (on.mark, left)));
+    let hidden = i64::try_from(absence.hidden_ms).unwrap_or(i64::MAX);
+    if let Some((mark, _)) = over.filter(|(_, left)| left.saturating_add(hidden) > 0) {
+        model.drafts.plan.called = Some((mark, true));
+        model.drafts.plan.slept = Some(mark);
+    }
+}
+
 /// A drill was started by its own key while practice follows a plan: its part is on, or it is put in as one that nobody planned.
 pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillSpec) -> Vec<Fact> {
     let Some((id, standing)) = standing(model) else { return Vec::new() };
@@ -112,7 +125,8 @@ pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillS
     }
     let mut changed = plan.clone();
     let at = standing.on.and_then(|on| plan.place_of(on.part)).map_or(usize::MAX, |at| at + 1);
-    let part = changed.put(at, PlanPart { added: true, ..PlanPart::of_drill(drill, spec, DRILL_MIN) });
+    // Nobody said how long: it has no end that could be called or overrun.
+    let part = changed.put(at, PlanPart { added: true, ..PlanPart::of_drill(drill, spec, 0) });
     let revision = model.base.next_plan_revision(id);
     vec![Fact::PlanChanged { plan: id, revision, changed }, Fact::PartBegun { practice, plan: id, part, title }]
 }
@@ -284,8 +298,8 @@ fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
 fn as_it_goes(model: &mut Model) -> Vec<Effect> {
     let on = model.run_on().and_then(|run| Some((run.drill?, run.spec.clone())));
     let part = match on {
-        Some((drill, spec)) => PlanPart::of_drill(drill, &spec, DRILL_MIN),
-        None => PlanPart::plain(PartKind::Arrival, words::kind(PartKind::Arrival).to_owned(), ARRIVAL_MIN),
+        Some((drill, spec)) => PlanPart::of_drill(drill, &spec, 0),
+        None => PlanPart::plain(PartKind::Arrival, words::kind(PartKind::Arrival).to_owned(), 0),
     };
     let title = part.title.clone();
     let mut plan = Plan::new();

@@ -13,6 +13,7 @@ pub(super) fn woke(model: &mut Model, absence: Absence) -> Vec<Effect> {
     if !absence.is_long() {
         return Vec::new();
     }
+    super::plan::woke(model, absence);
     let on = |run: &&RunState| model.is_mine(run) && !run.main.finished;
     let turn = model.runs.values().filter(on).find_map(|run| turn_slept(model, run, absence));
     let stops: Vec<Fact> = model.runs.values().filter(on).filter_map(|run| stop(model, run, absence)).collect();

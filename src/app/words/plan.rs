@@ -104,6 +104,13 @@ pub fn minutes(n: u16) -> String {
     format!("{n} min")
 }
 
+/// Of a part: nobody said how long one lasts that came by itself.
+pub fn lasts(n: u16, added: bool) -> String {
+    if added && n == 0 { NO_END.to_owned() } else { minutes(n) }
+}
+
+pub const NO_END: &str = "open";
+
 /// `12 min, 8 of them` where it was fitted.
 pub fn fitted(planned: u16) -> String {
     format!("{planned} planned")
@@ -257,6 +264,11 @@ pub fn was_taken_out(title: &str) -> String {
 
 pub fn on_but_out(title: &str) -> String {
     format!("“{title}” is on and no longer in the plan: nobody knows how long. Begin the next when it is done.")
+}
+
+/// Which of the two can't be told.
+pub fn slept(title: &str) -> String {
+    format!("The phone slept long, or its clock was put forward: look whether “{title}” is over.")
 }
 
 /// `12:05`, or `+1:20` once its time is over; an hour is 60 minutes and more.

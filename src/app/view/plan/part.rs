@@ -90,7 +90,7 @@ pub fn rows(model: &Model, plan: &Plan, standing: Option<&Standing>, practices: 
             no: part.no,
             from,
             title: part.title.clone(),
-            minutes: words::minutes(minutes),
+            minutes: words::lasts(minutes, part.added),
             what: what(part, state),
             ball: part.ball,
             net: part.net,

@@ -43,7 +43,7 @@ pub struct Running {
     pub board: Option<Action>,
     pub next: Option<(PartNo, String, String)>,
     pub question: Option<Question>,
-    /// The part that is on was taken out of the plan.
+    /// The part that is on was taken out of the plan, or its time may be over only by the clock.
     pub trouble: Option<String>,
     pub balls: u8,
     pub fewer_balls: Action,
@@ -106,9 +106,12 @@ fn running(model: &Model, plan: &Plan, standing: &Standing) -> Running {
         late: words::late(standing.late_ms),
         gym: words::gym_left(standing.left_ms),
         board: run.map(|run| Action::Go(Screen::Run(run.id))).or(drill.map(Action::DrillTapped)),
-        next: next.map(|part| (part.no, words::next(&part.title), words::minutes(part.minutes_now()))),
+        next: next.map(|part| (part.no, words::next(&part.title), words::lasts(part.minutes_now(), part.added))),
         question: question(model, plan, standing),
-        trouble: on.filter(|_| part.is_none()).map(|on| words::on_but_out(&on.title)),
+        trouble: on.and_then(|on| match part {
+            None => Some(words::on_but_out(&on.title)),
+            Some(_) => (model.drafts.plan.slept == Some(on.mark)).then(|| words::slept(&on.title)),
+        }),
         balls: model.settings.balls,
         fewer_balls: Action::Groups(GroupsTap::BallsStepped(false)),
         more_balls: Action::Groups(GroupsTap::BallsStepped(true)),
