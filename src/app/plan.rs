@@ -50,6 +50,8 @@ pub enum PlanTap {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum PartChange {
     Minutes(bool),
+    /// Those that a way out offers.
+    MinutesGiven,
     Groups(bool),
     Balls(bool),
     Feeds(bool),

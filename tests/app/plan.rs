@@ -98,11 +98,13 @@ fn bad_input_is_a_sentence_and_a_way_out() {
     let mut phone = planned();
     // Over the gym's time.
     let first = no(&phone, 0);
-    for _ in 0..2 {
+    // 8, 10, 15: seven more.
+    for minutes in ["10 min", "15 min"] {
         tap(&mut phone, PlanTap::Changed(first, PartChange::Minutes(true)));
+        assert_eq!(view(&phone).parts[0].minutes, minutes);
     }
     let trouble = view(&phone).troubles[0].clone();
-    assert_eq!((trouble.line.as_str(), trouble.way.as_str()), ("6 minutes more than the gym is yours.", "Make it fit"));
+    assert_eq!((trouble.line.as_str(), trouble.way.as_str()), ("3 minutes more than the gym is yours.", "Make it fit"));
     phone.act(trouble.action);
     assert_eq!(view(&phone).total, "45 of 45 min");
     assert_eq!(view(&phone).troubles, []);
@@ -114,7 +116,7 @@ fn bad_input_is_a_sentence_and_a_way_out() {
     tap(&mut phone, PlanTap::GymStepped(false));
     phone.act(view(&phone).troubles[0].action.clone());
     let trouble = view(&phone).troubles[0].clone();
-    assert_eq!(trouble.line, "What stays needs 5 minutes more than there are: let one of them be shortened.");
+    assert_eq!(trouble.line, "What stays needs 5 minutes more than there are: one of them would have to be shorter.");
     phone.act(trouble.action);
     phone.act(view(&phone).troubles[0].action.clone());
     assert_eq!(view(&phone).total, "40 of 40 min");
@@ -127,7 +129,7 @@ fn bad_input_is_a_sentence_and_a_way_out() {
     let trouble = view(&phone).troubles[0].clone();
     assert_eq!(trouble.line, "“Break” has no minutes.");
     phone.act(trouble.action);
-    assert_eq!((view(&phone).troubles, lines(&phone)[2].as_str()), (vec![], "Break 1 min"));
+    assert_eq!((view(&phone).troubles, lines(&phone)[2].as_str()), (vec![], "Break 5 min"));
     // For six, with four.
     for name in ["Mira", "Tove", "Odile", "Bram", "Iva", "Lasse", "Juno", "Pepe"] {
         let player = phone.player(name);
@@ -435,4 +437,42 @@ fn a_clock_put_forward_calls_no_part_over() {
     let next = now.next.expect("a next part");
     tap(&mut phone, PlanTap::Begun(next.0));
     assert_eq!(running(&phone).trouble, None);
+}
+
+/// What is on and what is over can't be shortened any more: the way out names the first to come that stays, on the strip too.
+#[test]
+fn the_way_out_unlocks_a_part_that_is_to_come() {
+    let mut phone = planned();
+    for at in 0..4 {
+        let no = no(&phone, at);
+        tap(&mut phone, PlanTap::Changed(no, PartChange::Locked));
+    }
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    wait_min(&mut phone, 20);
+    tap(&mut phone, PlanTap::Refit(Way::Shorten));
+    let (label, action) = running(&phone).question.expect("it doesn't fit").unlock.expect("a way out");
+    assert_eq!(label, "Let “Three passers” be shortened");
+    assert_eq!(view(&phone).troubles[0].way, label);
+    phone.act(action);
+    tap(&mut phone, PlanTap::Refit(Way::Shorten));
+    assert_eq!(running(&phone).question, None);
+    // 45 - 20 - 3 - 15 are left for it, less the moments between taps.
+    assert_eq!(lines(&phone)[1], "Three passers 6 min");
+}
+
+/// Dropped and had after all in other minutes, a part that is fitted before it is begun is planned so.
+#[test]
+fn made_to_fit_whatever_was_fitted_before() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    let drill = no(&phone, 1);
+    tap(&mut phone, PlanTap::Changed(drill, PartChange::Minutes(true)));
+    tap(&mut phone, PlanTap::NotBegun);
+    // Nothing is begun again: 8 + 20 + 3 + 15 are 46 of 45.
+    let trouble = view(&phone).troubles[0].clone();
+    assert_eq!(trouble.way, "Make it fit");
+    phone.act(trouble.action);
+    assert_eq!((view(&phone).total.as_str(), view(&phone).troubles), ("45 of 45 min", vec![]));
 }

@@ -188,11 +188,10 @@ fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> 
         };
         match what {
             PartChange::Minutes(more) => {
-                let now = part.minutes_now();
-                // To the next five, so that odd minutes of a refit come even again.
-                let by = if now < STEP_MIN || (now == STEP_MIN && !more) { 1 } else { STEP_MIN };
-                set(part, step_u16(now, *more, by, 0, MOST_MIN));
+                let minutes = stepped(part.minutes_now(), *more);
+                set(part, minutes);
             }
+            PartChange::MinutesGiven => set(part, STEP_MIN),
             PartChange::Groups(more) => part.groups = own(part.groups, *more, 2, 2, Board::MAX_GROUPS),
             PartChange::Balls(more) => part.balls = own(part.balls, *more, 1, 1, most_balls.max(1)),
             PartChange::Feeds(more) => part.feeds = own(part.feeds, *more, 4, 1, MOST_FEEDS),
@@ -207,6 +206,15 @@ fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> 
             PartChange::Wanted => part.fitted = Fitted::AsPlanned,
         }
     })
+}
+
+/// To the next five, so that odd minutes of a refit come even again; one by one below.
+fn stepped(now: u16, more: bool) -> u16 {
+    match now {
+        n if n < STEP_MIN || (n == STEP_MIN && !more) => step_u16(n, more, 1, 0, MOST_MIN),
+        n if more => (n / STEP_MIN + 1).saturating_mul(STEP_MIN).min(MOST_MIN),
+        n => (n - 1) / STEP_MIN * STEP_MIN,
+    }
 }
 
 fn take_out(model: &mut Model, no: PartNo) -> Vec<Effect> {
@@ -253,7 +261,7 @@ fn fitted(model: &mut Model) -> Vec<Effect> {
             for (part, n) in plan.parts.iter_mut().zip(minutes) {
                 match n {
                     0 if part.minutes_now() > 0 => part.fitted = Fitted::Dropped,
-                    n if n != part.minutes_now() => part.minutes = n,
+                    n if n != part.minutes_now() => (part.minutes, part.fitted) = (n, Fitted::AsPlanned),
                     _ => {}
                 }
             }

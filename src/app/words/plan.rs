@@ -35,7 +35,6 @@ pub const FEEDS: &str = "Balls a minute from one source";
 pub const AS_DRILL: &str = "as set";
 pub const ALL_BALLS: &str = "all";
 pub const AS_KNOWN: &str = "as known";
-pub const LOCK_OFF: &str = "Let it be shortened";
 pub const NAME: &str = "Called";
 pub const LOCK: &str = "Stays as long as it is";
 pub const LOCK_LINE: &str = "Whatever overruns.";
@@ -253,9 +252,13 @@ pub fn drill_gone(title: &str) -> String {
 
 pub fn locked_too_long(by: u16) -> String {
     format!(
-        "What stays needs {} more than there are: let one of them be shortened.",
+        "What stays needs {} more than there are: one of them would have to be shorter.",
         plural(usize::from(by), "minute", "minutes")
     )
+}
+
+pub fn lock_off(title: &str) -> String {
+    format!("Let “{title}” be shortened")
 }
 
 pub fn was_taken_out(title: &str) -> String {

@@ -126,7 +126,7 @@ fn troubles(model: &Model, plan: &Plan) -> Vec<TroubleView> {
         PlanFault::OverGym { .. } if running => None,
         PlanFault::OverGym { by } => Some(way(words::over_gym(by), words::FIT, tap(PlanTap::Fitted))),
         PlanFault::NoMinutes(no) => {
-            let more = tap(PlanTap::Changed(no, PartChange::Minutes(true)));
+            let more = tap(PlanTap::Changed(no, PartChange::MinutesGiven));
             Some(way(words::no_minutes(&title(no)), words::GIVE_MINUTES, more))
         }
         PlanFault::TooFew { part, made_for, here } => {
@@ -138,15 +138,20 @@ fn troubles(model: &Model, plan: &Plan) -> Vec<TroubleView> {
     };
     let here = drill_here(model);
     let mut troubles: Vec<TroubleView> =
-        faults(plan, floor.n_children, here, spared).into_iter().filter_map(of_fault).collect();
+        faults(plan, floor.n_children, here, &spared).into_iter().filter_map(of_fault).collect();
     if let Some((_, part)) = &draft.out {
         troubles.insert(0, way(words::was_taken_out(&part.title), words::PUT_BACK, tap(PlanTap::PutBack)));
     }
-    if let Some((by, no)) = draft.locked_by.zip(plan.parts.iter().find(|part| part.locked).map(|part| part.no)) {
-        troubles
-            .insert(0, way(words::locked_too_long(by), words::LOCK_OFF, tap(PlanTap::Changed(no, PartChange::Locked))));
+    if let Some((by, (title, action))) = draft.locked_by.zip(unlocks(plan, spared)) {
+        troubles.insert(0, way(words::locked_too_long(by), &title, action));
     }
     troubles
+}
+
+/// The way out where what stays is too long: the first part to come that stays, by its name.
+pub(super) fn unlocks(plan: &Plan, begun: impl Fn(PartNo) -> bool) -> Option<(String, Action)> {
+    let part = plan.parts.iter().find(|part| part.locked && !part.is_dropped() && !begun(part.no))?;
+    Some((words::lock_off(&part.title), Action::Plan(PlanTap::Changed(part.no, PartChange::Locked))))
 }
 
 /// Drills that are still among the drills.

@@ -62,6 +62,8 @@ pub struct Question {
     pub keep: String,
     /// What stays needs more than there is.
     pub locked: Option<String>,
+    /// The key that lets one of it be shortened.
+    pub unlock: Option<(String, Action)>,
 }
 
 /// Asked from a whole minute on: below that it is no trouble.
@@ -139,5 +141,6 @@ fn question(model: &Model, plan: &Plan, standing: &Standing) -> Option<Question>
         drop: would_be(Way::Drop).unwrap_or_default(),
         keep: words::ends_late(&counts::time(end)),
         locked: model.drafts.plan.locked_by.map(words::locked_too_long),
+        unlock: model.drafts.plan.locked_by.and_then(|_| super::unlocks(plan, |no| !standing.to_come.contains(&no))),
     })
 }

@@ -148,6 +148,16 @@ fn ask(question: &Question, shell: Shell) -> AnyView {
         <div class="now-ask" role="group" aria-label=question.line.clone()>
             <p class="now-asked" data-fig="asked">{question.line.clone()}</p>
             {question.locked.clone().map(|line| view! { <p class="fault" data-fig="locked">{line}</p> })}
+            {question
+                .unlock
+                .clone()
+                .map(|(label, action)| {
+                    view! {
+                        <button class="quiet" type="button" data-key="refit-unlock" on:click=shell.sends(action)>
+                            {label}
+                        </button>
+                    }
+                })}
             <div class="now-ways">{keys}</div>
         </div>
     }
