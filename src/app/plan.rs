@@ -154,7 +154,8 @@ pub fn seen_least_lately(model: &Model, practices: &[PracticeSummary]) -> Vec<Pl
     seen_least(model, &practices[..practices.len().min(LATELY)])
 }
 
-/// Of each skill that is practised in drills, the balls each child had on average.
+/// Of each skill that is practised in drills, the balls each child had on average; one with none at all lacks them most. Nothing where
+/// nothing was counted, or there is no other skill to compare with.
 fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec<(Skill, u32)> {
     let mut skills: Vec<(Skill, u32)> = Vec::new();
     for (_, spec) in drills.iter().filter(|(_, spec)| !spec.rule.is_game()) {
@@ -164,11 +165,10 @@ fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec
         let runs = practices.iter().flat_map(|p| &p.runs).filter(|run| run.skill == spec.skill);
         let (n, children) =
             runs.fold((0, 0), |(n, most), run| (n + run.everyone.n_noted(), most.max(run.children.len())));
-        if n > 0 {
-            skills.push((spec.skill.clone(), n / u32::try_from(children.max(1)).unwrap_or(u32::MAX)));
-        }
+        skills.push((spec.skill.clone(), n / u32::try_from(children.max(1)).unwrap_or(u32::MAX)));
     }
-    skills
+    let some = skills.iter().any(|(_, n)| *n > 0);
+    if some && skills.len() > 1 { skills } else { Vec::new() }
 }
 
 /// Who had the fewest balls judged, each time they were here, where not everyone had as few; at most three.

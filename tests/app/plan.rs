@@ -476,3 +476,18 @@ fn made_to_fit_whatever_was_fitted_before() {
     phone.act(trouble.action);
     assert_eq!((view(&phone).total.as_str(), view(&phone).troubles), ("45 of 45 min", vec![]));
 }
+
+/// Twelve passes and not one serve: serving is what lacks balls.
+#[test]
+fn a_skill_without_any_balls_lacks_them_most() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    for i in 0..36 {
+        phone.act(Action::PlaceTapped(Place(i % 3), pass(2)));
+    }
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Plan));
+    tap(&mut phone, PlanTap::Proposed);
+    let whys: Vec<String> = view(&phone).parts.iter().filter_map(|part| part.why.clone()).collect();
+    assert!(whys.iter().any(|why| why == "Serving had no balls lately."), "{whys:?}");
+}

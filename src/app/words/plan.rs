@@ -182,6 +182,7 @@ pub fn why(why: &Why) -> String {
     match why {
         Why::Arriving => "Whoever is here plays; nobody waits for the last.".to_owned(),
         Why::NotDone => "Planned last time and not done.".to_owned(),
+        Why::FewBalls(skill, 0) => format!("{} had no balls lately.", upper(skill_word(skill))),
         Why::FewBalls(skill, n) => {
             let balls = plural(*n as usize, "ball", "balls");
             format!("{} had the fewest balls lately: about {balls} each.", upper(skill_word(skill)))
