@@ -177,7 +177,7 @@ fn seen_least(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
     let counted = practices.iter().filter(|p| p.runs.iter().any(|run| run.everyone.n_noted() > 0));
     let counted: Vec<&PracticeSummary> = counted.collect();
     let seen = |player: PlayerId| {
-        let here = counted.iter().filter(|p| !p.away.contains(&player));
+        let here = counted.iter().filter(|p| was_there(model, p, player));
         let (n, times) = here.fold((0, 0), |(n, times), p| (n + seen_in(p, player), times + 1));
         // In tenths a practice, so that one who was away isn't behind for that.
         (n * 10).checked_div(times)
@@ -186,6 +186,13 @@ fn seen_least(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
     let fewest = all.iter().map(|(_, n)| *n).min().unwrap_or(0);
     let least: Vec<PlayerId> = all.iter().filter(|(_, n)| *n == fewest).map(|(player, _)| *player).collect();
     if least.len() <= MOST && least.len() < all.len() { least } else { Vec::new() }
+}
+
+/// A child that stood in a run, or was of the squad when practice began and not away: who joined later missed nothing.
+pub fn was_there(model: &Model, practice: &PracticeSummary, player: PlayerId) -> bool {
+    let joined = || model.own.get(player.0).or_else(|| model.theirs.get(player.0));
+    let of_squad = || joined().is_some_and(|entry| entry.at.wall_ms <= practice.started.wall_ms);
+    practice.took_part(player) || !practice.away.contains(&player) && of_squad()
 }
 
 /// Balls of a child that were judged or told, and rallies it played.

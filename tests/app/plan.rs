@@ -491,3 +491,27 @@ fn a_skill_without_any_balls_lacks_them_most() {
     let whys: Vec<String> = view(&phone).parts.iter().filter_map(|part| part.why.clone()).collect();
     assert!(whys.iter().any(|why| why == "Serving had no balls lately."), "{whys:?}");
 }
+
+/// Lotte joins after a practice: its report doesn't know her, and no plan says that she was seen least.
+#[test]
+fn who_joined_later_missed_nothing() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    phone.drill(0);
+    for i in 0..36 {
+        phone.act(Action::PlaceTapped(Place(i % 3), pass(2)));
+    }
+    phone.end_practice();
+    let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    let before = practice_report(&phone.model, id).expect("a report").plan.expect("a plan");
+    phone.act(Action::RosterTyped("Lotte".to_owned()));
+    phone.act(Action::RosterTaken);
+    phone.player("Lotte");
+    let after = practice_report(&phone.model, id).expect("a report").plan.expect("a plan");
+    assert_eq!((after.children.len(), &after.least), (12, &before.least));
+    phone.act(Action::Go(Screen::Plan));
+    tap(&mut phone, PlanTap::Proposed);
+    let whys: Vec<String> = view(&phone).parts.iter().filter_map(|part| part.why.clone()).collect();
+    assert!(!whys.iter().any(|why| why.contains("Lotte")), "{whys:?}");
+}

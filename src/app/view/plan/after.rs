@@ -1,7 +1,7 @@
 //! Afterwards: planned against done, part by part; what each child had of it; who was seen least.
 
 use crate::app::model::Model;
-use crate::app::plan::seen_in;
+use crate::app::plan::{seen_in, was_there};
 use crate::app::words::plan::{self as words, Done};
 use crate::domain::ids::PlayerId;
 use crate::domain::summary::PracticeSummary;
@@ -60,8 +60,10 @@ pub fn after(model: &Model, summary: &PracticeSummary) -> Option<AfterPlan> {
 fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>, Option<String>) {
     let squad = model.base.players();
     // Who went early was here too.
-    let here = squad.iter().filter(|p| summary.took_part(p.id) || !(p.archived || summary.away.contains(&p.id)));
-    let here: Vec<PlayerId> = here.map(|p| p.id).collect();
+    let archived = |player: PlayerId| squad.iter().any(|p| p.id == player && p.archived);
+    let there = |player: &PlayerId| was_there(model, summary, *player) && !archived(*player);
+    let here = squad.iter().map(|p| p.id).filter(|p| summary.took_part(*p) || there(p));
+    let here: Vec<PlayerId> = here.collect();
     let line = |player: PlayerId| {
         let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
         let t = of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t);
