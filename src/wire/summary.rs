@@ -32,8 +32,8 @@ struct Practice {
     runs: Vec<Run>,
 }
 
-/// Identity of the plan, the plan as in a record, and of each part its milliseconds.
-type Planned = (String, String, Vec<(u16, Option<u32>)>);
+/// Identity of the plan, the plan as in a record, of each part its milliseconds, and what was taken out by its name.
+type Planned = (String, String, Vec<(u16, Option<u32>)>, Vec<(u16, String)>);
 
 #[derive(Serialize, Deserialize)]
 struct Run {
@@ -93,7 +93,8 @@ pub fn encode(summary: &PracticeSummary) -> String {
             .collect(),
         plan: summary.plan.as_ref().map(|done| {
             let ms = done.done.iter().map(|(part, ms)| (part.0, *ms)).collect();
-            (done.id.0.to_string(), plan::text(&done.plan), ms)
+            let out = done.out.iter().map(|(part, title)| (part.0, title.clone())).collect();
+            (done.id.0.to_string(), plan::text(&done.plan), ms, out)
         }),
         runs: summary.runs.iter().map(run).collect(),
     };
@@ -124,10 +125,11 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         away,
         rounds: practice.rounds.iter().map(round).collect::<Option<_>>()?,
         plan: match practice.plan {
-            Some((id, text, ms)) => Some(PlanDone {
+            Some((id, text, ms, out)) => Some(PlanDone {
                 id: PlanId(EntryId::from_text(&id)?),
                 plan: plan::of_text(&text)?,
                 done: ms.into_iter().map(|(part, ms)| (PartNo(part), ms)).collect(),
+                out: out.into_iter().map(|(part, title)| (PartNo(part), title)).collect(),
             }),
             None => None,
         },

@@ -230,7 +230,8 @@ fn run_with_a_latecomer_an_overrun_and_a_kill() {
             "8 min planned, 8 min done",
             "3 min planned, 0 min done",
             "not planned, 0 min done",
-            "15 min planned, not done"
+            "15 min planned, not done",
+            "taken out, 22 min done"
         ]
     );
     assert_eq!(after.children.len(), 12);
@@ -514,4 +515,28 @@ fn who_joined_later_missed_nothing() {
     tap(&mut phone, PlanTap::Proposed);
     let whys: Vec<String> = view(&phone).parts.iter().filter_map(|part| part.why.clone()).collect();
     assert!(!whys.iter().any(|why| why.contains("Lotte")), "{whys:?}");
+}
+
+/// Whatever becomes of the plan, what was done is told.
+#[test]
+fn with_every_part_taken_out_what_was_done_is_still_told() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    wait_min(&mut phone, 8);
+    for _ in 0..4 {
+        let first = no(&phone, 0);
+        tap(&mut phone, PlanTap::Out(first));
+    }
+    phone.end_practice();
+    let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    let told = |phone: &Phone| practice_report(&phone.model, id).expect("a report").plan.expect("a plan").parts;
+    let parts = told(&phone);
+    let lines: Vec<_> = parts.iter().map(|part| (part.title.as_str(), part.what.as_str())).collect();
+    assert_eq!(lines, [("Arrival game", "taken out, 8 min done")]);
+    // Packed, and read by another page.
+    phone.act(Action::Go(Screen::After));
+    killed(&mut phone);
+    assert!(phone.model.packed.contains_key(&id), "it is packed");
+    assert_eq!(told(&phone), parts);
 }

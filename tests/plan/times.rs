@@ -146,7 +146,7 @@ fn minutes_by_what_is_there() {
 }
 
 fn copied(plan: Plan, done: Vec<(PartNo, Option<u32>)>) -> Plan {
-    PlanDone { id: PlanId(EntryId::new(1, 1)), plan, done }.again()
+    PlanDone { id: PlanId(EntryId::new(1, 1)), plan, done, out: Vec::new() }.again()
 }
 
 /// Nobody planned these: 8 min 29 s are 8, 40 s are one whole minute, and the last, whose end nobody noted, keeps what it had.

@@ -335,6 +335,15 @@ pub fn ends_late(time: &str) -> String {
 pub fn planned_done(planned: Option<u16>, done: Done) -> String {
     let planned_min = planned.map(|n| format!("{n} min planned"));
     let planned_min = planned_min.unwrap_or_else(|| "not planned".to_owned());
+    and_done(&planned_min, done)
+}
+
+/// `taken out, 22 min done`
+pub fn out_done(done: Done) -> String {
+    and_done("taken out", done)
+}
+
+fn and_done(planned_min: &str, done: Done) -> String {
     match done {
         Done::Not => format!("{planned_min}, not done"),
         Done::Begun => format!("{planned_min}, begun; its end wasn’t noted"),

@@ -75,6 +75,8 @@ pub struct PlanDone {
     pub id: PlanId,
     pub plan: Plan,
     pub done: Vec<(PartNo, Option<u32>)>,
+    /// What was begun and then taken out of the plan, as it was called.
+    pub out: Vec<(PartNo, String)>,
 }
 
 /// Minutes of a plan by what is there in them.

@@ -1,6 +1,6 @@
 //! Plans among what is known outside the runs: which practice follows which, which waits for the next, what was begun when.
 
-use super::super::ids::{EntryId, PlanId, PracticeId, Revision};
+use super::super::ids::{EntryId, PartNo, PlanId, PracticeId, Revision};
 use super::super::plan::clock::{Mark, done};
 use super::super::plan::{Plan, PlanDone};
 use super::base::{Base, PracticeFacts, after};
@@ -37,7 +37,15 @@ impl Base {
     /// The plan of a practice with how long each part went on; nothing where it follows none.
     pub fn plan_done(&self, practice: PracticeId) -> Option<PlanDone> {
         let id = self.plan_followed(self.practices.get(&practice)?)?;
-        Some(PlanDone { id, plan: self.plan(id)?.clone(), done: done(&self.marks(practice)) })
+        let plan = self.plan(id)?.clone();
+        let marks = self.marks(practice);
+        let mut out: Vec<(PartNo, String)> = Vec::new();
+        for mark in marks.iter().filter(|mark| !mark.ends && plan.part(mark.part).is_none()) {
+            if out.iter().all(|(no, _)| *no != mark.part) {
+                out.push((mark.part, mark.title.clone()));
+            }
+        }
+        Some(PlanDone { id, plan, done: done(&marks), out })
     }
 
     pub(super) fn plan_followed(&self, facts: &PracticeFacts) -> Option<PlanId> {

@@ -4,6 +4,7 @@ use crate::app::model::Model;
 use crate::app::plan::{seen_in, was_there};
 use crate::app::words::plan::{self as words, Done};
 use crate::domain::ids::PlayerId;
+use crate::domain::plan::PlanPart;
 use crate::domain::summary::PracticeSummary;
 use crate::domain::touches::Touches;
 
@@ -37,18 +38,22 @@ pub fn after(model: &Model, summary: &PracticeSummary) -> Option<AfterPlan> {
         Some((_, ms)) => ms.map_or(Done::Begun, Done::For),
     };
     let ms_of = |done| if let Done::For(ms) = done { ms } else { 0 };
-    let all: Vec<(String, Option<u16>, Done)> = plan
-        .plan
-        .parts
+    let planned = |part: &PlanPart| {
+        let minutes = (!part.added).then_some(part.minutes);
+        let what = words::planned_done(minutes, done_of(part.no));
+        (part.title.clone(), minutes, done_of(part.no), what)
+    };
+    let out = plan.out.iter().map(|(no, title)| (title.clone(), None, done_of(*no), words::out_done(done_of(*no))));
+    let all: Vec<(String, Option<u16>, Done, String)> = plan.plan.parts.iter().map(planned).chain(out).collect();
+    let longest = all
         .iter()
-        .map(|part| (part.title.clone(), (!part.added).then_some(part.minutes), done_of(part.no)))
-        .collect();
-    let longest =
-        all.iter().map(|(_, planned, done)| (u32::from(planned.unwrap_or(0)) * 60_000).max(ms_of(*done))).max()?.max(1);
+        .map(|(_, planned, done, _)| (u32::from(planned.unwrap_or(0)) * 60_000).max(ms_of(*done)))
+        .max()?
+        .max(1);
     let percent = |ms: u32| u8::try_from(u64::from(ms) * 100 / u64::from(longest)).unwrap_or(100);
-    let parts = all.into_iter().map(|(title, planned, done)| AfterPart {
+    let parts = all.into_iter().map(|(title, planned, done, what)| AfterPart {
         title,
-        what: words::planned_done(planned, done),
+        what,
         planned: percent(u32::from(planned.unwrap_or(0)) * 60_000),
         done: percent(ms_of(done)),
     });
