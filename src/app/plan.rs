@@ -4,7 +4,7 @@ use super::model::Model;
 use crate::domain::drill::DrillSpec;
 use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId};
 use crate::domain::plan::clock::{Mark, Standing};
-use crate::domain::plan::expect::Floor;
+use crate::domain::plan::expect::{Floor, Pace};
 use crate::domain::plan::propose::Lately;
 use crate::domain::plan::refit::Way;
 use crate::domain::plan::{PartKind, Plan, PlanPart};
@@ -116,8 +116,8 @@ pub fn practices(model: &Model) -> Vec<PracticeSummary> {
 /// So many of a drill's last runs tell the squad's pace.
 const RUNS: usize = 8;
 
-/// Balls and milliseconds of the squad's last runs of a drill.
-pub fn own_pace(practices: &[PracticeSummary], drill: DrillId) -> Vec<(u32, u64)> {
+/// The squad's last runs of a drill.
+pub fn own_pace(practices: &[PracticeSummary], drill: DrillId) -> Vec<Pace> {
     let runs = practices.iter().flat_map(|p| p.runs.iter().rev()).filter(|run| run.drill == Some(drill));
     runs.filter_map(RunSummary::paced).take(RUNS).collect()
 }

@@ -7,6 +7,7 @@ use std::ops::Add;
 use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::plan::PlanDone;
+use super::plan::expect::Pace;
 use super::replay::base::Practice;
 use super::replay::part::Part;
 use super::replay::run::RunState;
@@ -59,6 +60,8 @@ pub struct RunSummary {
     pub children: Vec<(PlayerId, Counts)>,
     /// The order in which the children stood at the end, for next time.
     pub order: Vec<PlayerId>,
+    /// Groups with somebody in them at the end.
+    pub n_groups: usize,
     pub joint: u16,
     pub duel: Duel,
     /// Who touched a ball, in whatever role.
@@ -205,6 +208,7 @@ impl RunSummary {
             everyone: Counts::of(&run.main.everyone),
             children: run.main.by_child.iter().map(|(player, tally)| (*player, Counts::of(tally))).collect(),
             order: run.main.lineup.everyone().collect(),
+            n_groups: run.main.lineup.groups.iter().filter(|group| !group.is_empty()).count(),
             joint: run.main.transition().map_or(0, |score| score.joint),
             duel: run.main.transition().map_or_else(Duel::default, |score| score.duel),
             touches: run.main.touches.iter().collect(),
@@ -318,12 +322,14 @@ impl RunSummary {
             || self.game.as_ref().is_some_and(played)
     }
 
-    /// Balls or rallies, and how long they took: what the squad's own pace is. `None` where there were too few to tell.
-    pub fn paced(&self) -> Option<(u32, u64)> {
+    /// Balls or rallies, how long they took, and with whom: what the squad's own pace is. `None` where there were too few to tell, or good
+    /// ones alone were counted, which say nothing of how many balls there were.
+    pub fn paced(&self) -> Option<Pace> {
         const LEAST: u32 = 10;
         let n = self.game.as_ref().map_or(self.n_contacts, |game| game.n_rallies);
         // From the first to the last there is one wait fewer than there are balls.
-        (n > LEAST && self.span_ms > 0).then(|| (n - 1, self.span_ms))
+        let tells = n > LEAST && self.span_ms > 0 && self.everyone.n_counted == 0;
+        tells.then(|| Pace { n: n - 1, ms: self.span_ms, n_children: self.order.len(), n_groups: self.n_groups })
     }
 }
 

@@ -48,6 +48,7 @@ struct Run {
     all: Line,
     children: Vec<(String, Line)>,
     order: Vec<String>,
+    groups: usize,
     joint: u16,
     duel: (u16, u16),
     /// Judged, fed, caught, fetched.
@@ -153,6 +154,7 @@ fn run(run: &RunSummary) -> Run {
         all: line(&run.everyone),
         children: run.children.iter().map(|(p, counts)| (p.0.to_string(), line(counts))).collect(),
         order: run.order.iter().map(|p| p.0.to_string()).collect(),
+        groups: run.n_groups,
         joint: run.joint,
         duel: (run.duel.passers, run.duel.servers),
         touches: run.touches.iter().map(|(p, t)| (p.0.to_string(), [t.judged, t.fed, t.caught, t.fetched])).collect(),
@@ -195,6 +197,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
         everyone: line_back(run.all)?,
         children: run.children.iter().map(|(p, l)| Some((player(p)?, line_back(*l)?))).collect::<Option<_>>()?,
         order: run.order.iter().map(player).collect::<Option<_>>()?,
+        n_groups: run.groups,
         joint: run.joint,
         duel: Duel { passers: run.duel.0, servers: run.duel.1 },
         touches: run.touches.iter().map(|(p, t)| Some((player(p)?, touches_back(*t)))).collect::<Option<_>>()?,

@@ -8,7 +8,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::plan::{PartState, PlanView, Running, plan, strip};
 use peppertally::app::view::report::practice_report;
 use peppertally::domain::drill::{DrillSpec, OnFloor};
-use peppertally::domain::ids::{PartNo, Place};
+use peppertally::domain::ids::{GroupNo, PartNo, Place};
 use peppertally::domain::plan::PartKind;
 use peppertally::domain::plan::refit::Way;
 
@@ -539,4 +539,21 @@ fn with_every_part_taken_out_what_was_done_is_still_told() {
     killed(&mut phone);
     assert!(phone.model.packed.contains_key(&id), "it is packed");
     assert_eq!(told(&phone), parts);
+}
+
+/// Good ones alone are counted in lanes: they say nothing of how many balls there were.
+#[test]
+fn lanes_tell_no_pace() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(10);
+    for i in 0..30 {
+        phone.act(Action::LaneTapped(GroupNo(i % 3)));
+    }
+    assert_eq!(phone.model.run_on().expect("a run").main.contacts.len(), 30);
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Plan));
+    let drill = view(&phone).drills[10].0;
+    tap(&mut phone, PlanTap::DrillAdded(drill));
+    let lines = view(&phone).editor.expect("the part is open").lines;
+    assert!(lines.iter().any(|line| line.contains("at a common pace, no source")), "{lines:?}");
 }

@@ -3,7 +3,7 @@
 use super::{drill_id, plain, starters};
 use peppertally::domain::drill::{DrillSpec, OnFloor, SwapEvery};
 use peppertally::domain::ids::PartNo;
-use peppertally::domain::plan::expect::{Coverage, Each, Expected, Floor, coverage, expect, turns_needed};
+use peppertally::domain::plan::expect::{Coverage, Each, Expected, Floor, Pace, coverage, expect, turns_needed};
 use peppertally::domain::plan::fault::{PlanFault, faults};
 use peppertally::domain::plan::{PlanPart, made_for};
 use peppertally::stats::feeding::Range;
@@ -50,7 +50,7 @@ fn contacts_worked_by_hand() {
 fn the_squads_own_pace_goes_first() {
     let spec = &starters()[0];
     // 60 balls in 10 min, 40 in 10 min, 45 in 5 min: 6, 4 and 9 a minute; 15 minutes: 60 to 135, most likely 90. Each of ten 6 to 14.
-    let own = [(60, 600_000), (40, 600_000), (45, 300_000)];
+    let own = [(60, 600_000), (40, 600_000), (45, 300_000)].map(|(n, ms)| pace(n, ms, 10, 0));
     let expected = expect(&part(spec, 15, None), spec, floor(10, 12), &own).unwrap();
     assert_eq!((expected.n_runs, expected.balls), (3, range(60, 90, 135)));
     assert_eq!(expected.each, Each::Contacts(range(6, 9, 14)));
@@ -59,6 +59,30 @@ fn the_squads_own_pace_goes_first() {
     // One run alone has no range of its own: 30 % either way of 90 balls.
     let one = expect(&part(spec, 15, None), spec, floor(10, 12), &own[..1]).unwrap();
     assert_eq!((one.n_runs, one.balls), (1, range(63, 90, 117)));
+}
+
+fn pace(n: u32, ms: u64, n_children: usize, n_groups: usize) -> Pace {
+    Pace { n, ms, n_children, n_groups }
+}
+
+/// The squad's own pace is of the sources, children and balls it had: with others it is what the formula makes of the two.
+#[test]
+fn the_squads_own_pace_in_other_groups_and_with_other_balls() {
+    let spec = &starters()[0];
+    let own = [pace(60, 600_000, 12, 0); 3];
+    let balls = |part: &PlanPart| expect(part, spec, floor(12, 12), &own).unwrap().balls.likely;
+    let as_it_was = part(spec, 10, None);
+    assert_eq!(balls(&as_it_was), 60);
+    // Then one source, a cycle of 12 * 6 + 40 = 112 s: in ten hours 321 cycles (35 952 s) and 8 balls in 48 s: 3860. In three groups each has
+    // four balls, a cycle of 64 s: 562 cycles (35 968 s) and the four of 32 s: 2252, 6756 of all three. 60 * 6756 / 3860 = 105.01.
+    assert_eq!(balls(&PlanPart { groups: Some(3), ..as_it_was.clone() }), 105);
+    // Six balls, a cycle of 76 s: 473 cycles (35 948 s) and the six of 52 s: 2844. 60 * 2844 / 3860 = 44.2.
+    assert_eq!(balls(&PlanPart { balls: Some(6), ..as_it_was.clone() }), 44);
+    // All at the whistle: 60 with six children are 120 with twelve, each as many as before.
+    let told = &starters()[5];
+    let six = [pace(60, 600_000, 6, 0); 3];
+    let twelve = expect(&part(told, 10, None), told, floor(12, 12), &six).unwrap();
+    assert_eq!((twelve.balls.likely, twelve.each), (120, Each::Contacts(range(10, 10, 10))));
 }
 
 #[test]

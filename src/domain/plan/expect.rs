@@ -5,7 +5,8 @@
 //! every `60 / feeds` seconds until its share of the balls is used, then they are collected (`stats::feeding`). Balls of all sources,
 //! shared among the children in fair turns, are each child's contacts. How many feeds a minute are common is practice, with no source;
 //! the range is then every wait 30 % longer to 30 % shorter. Where the squad has runs of its own, their pace (collecting included) is
-//! taken instead, with the slowest and the fastest of them as the range.
+//! taken instead, with the slowest and the fastest of them as the range: each as it would be with the sources, children and balls of the
+//! part, by what the same formula makes of the two.
 
 use super::super::drill::{Board, DrillSpec, Rule, SwapEvery};
 use super::super::entry::Lineup;
@@ -23,6 +24,16 @@ pub struct Floor {
     pub n_balls: usize,
     /// To bring the balls back, in seconds.
     pub collect_s: u16,
+}
+
+/// How many balls (or rallies) a run of the squad's own had in what time, and with whom.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pace {
+    pub n: u32,
+    pub ms: u64,
+    pub n_children: usize,
+    /// Groups at once; 0 where it had none.
+    pub n_groups: usize,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,7 +80,7 @@ pub enum Coverage {
 }
 
 /// `None` where nobody is here, nothing lasts, or no balls are counted in it.
-pub fn expect(part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[(u32, u64)]) -> Option<Expected> {
+pub fn expect(part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[Pace]) -> Option<Expected> {
     let ms = u64::from(part.minutes_now()) * 60_000;
     let spec = part.spec_of(spec);
     let n_balls = part.balls.map_or(floor.n_balls, usize::from).max(1);
@@ -77,11 +88,13 @@ pub fn expect(part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[(u32, u64)
         return None;
     }
     let fit = refit(&spec, floor.n_children, n_balls);
-    let of_own = at_paces(own, ms).filter(|_| part.feeds.is_none());
-    let balls = of_own.unwrap_or_else(|| {
-        let n = sources(&spec, &fit, floor.n_children, n_balls);
-        feeding(part, &spec, n_balls / n, floor.collect_s).range_in(ms).times(whole(n))
-    });
+    let n_sources = sources(&spec, &fit, floor.n_children, n_balls);
+    let source = feeding(part, &spec, n_balls / n_sources, floor.collect_s);
+    let own = if part.feeds.is_some() { &[] } else { own };
+    let scaled: Vec<(u32, u64)> =
+        own.iter().map(|pace| scaled(pace, part, &spec, floor, in_hours(source, n_sources))).collect();
+    let of_own = at_paces(&scaled, ms);
+    let balls = of_own.unwrap_or_else(|| source.range_in(ms).times(whole(n_sources)));
     let n = whole(floor.n_children);
     let each = match spec.rule.a_side() {
         Some(a_side) => court(balls, usize::from(a_side) * 2, floor.n_children, part.minutes_now()),
@@ -91,6 +104,24 @@ pub fn expect(part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[(u32, u64)
     let n_runs = of_own.map_or(0, |_| own.len());
     let feeds = fit.feeders > 0 || spec.rule.transition().is_some();
     Some(Expected { n_runs, balls, each, fed: by_children(feeds), fetched: by_children(fit.target || fit.getters > 0) })
+}
+
+/// A pace as it would be here: it takes as much longer as the formula gives fewer balls than with what that run had. What balls there were
+/// then isn't known: the coach's bag, as now.
+fn scaled(pace: &Pace, part: &PlanPart, spec: &DrillSpec, floor: Floor, now: u64) -> (u32, u64) {
+    let bag = floor.n_balls.max(1);
+    let n = match spec.board {
+        Board::Court => 1,
+        Board::Told { .. } => pace.n_children.min(bag).max(1),
+        _ => pace.n_groups.clamp(1, bag),
+    };
+    let then = in_hours(feeding(part, spec, bag / n, floor.collect_s), n);
+    (pace.n, pace.ms.saturating_mul(then) / now.max(1))
+}
+
+/// Balls of so many sources in ten hours, long enough that it doesn't matter where in a cycle it ends.
+fn in_hours(source: Feeding, n_sources: usize) -> u64 {
+    u64::from(source.balls_in(36_000_000)) * n_sources as u64
 }
 
 /// Places where balls are given at once: groups, each with its own; where all serve at the whistle, a ball or a child each; else one.

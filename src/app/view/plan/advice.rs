@@ -6,7 +6,7 @@ use crate::app::model::Model;
 use crate::app::plan::floor;
 use crate::app::words::plan as words;
 use crate::domain::drill::Board;
-use crate::domain::plan::expect::{Each, coverage, expect};
+use crate::domain::plan::expect::{Each, coverage};
 use crate::domain::plan::{PartKind, Plan, PlanPart};
 use crate::domain::summary::PracticeSummary;
 
@@ -52,7 +52,7 @@ pub fn advice(model: &Model, plan: &Plan, practices: &[PracticeSummary]) -> Vec<
 
 /// A drill with one source of balls where two or more groups would give everyone more.
 fn waits(model: &Model, plan: &Plan, part: &PlanPart, practices: &[PracticeSummary]) -> Option<String> {
-    let spec = part.drill.and_then(|id| model.base.drill(id)).filter(|spec| !spec.rule.is_game())?;
+    part.drill.and_then(|id| model.base.drill(id)).filter(|spec| !spec.rule.is_game())?;
     let contacts = |each| match each {
         Each::Contacts(n) => Some(n.likely),
         Each::Court { .. } => None,
@@ -65,7 +65,7 @@ fn waits(model: &Model, plan: &Plan, part: &PlanPart, practices: &[PracticeSumma
     let most = usize::from(Board::MAX_GROUPS).min(floor.n_children / 2).min(floor.n_balls);
     let with = |groups: usize| {
         let part = PlanPart { groups: u8::try_from(groups).ok(), ..part.clone() };
-        contacts(expect(&part, spec, floor, &[])?.each)
+        contacts(expected(model, plan, &part, practices)?.each)
     };
     let (groups, then) =
         (2..=most).filter_map(|n| Some((n, with(n)?))).find(|(_, then)| *then >= now + now.div_ceil(2))?;

@@ -3,6 +3,7 @@
 use crate::app::model::Model;
 use crate::app::plan::{floor, own_pace, seen_least_lately};
 use crate::app::words::{counts, plan as words};
+use crate::domain::drill::Board;
 use crate::domain::ids::PartNo;
 use crate::domain::plan::clock::Standing;
 use crate::domain::plan::expect::{Expected, coverage, expect};
@@ -132,7 +133,10 @@ fn what(part: &PlanPart, state: PartState) -> String {
 /// Of a part that has a drill.
 pub fn expected(model: &Model, plan: &Plan, part: &PlanPart, practices: &[PracticeSummary]) -> Option<Expected> {
     let drill = part.drill?;
-    expect(part, model.base.drill(drill)?, floor(model, plan), &own_pace(practices, drill))
+    let spec = model.base.drill(drill)?;
+    // Lanes count good ones alone: how many balls there were they can't say.
+    let own = if matches!(spec.board, Board::Lanes) { Vec::new() } else { own_pace(practices, drill) };
+    expect(part, spec, floor(model, plan), &own)
 }
 
 pub fn editor(model: &Model, plan: &Plan, no: PartNo, practices: &[PracticeSummary]) -> Option<Editor> {
