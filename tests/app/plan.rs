@@ -557,3 +557,27 @@ fn lanes_tell_no_pace() {
     let lines = view(&phone).editor.expect("the part is open").lines;
     assert!(lines.iter().any(|line| line.contains("at a common pace, no source")), "{lines:?}");
 }
+
+/// The drill of lanes is set for three groups. Its part has two, or as few as its balls.
+#[test]
+fn a_drill_starts_with_the_groups_and_balls_of_its_part() {
+    let begun = |change: fn(PartNo) -> Vec<PlanTap>| {
+        let mut phone = planned();
+        let drill = view(&phone).drills[10].0;
+        tap(&mut phone, PlanTap::DrillAdded(drill));
+        let part = no(&phone, 4);
+        for change in change(part) {
+            tap(&mut phone, change);
+        }
+        let first = no(&phone, 0);
+        tap(&mut phone, PlanTap::Begun(first));
+        phone.drill(10);
+        assert_eq!(running(&phone).title, view(&phone).parts[4].title);
+        phone.model.run_on().expect("a run").main.lineup.groups.len()
+    };
+    assert_eq!(begun(|_| vec![]), 3);
+    assert_eq!(begun(|part| vec![PlanTap::Changed(part, PartChange::Groups(true))]), 2);
+    // From none to one ball, then two.
+    let balls = |part| [true, true].map(|more| PlanTap::Changed(part, PartChange::Balls(more))).to_vec();
+    assert_eq!(begun(balls), 2);
+}

@@ -111,6 +111,26 @@ pub(super) fn woke(model: &mut Model, absence: Absence) {
     }
 }
 
+/// The part that this drill is begun for, while practice follows a plan: the one that is on, else the next with it.
+fn part_for(model: &Model, drill: DrillId) -> Option<&PlanPart> {
+    let (id, standing) = standing(model)?;
+    let plan = model.base.plan(id)?;
+    let on = standing.on.map(|on| on.part);
+    let parts = on.into_iter().chain(standing.to_come).filter_map(|no| plan.part(no));
+    parts.into_iter().find(|part| part.drill == Some(drill))
+}
+
+/// A drill as its part has it: groups of its own, and no more of them than it has balls.
+pub(super) fn as_planned(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillSpec {
+    let Some(part) = part_for(model, drill) else { return spec.clone() };
+    let mut planned = part.spec_of(spec);
+    if let (Some(groups), Some(balls), false) = (planned.on_floor.groups, part.balls, spec.rule.is_game()) {
+        planned.on_floor.groups = Some(groups.min(balls).max(1));
+    }
+    // A number that its board or rule can't have.
+    if planned.fault().is_some() { spec.clone() } else { planned }
+}
+
 /// A drill was started by its own key while practice follows a plan: its part is on, or it is put in as one that nobody planned.
 pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillSpec) -> Vec<Fact> {
     let Some((id, standing)) = standing(model) else { return Vec::new() };

@@ -140,7 +140,9 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
 
 /// One tap: the practice is on, the run is on, the board is there, ready as last time.
 pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
-    let Some(mut spec) = model.base.drill(drill).cloned() else { return Vec::new() };
+    let Some(mut spec) = model.base.drill(drill).map(|spec| super::plan::as_planned(model, drill, spec)) else {
+        return Vec::new();
+    };
     let is_same = |run: &RunState| DrillSpec { rule: run.spec.rule.as_kept(), ..run.spec.clone() } == spec;
     if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && is_same(r)) {
         let id = run.id;
