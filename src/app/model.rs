@@ -372,12 +372,25 @@ impl Model {
 
     /// The practice that is on: of this phone, of this day, not ended. What was left open on another day is not on.
     pub fn practice_today(&self) -> Option<Practice> {
-        self.practices_open().find(|p| p.started.day() == self.now.day())
+        self.practices_open().find(|p| self.is_on(p))
+    }
+
+    /// Of this day; past midnight while a part of its plan is on, until the gym's time is over and an hour more.
+    pub fn is_on(&self, practice: &Practice) -> bool {
+        const MARGIN_MIN: i64 = 60;
+        if practice.started.day() == self.now.day() {
+            return true;
+        }
+        let Some(plan) = practice.plan.and_then(|id| self.base.plan(id)) else { return false };
+        let marks = self.base.marks(practice.id);
+        let (Some(first), Some(last)) = (marks.first(), marks.last()) else { return false };
+        let gone_ms = self.now.wall_ms.saturating_sub(first.at.wall_ms);
+        !last.ends && (0..=(i64::from(plan.gym_min) + MARGIN_MIN) * 60_000).contains(&gone_ms)
     }
 
     /// Practices of other days that were never ended, or were opened again, the latest first.
     pub fn left_open(&self) -> Vec<Practice> {
-        self.practices_open().filter(|p| p.started.day() != self.now.day()).collect()
+        self.practices_open().filter(|p| !self.is_on(p)).collect()
     }
 
     /// The practice was started on this phone; known of those in memory.

@@ -581,3 +581,23 @@ fn a_drill_starts_with_the_groups_and_balls_of_its_part() {
     let balls = |part| [true, true].map(|more| PlanTap::Changed(part, PartChange::Balls(more))).to_vec();
     assert_eq!(begun(balls), 2);
 }
+
+/// Begun at half past eleven at night, 45 minutes of the gym: at half past twelve it is on, an hour and three quarters later it was left
+/// open.
+#[test]
+fn a_practice_goes_on_past_midnight() {
+    let mut phone = planned();
+    // 17:05 and so many minutes.
+    wait_min(&mut phone, 6 * 60 + 25);
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    let day = phone.model.now.day();
+    wait_min(&mut phone, 60);
+    assert_ne!(phone.model.now.day(), day);
+    let next = running(&phone).next.expect("a next part");
+    tap(&mut phone, PlanTap::Begun(next.0));
+    assert_eq!((running(&phone).title.as_str(), phone.model.left_open().len()), ("Three passers", 0));
+    wait_min(&mut phone, 46);
+    assert_eq!(strip(&phone.model).running, None);
+    assert_eq!(phone.model.left_open().len(), 1);
+}

@@ -78,7 +78,7 @@ fn finishing(model: &Model, practice: &Practice, spared: impl Fn(&RunState) -> b
 fn ending(model: &Model, practice: &Practice) -> Vec<Fact> {
     let mut facts = finishing(model, practice, |_| false);
     // Ended on another day, nobody knows when it was over.
-    let today = practice.started.day() == model.now.day();
+    let today = model.is_on(practice);
     let on = model.base.marks(practice.id).pop().filter(|mark| !mark.ends && today);
     facts.extend(on.map(|mark| Fact::PartEnded { practice: practice.id, part: mark.part }));
     facts.push(Fact::PracticeEnded { practice: practice.id });
