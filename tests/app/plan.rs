@@ -601,3 +601,20 @@ fn a_practice_goes_on_past_midnight() {
     assert_eq!(strip(&phone.model).running, None);
     assert_eq!(phone.model.left_open().len(), 1);
 }
+
+/// Opened again nothing is on: it says so, what comes is one tap away, and so is what was on.
+#[test]
+fn opened_again_nothing_is_on() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    assert_eq!(running(&phone).undo, "Not begun yet: Arrival game");
+    phone.end_practice();
+    let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    phone.act(Action::PracticeReopened(id));
+    let now = running(&phone);
+    assert_eq!((now.nothing, now.title.as_str(), now.undo.as_str()), (true, "Nothing is on", "Not over: Arrival game"));
+    assert_eq!(now.next.expect("a next part").1, "Next: Three passers");
+    tap(&mut phone, PlanTap::NotBegun);
+    assert_eq!((running(&phone).nothing, running(&phone).title.as_str()), (false, "Arrival game"));
+}

@@ -56,7 +56,8 @@ pub const ADDED: &str = "not planned";
 pub const ON: &str = "on";
 pub const BEGIN: &str = "Begin";
 pub const BOARD: &str = "Open its board";
-pub const NOT_BEGUN: &str = "Not yet: take it back";
+pub const NOTHING_ON: &str = "Nothing is on";
+pub const NOTHING_ON_LINE: &str = "Begin the next part, or any drill.";
 pub const NO_NEXT: &str = "Nothing is next";
 pub const TO_PLAN: &str = "The plan";
 pub const SHORTEN: &str = "Shorten the rest";
@@ -268,6 +269,11 @@ pub fn was_taken_out(title: &str) -> String {
 
 pub fn on_but_out(title: &str) -> String {
     format!("“{title}” is on and no longer in the plan: nobody knows how long. Begin the next when it is done.")
+}
+
+/// The way back from a tap too many, by what it takes back.
+pub fn take_back(title: &str, ended: bool) -> String {
+    if ended { format!("Not over: {title}") } else { format!("Not begun yet: {title}") }
 }
 
 /// Which of the two can't be told.

@@ -24,6 +24,8 @@ pub struct StripView {
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct Running {
+    /// Between parts, and of a practice opened again: the title says so, and there is no time to show.
+    pub nothing: bool,
     pub title: String,
     pub ball: bool,
     pub net: bool,
@@ -43,6 +45,8 @@ pub struct Running {
     pub board: Option<Action>,
     pub next: Option<(PartNo, String, String)>,
     pub question: Option<Question>,
+    /// "Not begun yet: Serving": what the way back takes back.
+    pub undo: String,
     /// The part that is on was taken out of the plan, or its time may be over only by the clock.
     pub trouble: Option<String>,
     pub balls: u8,
@@ -92,11 +96,15 @@ fn running(model: &Model, plan: &Plan, standing: &Standing) -> Running {
     let has_ball = part.is_some_and(|part| part.ball);
     let run = model.run_on().filter(|run| run.drill.is_some() && run.drill == drill);
     Running {
-        title: on.map(|on| on.title.clone()).unwrap_or_default(),
+        nothing: on.is_none(),
+        title: on.map_or_else(|| words::NOTHING_ON.to_owned(), |on| on.title.clone()),
         ball: has_ball,
         net: part.is_some_and(|part| part.net),
         game: part.is_some_and(|part| part.game),
-        what: part.map(|part| words::marks(part.ball, part.net, part.game)).unwrap_or_default(),
+        what: match (on, part) {
+            (None, _) => words::NOTHING_ON_LINE.to_owned(),
+            (Some(_), part) => part.map(|part| words::marks(part.ball, part.net, part.game)).unwrap_or_default(),
+        },
         left: words::left(left.unwrap_or(gone)),
         left_word: match left {
             None => words::GONE,
@@ -110,6 +118,7 @@ fn running(model: &Model, plan: &Plan, standing: &Standing) -> Running {
         board: run.map(|run| Action::Go(Screen::Run(run.id))).or(drill.map(Action::DrillTapped)),
         next: next.map(|part| (part.no, words::next(&part.title), words::lasts(part.minutes_now(), part.added))),
         question: question(model, plan, standing),
+        undo: undo(model, plan),
         trouble: on.and_then(|on| match part {
             None => Some(words::on_but_out(&on.title)),
             Some(_) => (model.drafts.plan.slept == Some(on.mark)).then(|| words::slept(&on.title)),
@@ -120,6 +129,14 @@ fn running(model: &Model, plan: &Plan, standing: &Standing) -> Running {
         balls_least: model.settings.balls <= 1,
         balls_most: model.settings.balls >= MOST_BALLS,
     }
+}
+
+fn undo(model: &Model, plan: &Plan) -> String {
+    let marks = crate::app::plan::marks(model);
+    let Some(last) = marks.last() else { return String::new() };
+    let begun = marks.iter().rev().find(|mark| mark.part == last.part && !mark.ends);
+    let title = plan.part(last.part).map(|part| part.title.as_str()).or(begun.map(|mark| mark.title.as_str()));
+    words::take_back(title.unwrap_or_default(), last.ends)
 }
 
 fn question(model: &Model, plan: &Plan, standing: &Standing) -> Option<Question> {

@@ -57,12 +57,13 @@ fn On(view: Part<StripView>, shell: Shell) -> impl IntoView {
     let marks =
         Part::new(move || view.with(|v| v.running.as_ref().map(|r| (r.ball, r.net, r.game)).unwrap_or_default()));
     let over = Part::new(move || view.with(|v| v.running.as_ref().is_some_and(|r| r.over)));
+    let nothing = Part::new(move || view.with(|v| v.running.as_ref().is_some_and(|r| r.nothing)));
     let percent = Part::new(move || view.with(|v| v.running.as_ref().map_or(0, |r| r.percent)));
     let question = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.question.clone())));
     let trouble = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.trouble.clone())));
     let board = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.board.clone())));
     view! {
-        <section class="now card" class:is-over=move || over.get() data-fig="strip">
+        <section class="now card" class:is-over=move || over.get() class:is-nothing=move || nothing.get() data-fig="strip">
             <div class="now-row">
                 {move || marks.with(|(ball, net, game)| tracks(*ball, *net, *game))}
                 <div class="now-words">
@@ -105,6 +106,7 @@ fn Hand(view: Part<StripView>, shell: Shell) -> impl IntoView {
     let balls = Part::new(move || view.with(|v| v.running.as_ref().map(|r| r.balls.to_string()).unwrap_or_default()));
     let least = Part::new(move || view.with(|v| v.running.as_ref().is_some_and(|r| r.balls_least)));
     let most = Part::new(move || view.with(|v| v.running.as_ref().is_some_and(|r| r.balls_most)));
+    let undo = Part::new(move || view.with(|v| v.running.as_ref().map(|r| r.undo.clone()).unwrap_or_default()));
     let step = move |more: bool| {
         let action = view.with_untracked(|v| {
             v.running.as_ref().map(|r| if more { r.more_balls.clone() } else { r.fewer_balls.clone() })
@@ -120,7 +122,7 @@ fn Hand(view: Part<StripView>, shell: Shell) -> impl IntoView {
                 {words::TO_PLAN}
             </button>
             <button class="notice-later" type="button" data-key="not-begun" on:click=shell.sends(tap(PlanTap::NotBegun))>
-                {words::NOT_BEGUN}
+                {move || undo.get()}
             </button>
         </div>
     }
