@@ -1,5 +1,5 @@
 //! How many balls come in a time: one source gives them at an even pace until all are used, then they are collected, and so on. Knows no
-//! volleyball, reads no clock. The derivation is here; `tests/floor_sim.rs` holds it against balls that are fed one by one.
+//! volleyball, reads no clock. The derivation is here; `tests/plan/floor_sim.rs` holds it against balls that are fed one by one.
 
 /// One source of balls.
 ///

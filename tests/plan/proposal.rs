@@ -25,12 +25,12 @@ fn each_line_has_its_reason() {
     let (plan, whys) = propose(&lately, 90, &titles());
     let lines: Vec<_> = plan.parts.iter().map(|p| (p.title.as_str(), p.minutes)).collect();
     // Serving has a drill of its own (the first that serves), Juno one that names children and isn't in it yet. 8 + 12 + 15 + 15 + 20 = 70:
-    // one more drill of 15, not used for the longest, 85; a break of 4, 89; the minute that is left goes to the first drill.
+    // one more drill of 15, not used for the longest, 85; a break of 3, 88; the two minutes that are left go to the first two drills.
     let expected = [
         ("Arrival game", 8),
         ("drill 0", 13),
-        ("drill 3", 15),
-        ("Break", 4),
+        ("drill 3", 16),
+        ("Break", 3),
         ("drill 1", 15),
         ("drill 2", 15),
         ("drill 12", 20),
@@ -52,6 +52,15 @@ fn each_line_has_its_reason() {
     // 8 + 20 leave 17: one drill; two minutes more, one for each drill.
     assert_eq!(whys, [Why::Arriving, Why::LongAgo, Why::Playing]);
     assert_eq!(plan.parts.iter().map(|p| p.minutes).collect::<Vec<_>>(), [8, 16, 21]);
+}
+
+/// A file may bring any number: what the last plan left undone is cut to the gym's time, however long it was.
+#[test]
+fn undone_parts_of_any_length() {
+    let specs = starters();
+    let undone = specs.iter().take(2).map(|s| PlanPart::of_drill(drill_id(99), s, u16::MAX)).collect();
+    let (plan, _) = propose(&Lately { undone, ..Lately::default() }, 90, &titles());
+    assert_eq!(plan.minutes().all, 90);
 }
 
 proptest! {

@@ -19,11 +19,6 @@ use crate::domain::time::Absence;
 const MOST_MIN: u16 = 120;
 const STEP_MIN: u16 = 5;
 const MOST_FEEDS: u8 = 30;
-/// How long a part lasts that is put in.
-const DRILL_MIN: u16 = 15;
-const ARRIVAL_MIN: u16 = 8;
-const BREAK_MIN: u16 = 3;
-const OTHER_MIN: u16 = 5;
 
 pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
     model.drafts.plan.locked_by = None;
@@ -49,16 +44,9 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
             model.drafts.plan.adding = !model.drafts.plan.adding;
             Vec::new()
         }
-        PlanTap::Added(kind) => {
-            let minutes = match kind {
-                PartKind::Arrival => ARRIVAL_MIN,
-                PartKind::Break => BREAK_MIN,
-                _ => OTHER_MIN,
-            };
-            add(model, PlanPart::plain(kind, words::kind(kind).to_owned(), minutes))
-        }
+        PlanTap::Added(kind) => add(model, PlanPart::plain(kind, words::kind(kind).to_owned(), kind.minutes())),
         PlanTap::DrillAdded(drill) => {
-            let part = model.base.drill(drill).map(|spec| PlanPart::of_drill(drill, spec, DRILL_MIN));
+            let part = model.base.drill(drill).map(|spec| PlanPart::of_drill(drill, spec, PartKind::Drill.minutes()));
             part.map_or_else(Vec::new, |part| add(model, part))
         }
         PlanTap::Picked(no) => {

@@ -17,7 +17,7 @@ pub const MAKE: &str = "Begin with nothing";
 pub const AS_IT_GOES: &str = "No plan: keep it as it goes";
 pub const COPY: &str = "As it was before";
 pub const THROW: &str = "Throw this plan away";
-pub const GYM: &str = "The gym is ours for";
+pub const GYM: &str = "The gym is yours for";
 pub const COLLECT: &str = "To collect the balls";
 pub const COLLECT_LINE: &str = "Common practice, no source: change it to what you see.";
 pub const ADD: &str = "Add a part";
@@ -111,7 +111,7 @@ pub fn lasts(n: u16, added: bool) -> String {
 
 pub const NO_END: &str = "open";
 
-/// `12 min, 8 of them` where it was fitted.
+/// `15 planned`, beside the minutes it was fitted to.
 pub fn fitted(planned: u16) -> String {
     format!("{planned} planned")
 }
@@ -217,7 +217,7 @@ pub fn wait_long(title: &str, now: u32, minutes: u16, groups: usize, then: u32) 
     )
 }
 
-/// `10 min without a ball: over 40 practices that is 6 h 40 min, more than four practices of 90.`
+/// `10 min without a ball: over 40 practices (say) that is 6 h 40 min, as much as 4 practices of 90.`
 pub fn season(without: u16, n_practices: u32, gym: u16, own: bool) -> String {
     let all = u32::from(without) * n_practices;
     let time = match (all / 60, all % 60) {
@@ -337,7 +337,7 @@ pub fn ends_late(time: &str) -> String {
     format!("ends about {time}")
 }
 
-/// `planned 15, done 18 min`
+/// `15 min planned, 18 min done`
 pub fn planned_done(planned: Option<u16>, done: Done) -> String {
     let planned_min = planned.map(|n| format!("{n} min planned"));
     let planned_min = planned_min.unwrap_or_else(|| "not planned".to_owned());

@@ -175,6 +175,18 @@ fn whole_minutes(ms: u32) -> u16 {
     u16::try_from((ms.saturating_add(30_000) / 60_000).max(1)).unwrap_or(Plan::MOST_MIN).min(Plan::MOST_MIN)
 }
 
+impl PartKind {
+    /// How long one lasts as it is put in, or proposed.
+    pub const fn minutes(self) -> u16 {
+        match self {
+            PartKind::Arrival => 8,
+            PartKind::Drill => 15,
+            PartKind::Break => 3,
+            PartKind::Other => 5,
+        }
+    }
+}
+
 impl Default for Plan {
     fn default() -> Self {
         Plan::new()

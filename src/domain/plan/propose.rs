@@ -39,10 +39,8 @@ pub struct Titles {
     pub rest: String,
 }
 
-const ARRIVAL_MIN: u16 = 8;
-const DRILL_MIN: u16 = 15;
+const DRILL_MIN: u16 = PartKind::Drill.minutes();
 const GAME_MIN: u16 = 20;
-const BREAK_MIN: u16 = 4;
 /// A drill is stretched to this and no further.
 const LONGEST_MIN: u16 = 25;
 /// From here on there is a break in the middle.
@@ -53,7 +51,8 @@ const MOST_UNDONE: usize = 2;
 /// A plan for so many minutes, and the reason of each part.
 pub fn propose(lately: &Lately<'_>, gym_min: u16, titles: &Titles) -> (Plan, Vec<Why>) {
     let mut lines: Vec<(PlanPart, Why)> = Vec::new();
-    lines.push((PlanPart::plain(PartKind::Arrival, titles.arrival.clone(), ARRIVAL_MIN), Why::Arriving));
+    lines
+        .push((PlanPart::plain(PartKind::Arrival, titles.arrival.clone(), PartKind::Arrival.minutes()), Why::Arriving));
     for part in lately.undone.iter().filter(|part| part.kind == PartKind::Drill).take(MOST_UNDONE) {
         lines.push((part.clone(), Why::NotDone));
     }
@@ -82,10 +81,11 @@ pub fn propose(lately: &Lately<'_>, gym_min: u16, titles: &Titles) -> (Plan, Vec
     add(&mut lines, GAME_MIN, Why::Playing, &plays);
     // What is left is for drills that weren't used for long, of another skill than the others while there is one.
     let game = lines.pop_if(|(_, why)| *why == Why::Playing);
-    let aside = game.as_ref().map_or(0, |(part, _)| part.minutes);
-    let minutes = |lines: &[(PlanPart, Why)]| lines.iter().map(|(part, _)| part.minutes).sum::<u16>();
+    let aside = u32::from(game.as_ref().map_or(0, |(part, _)| part.minutes));
+    // Whatever a file brought: minutes of parts are added as they are before any is fitted.
+    let minutes = |lines: &[(PlanPart, Why)]| lines.iter().map(|(part, _)| u32::from(part.minutes)).sum::<u32>();
     let mut skills: Vec<Skill> = Vec::new();
-    while minutes(&lines) + aside + DRILL_MIN <= gym_min {
+    while minutes(&lines) + aside + u32::from(DRILL_MIN) <= u32::from(gym_min) {
         let had = lines.len();
         add(&mut lines, DRILL_MIN, Why::LongAgo, &|spec| !plays(spec) && !skills.contains(&spec.skill));
         if lines.len() == had && skills.is_empty() {
@@ -100,7 +100,10 @@ pub fn propose(lately: &Lately<'_>, gym_min: u16, titles: &Titles) -> (Plan, Vec
     lines.extend(game);
     if gym_min >= LONG_PRACTICE_MIN {
         let middle = lines.len().div_ceil(2);
-        lines.insert(middle, (PlanPart::plain(PartKind::Break, titles.rest.clone(), BREAK_MIN), Why::Break));
+        lines.insert(
+            middle,
+            (PlanPart::plain(PartKind::Break, titles.rest.clone(), PartKind::Break.minutes()), Why::Break),
+        );
     }
     fitted(&mut lines, gym_min);
     let mut plan = Plan { gym_min, ..Plan::new() };
