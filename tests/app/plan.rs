@@ -618,3 +618,44 @@ fn opened_again_nothing_is_on() {
     tap(&mut phone, PlanTap::NotBegun);
     assert_eq!((running(&phone).nothing, running(&phone).title.as_str()), (false, "Arrival game"));
 }
+
+/// Each key that can do no more says so; a drill put away has no board to open.
+#[test]
+fn what_can_do_no_more_says_so() {
+    let mut phone = planned();
+    let drill = no(&phone, 1);
+    tap(&mut phone, PlanTap::Picked(drill));
+    let editor = |phone: &Phone| view(phone).editor.expect("the part is open");
+    assert_eq!((editor(&phone).minutes_ends, editor(&phone).groups_ends), ((false, false), (true, false)));
+    for _ in 0..24 {
+        tap(&mut phone, PlanTap::Changed(drill, PartChange::Minutes(true)));
+        tap(&mut phone, PlanTap::Changed(drill, PartChange::Groups(true)));
+    }
+    assert_eq!((editor(&phone).minutes.as_str(), editor(&phone).minutes_ends), ("120", (false, true)));
+    assert_eq!((editor(&phone).groups.as_str(), editor(&phone).groups_ends), ("4", (false, true)));
+    for _ in 0..9 {
+        tap(&mut phone, PlanTap::GymStepped(false));
+    }
+    assert_eq!((view(&phone).gym.as_str(), view(&phone).gym_ends), ("5 min", (true, false)));
+    // Begun, and its drill put away.
+    tap(&mut phone, PlanTap::Begun(drill));
+    assert!(running(&phone).board.is_some());
+    let id = view(&phone).drills[0].0;
+    phone.act(Action::DrillArchived(id));
+    assert_eq!(running(&phone).board, None);
+}
+
+/// Forty are more than anyone can run: no key adds one more, and a drill by its own key runs without a part.
+#[test]
+fn forty_parts_are_the_most() {
+    let mut phone = planned();
+    while !view(&phone).full {
+        tap(&mut phone, PlanTap::Added(PartKind::Break));
+    }
+    assert_eq!(view(&phone).parts.len(), 40);
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    phone.drill(7);
+    assert_eq!((view(&phone).parts.len(), running(&phone).title.as_str()), (40, "Arrival game"));
+    assert!(phone.model.run_on().is_some());
+}

@@ -9,7 +9,7 @@ mod life;
 mod owner;
 mod packing;
 mod phone;
-mod plan;
+pub mod plan;
 mod practice;
 mod run;
 mod sent;

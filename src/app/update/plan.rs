@@ -16,9 +16,10 @@ use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
 use crate::domain::time::Absence;
 
 /// Most minutes of one part that the stepper goes to, and by how many at once.
-const MOST_MIN: u16 = 120;
-const STEP_MIN: u16 = 5;
-const MOST_FEEDS: u8 = 30;
+pub const MOST_MIN: u16 = 120;
+pub const STEP_MIN: u16 = 5;
+pub const MOST_FEEDS: u8 = 30;
+pub const MOST_COLLECT_S: u16 = 300;
 
 pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
     model.drafts.plan.locked_by = None;
@@ -37,7 +38,7 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
             change(model, |plan| plan.gym_min = step_u16(plan.gym_min, more, STEP_MIN, STEP_MIN, Plan::MOST_MIN))
         }
         PlanTap::CollectStepped(more) => {
-            change(model, |plan| plan.collect_s = step_u16(plan.collect_s, more, 10, 0, 300))
+            change(model, |plan| plan.collect_s = step_u16(plan.collect_s, more, 10, 0, MOST_COLLECT_S))
         }
         PlanTap::Fitted => fitted(model),
         PlanTap::AddOpened => {
@@ -131,6 +132,10 @@ pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillS
     if let Some(part) = standing.to_come.iter().copied().find(is_it) {
         return vec![Fact::PartBegun { practice, plan: id, part, title }];
     }
+    // As full as a plan can be: the drill runs, and what is on stays on.
+    if plan.is_full() {
+        return Vec::new();
+    }
     let mut changed = plan.clone();
     let at = standing.on.and_then(|on| plan.place_of(on.part)).map_or(usize::MAX, |at| at + 1);
     // Nobody said how long: it has no end that could be called or overrun.
@@ -165,7 +170,7 @@ fn add(model: &mut Model, part: PlanPart) -> Vec<Effect> {
     let added = standing(model).is_some();
     let mut no = None;
     let effects = change(model, |plan| {
-        if plan.parts.len() < Plan::MOST_PARTS {
+        if !plan.is_full() {
             let at = picked.and_then(|no| plan.place_of(no)).map_or(usize::MAX, |at| at + 1);
             no = Some(plan.put(at, PlanPart { added, ..part }));
         }

@@ -21,6 +21,8 @@ pub const GYM: &str = "The gym is yours for";
 pub const COLLECT: &str = "To collect the balls";
 pub const COLLECT_LINE: &str = "Common practice, no source: change it to what you see.";
 pub const ADD: &str = "Add a part";
+/// As many as `Plan::MOST_PARTS`.
+pub const FULL: &str = "40 parts: take one out first";
 pub const ADD_CLOSE: &str = "Add nothing";
 pub const ADDING: &str = "What comes?";
 pub const NO_PARTS: &str = "Nothing in it yet. Add a part, in the order of practice.";

@@ -144,6 +144,10 @@ impl Plan {
         })
     }
 
+    pub fn is_full(&self) -> bool {
+        self.parts.len() >= Self::MOST_PARTS
+    }
+
     /// Nobody planned it: it was written as practice went on.
     pub fn grew(&self) -> bool {
         self.parts.iter().all(|part| part.added)

@@ -14,6 +14,7 @@ use crate::app::action::Action;
 use crate::app::model::Model;
 use crate::app::plan::{PartChange, PlanTap, floor, practices, shown, standing};
 use crate::app::screen::Screen;
+use crate::app::update::plan::{MOST_COLLECT_S, STEP_MIN};
 use crate::app::words::{counts, plan as words};
 use crate::domain::drill::DrillSpec;
 use crate::domain::ids::{DrillId, PartNo, PracticeId};
@@ -31,7 +32,11 @@ pub struct PlanView {
     pub total: String,
     pub over: bool,
     pub gym: String,
+    pub gym_ends: Ends,
     pub collect: String,
+    pub collect_ends: Ends,
+    /// No part more can be put in.
+    pub full: bool,
     pub parts: Vec<PartRow>,
     pub shares: Vec<Share>,
     pub advice: Vec<String>,
@@ -43,6 +48,9 @@ pub struct PlanView {
     /// The first part, to begin with.
     pub begin: Option<(PartNo, String)>,
 }
+
+/// A stepper can't go on: below, above.
+pub type Ends = (bool, bool);
 
 /// "With a ball: 62 of 85 min", and how full its bar is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -72,7 +80,10 @@ pub fn plan(model: &Model) -> PlanView {
         total: words::total(minutes.all, plan.gym_min),
         over: minutes.all > plan.gym_min,
         gym: words::minutes(plan.gym_min),
+        gym_ends: (plan.gym_min <= STEP_MIN, plan.gym_min >= Plan::MOST_MIN),
         collect: format!("{} s", plan.collect_s),
+        collect_ends: (plan.collect_s == 0, plan.collect_s >= MOST_COLLECT_S),
+        full: plan.is_full(),
         shares: if minutes.all == 0 { Vec::new() } else { shares(&plan) },
         advice: advice::advice(model, &plan, &practices),
         troubles: troubles(model, &plan),

@@ -1,7 +1,9 @@
 //! One part: its row in the timeline, and what is shown once it is open.
 
+use super::Ends;
 use crate::app::model::Model;
 use crate::app::plan::{floor, own_pace, seen_least_lately};
+use crate::app::update::plan::{MOST_FEEDS, MOST_MIN};
 use crate::app::words::{counts, plan as words};
 use crate::domain::drill::Board;
 use crate::domain::ids::PartNo;
@@ -48,10 +50,14 @@ pub struct Editor {
     pub no: PartNo,
     pub title: String,
     pub minutes: String,
+    pub minutes_ends: Ends,
     pub has_drill: bool,
     pub groups: String,
+    pub groups_ends: Ends,
     pub balls: String,
+    pub balls_ends: Ends,
     pub feeds: String,
+    pub feeds_ends: Ends,
     pub locked: bool,
     pub ball: bool,
     pub net: bool,
@@ -148,14 +154,20 @@ pub fn editor(model: &Model, plan: &Plan, no: PartNo, practices: &[PracticeSumma
     let mut lines = expected.as_ref().map(words::expected).unwrap_or_default();
     let turns = spec.and_then(|spec| coverage(part, spec, floor(model, plan).n_children, expected.as_ref()));
     lines.extend(turns.map(words::coverage));
+    let ends = |own: Option<u8>, most: u8| (own.is_none(), own.is_some_and(|n| n >= most));
+    let minutes = part.minutes_now();
     Some(Editor {
         no,
         title: part.title.clone(),
-        minutes: part.minutes_now().to_string(),
+        minutes: minutes.to_string(),
+        minutes_ends: (minutes == 0, minutes >= MOST_MIN),
         has_drill: spec.is_some(),
         groups: or(part.groups, words::AS_DRILL),
+        groups_ends: ends(part.groups, Board::MAX_GROUPS),
         balls: or(part.balls, words::ALL_BALLS),
+        balls_ends: ends(part.balls, model.settings.balls.max(1)),
         feeds: or(part.feeds, words::AS_KNOWN),
+        feeds_ends: ends(part.feeds, MOST_FEEDS),
         locked: part.locked,
         ball: part.ball,
         net: part.net,

@@ -92,7 +92,8 @@ fn running(model: &Model, plan: &Plan, standing: &Standing) -> Running {
     let gone = on.map_or(0, |on| on.gone_ms);
     let whole = part.map_or(0, |part| i64::from(part.minutes_now()) * 60_000);
     let next = standing.next.and_then(|no| plan.part(no));
-    let drill = part.and_then(|part| part.drill).filter(|id| model.base.drill(*id).is_some());
+    let kept = super::drill_here(model);
+    let drill = part.and_then(|part| part.drill).filter(|id| kept(*id).is_some());
     let has_ball = part.is_some_and(|part| part.ball);
     let run = model.run_on().filter(|run| run.drill.is_some() && run.drill == drill);
     Running {

@@ -27,7 +27,6 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let lines = Part::new(move || view.with(|v| v.editor.as_ref().map(|e| e.lines.clone()).unwrap_or_default()));
     let (first, last) = (is(|e| e.first), is(|e| e.last));
     let (has_drill, dropped) = (is(|e| e.has_drill), is(|e| e.dropped));
-    let none = Signal::stored(false);
     let mark = move |key: &'static str, label: &'static str, on: Part<bool>, what: PartChange| {
         view! {
             <button
@@ -67,8 +66,8 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                 key="minutes"
                 label=words::MINUTES
                 figure=minutes
-                at_least=none
-                at_most=none
+                at_least=is(|e| e.minutes_ends.0)
+                at_most=is(|e| e.minutes_ends.1)
                 on_step=move |more| change(PartChange::Minutes(more))
             />
             <div class="segments" role="group" aria-label=words::BALANCE>
@@ -123,24 +122,24 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                     key="part-groups"
                     label=words::GROUPS
                     figure=of(|e| e.groups.clone())
-                    at_least=none
-                    at_most=none
+                    at_least=is(|e| e.groups_ends.0)
+                    at_most=is(|e| e.groups_ends.1)
                     on_step=move |more| change(PartChange::Groups(more))
                 />
                 <Stepper
                     key="part-balls"
                     label=words::BALLS
                     figure=of(|e| e.balls.clone())
-                    at_least=none
-                    at_most=none
+                    at_least=is(|e| e.balls_ends.0)
+                    at_most=is(|e| e.balls_ends.1)
                     on_step=move |more| change(PartChange::Balls(more))
                 />
                 <Stepper
                     key="part-feeds"
                     label=words::FEEDS
                     figure=of(|e| e.feeds.clone())
-                    at_least=none
-                    at_most=none
+                    at_least=is(|e| e.feeds_ends.0)
+                    at_most=is(|e| e.feeds_ends.1)
                     on_step=move |more| change(PartChange::Feeds(more))
                 />
             </Show>

@@ -139,6 +139,7 @@ fn Made(view: Part<PlanView>, shell: Shell) -> impl IntoView {
 #[component]
 fn Keys(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let adding = Part::new(move || view.with(|v| v.adding));
+    let full = Part::new(move || view.with(|v| v.full));
     let begin = Part::new(move || view.with(|v| v.begin.clone()));
     view! {
         <div class="foot foot-two is-bar">
@@ -150,9 +151,14 @@ fn Keys(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                 type="button"
                 data-key="plan-add"
                 aria-expanded=move || adding.get().to_string()
+                prop:disabled=move || full.get()
                 on:click=shell.sends(tap(PlanTap::AddOpened))
             >
-                {move || if adding.get() { words::ADD_CLOSE } else { words::ADD }}
+                {move || match (full.get(), adding.get()) {
+                    (true, _) => words::FULL,
+                    (false, true) => words::ADD_CLOSE,
+                    (false, false) => words::ADD,
+                }}
             </button>
             {move || {
                 begin
@@ -253,14 +259,15 @@ fn Balance(view: Part<PlanView>) -> impl IntoView {
 fn Times(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let gym = Part::new(move || view.with(|v| v.gym.clone()));
     let collect = Part::new(move || view.with(|v| v.collect.clone()));
+    let ends = move |f: fn(&PlanView) -> bool| Part::new(move || view.with(f));
     view! {
         <section class="teams-fit" aria-label=words::SETTINGS>
             <Stepper
                 key="gym"
                 label=words::GYM
                 figure=gym
-                at_least=Signal::stored(false)
-                at_most=Signal::stored(false)
+                at_least=ends(|v| v.gym_ends.0)
+                at_most=ends(|v| v.gym_ends.1)
                 on_step=move |more| shell.send(tap(PlanTap::GymStepped(more)))
             />
             <Stepper
@@ -268,8 +275,8 @@ fn Times(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                 label=words::COLLECT
                 line=words::COLLECT_LINE
                 figure=collect
-                at_least=Signal::stored(false)
-                at_most=Signal::stored(false)
+                at_least=ends(|v| v.collect_ends.0)
+                at_most=ends(|v| v.collect_ends.1)
                 on_step=move |more| shell.send(tap(PlanTap::CollectStepped(more)))
             />
         </section>

@@ -14,8 +14,8 @@ use crate::ui::markup::view;
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
-/// The part under the thumb, and the place it is over.
-type Carried = RwSignal<Option<(PartNo, usize)>>;
+/// The part under the thumb, the place it came from, and the one it is over.
+type Carried = RwSignal<Option<(PartNo, usize, usize)>>;
 
 #[component]
 pub fn Timeline(view: Part<PlanView>, shell: Shell) -> impl IntoView {
@@ -44,8 +44,9 @@ fn part(i: usize, row: &PartRow, carried: Carried, shell: Shell) -> AnyView {
         <li
             class="plan-part"
             class:is-picked=row.picked
-            class:is-carried=move || carried.get().is_some_and(|(c, _)| c == no)
-            class:is-under=move || carried.get().is_some_and(|(c, over)| c != no && over == i)
+            class:is-carried=move || carried.get().is_some_and(|(c, ..)| c == no)
+            class:is-before=move || carried.get().is_some_and(|(_, from, over)| over == i && i < from)
+            class:is-behind=move || carried.get().is_some_and(|(_, from, over)| over == i && i > from)
             data-place=i.to_string()
             data-state=state
             data-height=row.height.to_string()
@@ -108,21 +109,21 @@ fn take(ev: &PointerEvent, no: PartNo, place: usize, carried: Carried) {
             leptos::logging::warn!("the grip doesn't hold the pointer: {why:?}");
         }
     }
-    carried.set(Some((no, place)));
+    carried.set(Some((no, place, place)));
 }
 
 fn over(ev: &PointerEvent, carried: Carried) {
-    let Some((no, had)) = carried.get_untracked() else { return };
+    let Some((no, from, had)) = carried.get_untracked() else { return };
     let at = document().element_from_point(ev.client_x() as f32, ev.client_y() as f32);
     let row = at.and_then(|e| e.closest("[data-place]").ok().flatten());
     let place = row.and_then(|row| row.get_attribute("data-place")?.parse().ok());
     if let Some(place) = place.filter(|place| *place != had) {
-        carried.set(Some((no, place)));
+        carried.set(Some((no, from, place)));
     }
 }
 
 fn let_go(carried: Carried, shell: Shell) {
-    if let Some((no, place)) = carried.get_untracked() {
+    if let Some((no, _, place)) = carried.get_untracked() {
         carried.set(None);
         shell.send(tap(PlanTap::Placed(no, place)));
     }
