@@ -573,7 +573,14 @@ fn a_drill_starts_with_the_groups_and_balls_of_its_part() {
         tap(&mut phone, PlanTap::Begun(first));
         phone.drill(10);
         assert_eq!(running(&phone).title, view(&phone).parts[4].title);
-        phone.model.run_on().expect("a run").main.lineup.groups.len()
+        let run = phone.model.run_on().expect("a run").id;
+        let n_groups = phone.model.run_on().expect("a run").main.lineup.groups.len();
+        // The next part is on: the drill's own key leads back to the run that is on, and starts no other.
+        let next = running(&phone).next.expect("a next part");
+        tap(&mut phone, PlanTap::Begun(next.0));
+        phone.drill(10);
+        assert_eq!(phone.model.screen, Screen::Run(run));
+        n_groups
     };
     assert_eq!(begun(|_| vec![]), 3);
     assert_eq!(begun(|part| vec![PlanTap::Changed(part, PartChange::Groups(true))]), 2);

@@ -111,7 +111,17 @@ fn part_for(model: &Model, drill: DrillId) -> Option<&PlanPart> {
 
 /// A drill as its part has it: groups of its own, and no more of them than it has balls.
 pub(super) fn as_planned(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillSpec {
-    let Some(part) = part_for(model, drill) else { return spec.clone() };
+    part_for(model, drill).map_or_else(|| spec.clone(), |part| spec_for(part, spec))
+}
+
+/// Whether a run may be one of a part that is over: the drill's own key leads back to it as long as no other part wants it otherwise.
+pub(super) fn was_planned(model: &Model, drill: DrillId, spec: &DrillSpec, run: &DrillSpec) -> bool {
+    let plan = standing(model).and_then(|(id, _)| model.base.plan(id)).filter(|_| part_for(model, drill).is_none());
+    let parts = plan.into_iter().flat_map(|plan| &plan.parts).filter(|part| part.drill == Some(drill));
+    parts.into_iter().any(|part| spec_for(part, spec) == *run)
+}
+
+fn spec_for(part: &PlanPart, spec: &DrillSpec) -> DrillSpec {
     let mut planned = part.spec_of(spec);
     if let (Some(groups), Some(balls), false) = (planned.on_floor.groups, part.balls, spec.rule.is_game()) {
         planned.on_floor.groups = Some(groups.min(balls).max(1));

@@ -143,7 +143,10 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     let Some(mut spec) = model.base.drill(drill).map(|spec| super::plan::as_planned(model, drill, spec)) else {
         return Vec::new();
     };
-    let is_same = |run: &RunState| DrillSpec { rule: run.spec.rule.as_kept(), ..run.spec.clone() } == spec;
+    let is_same = |run: &RunState| {
+        let had = DrillSpec { rule: run.spec.rule.as_kept(), ..run.spec.clone() };
+        had == spec || super::plan::was_planned(model, drill, &spec, &had)
+    };
     if let Some(run) = model.run_on().filter(|r| r.drill == Some(drill) && is_same(r)) {
         let id = run.id;
         return go(model, Screen::Run(id));

@@ -1,5 +1,5 @@
-//! What is on, how much of it is left, what is next, how late. Told by the entries alone, in UTC milliseconds, so that it survives reload
-//! and kill and knows no change of summer time. Reads no clock itself.
+//! What is on, how much of it is left, what is next, how late. Told by the entries alone, by the page's own reading or, on another page,
+//! in UTC milliseconds, so that it survives reload and kill and knows no change of summer time. Reads no clock itself.
 
 use super::super::ids::{EntryId, PartNo, SeriesId};
 use super::super::time::Stamp;
