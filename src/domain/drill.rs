@@ -281,7 +281,8 @@ impl DrillSpec {
         }
     }
 
-    fn rule_fault(&self) -> Option<DrillFault> {
+    /// What its rule can't have, whatever else is missing still.
+    pub fn rule_fault(&self) -> Option<DrillFault> {
         let told = matches!(self.board, Board::Told { .. });
         match self.rule {
             Rule::Transition(_) if !matches!(self.board, Board::Floor { .. }) => Some(DrillFault::TransitionBoard),

@@ -31,7 +31,7 @@ pub fn run_browser_program(name: &str) -> Result {
     run(program)
 }
 
-const STAGES: [(&str, &[&str]); 5] = [
+const STAGES: [(&str, &[&str]); 6] = [
     ("format", &["fmt", "--all", "--check"]),
     ("clippy", &["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]),
     (
@@ -52,6 +52,7 @@ const STAGES: [(&str, &[&str]); 5] = [
         "tests of the pure layers, without the browser's crates",
         &["test", "--package", "peppertally", "--no-default-features"],
     ),
+    ("unit tests of the screens", &["test", "--package", "peppertally", "--lib"]),
     ("tests of xtask", &["test", "--package", "xtask"]),
 ];
 

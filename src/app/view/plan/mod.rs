@@ -149,7 +149,7 @@ fn troubles(model: &Model, plan: &Plan) -> Vec<TroubleView> {
     };
     let here = drill_here(model);
     let mut troubles: Vec<TroubleView> =
-        faults(plan, floor.n_children, here, &spared).into_iter().filter_map(of_fault).collect();
+        faults(plan, floor.n_children, here, spared).into_iter().filter_map(of_fault).collect();
     if let Some((_, part)) = &draft.out {
         troubles.insert(0, way(words::was_taken_out(&part.title), words::PUT_BACK, tap(PlanTap::PutBack)));
     }

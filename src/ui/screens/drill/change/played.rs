@@ -1,7 +1,7 @@
 //! What a drill is played for: which rules fit its board, and the few settings of each.
 
 use super::{step_u8, step_u16};
-use crate::app::words;
+use crate::domain::drill::DrillFault::{NeedsEach, NeedsMisses};
 use crate::domain::drill::{Board, DrillSpec, FirstTo, InRow, InTime, OnFloor, Rule, Tens, Together, Whose};
 use crate::domain::roles;
 
@@ -87,8 +87,7 @@ pub(super) fn settled(mut spec: DrillSpec) -> DrillSpec {
         }
     }
     spec = grouped(roles::kept_to_floor(spec));
-    use crate::domain::drill::DrillFault::{NeedsEach, NeedsMisses};
-    if let Some(NeedsEach | NeedsMisses) = words::drills::named(spec.clone()).fault() {
+    if let Some(NeedsEach | NeedsMisses) = spec.rule_fault() {
         spec = grouped(DrillSpec { rule: USUAL, ..spec });
     }
     spec
