@@ -1,19 +1,22 @@
-//! The plan made and changed, parts begun, the rest fitted. Every change is an entry with the whole plan.
+//! The plan made and changed; `running` follows it. Every change is an entry with the whole plan.
 
-use super::super::effect::{Call, Effect, Signal};
+mod running;
+
+pub use running::{as_planned, call_over, follow, was_planned, woke};
+
+use self::running::{as_it_goes, begin, fit_rest, not_begun};
+use super::super::effect::Effect;
 use super::super::model::Model;
 use super::super::plan::{PartChange, PlanTap, lately, practices, shown, standing};
-use super::super::screen::Screen;
 use super::super::stepper::{step_u8, step_u16};
 use super::super::words::plan as words;
-use super::{go, practice, write};
-use crate::domain::drill::{Board, DrillSpec, MAX_NAME};
+use super::write;
+use crate::domain::drill::{Board, MAX_NAME};
 use crate::domain::entry::Fact;
-use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PracticeId};
+use crate::domain::ids::PartNo;
 use crate::domain::plan::propose::{Titles, propose};
 use crate::domain::plan::refit::{Left, LockedTooLong, Way, refit};
 use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
-use crate::domain::time::Absence;
 
 /// Most minutes of one part that the stepper goes to, and by how many at once.
 pub const MOST_MIN: u16 = 120;
@@ -77,81 +80,6 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
             Vec::new()
         }
     }
-}
-
-/// The time of a part is over: called once, and not by a page that finds it over already.
-pub fn call_over(model: &mut Model) -> Option<Effect> {
-    let on = standing(model)?.1.on?;
-    let over = on.left_ms? <= 0;
-    let before = model.drafts.plan.called.replace((on.mark, over));
-    let call = || Effect::Tell(Signal::Call(Call::Time, words::over(&on.title)));
-    (over && before == Some((on.mark, false))).then(call)
-}
-
-/// The page is seen again after a long sleep, which a wall clock put forward looks like: a part that is over by it alone isn't called, and
-/// the strip says why.
-pub(super) fn woke(model: &mut Model, absence: Absence) {
-    let on = standing(model).and_then(|(_, s)| s.on);
-    let over = on.and_then(|on| on.left_ms.filter(|left| *left <= 0).map(|left| (on.mark, left)));
-    let hidden = i64::try_from(absence.hidden_ms).unwrap_or(i64::MAX);
-    if let Some((mark, _)) = over.filter(|(_, left)| left.saturating_add(hidden) > 0) {
-        model.drafts.plan.called = Some((mark, true));
-        model.drafts.plan.slept = Some(mark);
-    }
-}
-
-/// The part that this drill is begun for, while practice follows a plan: the one that is on, else the next with it.
-fn part_for(model: &Model, drill: DrillId) -> Option<&PlanPart> {
-    let (id, standing) = standing(model)?;
-    let plan = model.base.plan(id)?;
-    let on = standing.on.map(|on| on.part);
-    let parts = on.into_iter().chain(standing.to_come).filter_map(|no| plan.part(no));
-    parts.into_iter().find(|part| part.drill == Some(drill))
-}
-
-/// A drill as its part has it: groups of its own, and no more of them than it has balls.
-pub(super) fn as_planned(model: &Model, drill: DrillId, spec: &DrillSpec) -> DrillSpec {
-    part_for(model, drill).map_or_else(|| spec.clone(), |part| spec_for(part, spec))
-}
-
-/// Whether a run may be one of a part that is over: the drill's own key leads back to it as long as no other part wants it otherwise.
-pub(super) fn was_planned(model: &Model, drill: DrillId, spec: &DrillSpec, run: &DrillSpec) -> bool {
-    let plan = standing(model).and_then(|(id, _)| model.base.plan(id)).filter(|_| part_for(model, drill).is_none());
-    let parts = plan.into_iter().flat_map(|plan| &plan.parts).filter(|part| part.drill == Some(drill));
-    parts.into_iter().any(|part| spec_for(part, spec) == *run)
-}
-
-fn spec_for(part: &PlanPart, spec: &DrillSpec) -> DrillSpec {
-    let mut planned = part.spec_of(spec);
-    if let (Some(groups), Some(balls), false) = (planned.on_floor.groups, part.balls, spec.rule.is_game()) {
-        planned.on_floor.groups = Some(groups.min(balls).max(1));
-    }
-    // A number that its board or rule can't have.
-    if planned.fault().is_some() { spec.clone() } else { planned }
-}
-
-/// A drill was started by its own key while practice follows a plan: its part is on, or it is put in as one that nobody planned.
-pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillSpec) -> Vec<Fact> {
-    let Some((id, standing)) = standing(model) else { return Vec::new() };
-    let Some(plan) = model.base.plan(id) else { return Vec::new() };
-    let is_it = |no: &PartNo| plan.part(*no).is_some_and(|part| part.drill == Some(drill));
-    if standing.on.as_ref().is_some_and(|on| is_it(&on.part)) {
-        return Vec::new();
-    }
-    let title = spec.name.clone();
-    if let Some(part) = standing.to_come.iter().copied().find(is_it) {
-        return vec![Fact::PartBegun { practice, plan: id, part, title }];
-    }
-    // As full as a plan can be: the drill runs, and what is on stays on.
-    if plan.is_full() {
-        return Vec::new();
-    }
-    let mut changed = plan.clone();
-    let at = standing.on.and_then(|on| plan.place_of(on.part)).map_or(usize::MAX, |at| at + 1);
-    // Nobody said how long: it has no end that could be called or overrun.
-    let part = changed.put(at, PlanPart { added: true, ..PlanPart::of_drill(drill, spec, 0) });
-    let revision = model.base.next_plan_revision(id);
-    vec![Fact::PlanChanged { plan: id, revision, changed }, Fact::PartBegun { practice, plan: id, part, title }]
 }
 
 /// Writes the plan with a change, or makes one that begins with it.
@@ -292,70 +220,6 @@ fn fitted(model: &mut Model) -> Vec<Effect> {
     }
 }
 
-/// The parts to come, once what is on and they no longer fit the gym's time.
-fn fit_rest(model: &mut Model, way: Way) -> Vec<Effect> {
-    let Some((id, standing)) = standing(model) else { return Vec::new() };
-    let Some(plan) = model.base.plan(id) else { return Vec::new() };
-    match refit(&standing.rest(plan), standing.left_for_rest_min(), way) {
-        Err(LockedTooLong { by }) => {
-            model.drafts.plan.locked_by = Some(by);
-            Vec::new()
-        }
-        Ok(minutes) => change(model, |plan| {
-            for (no, n) in standing.to_come.iter().zip(minutes) {
-                if let Some(part) = plan.part_mut(*no) {
-                    part.fitted = match n {
-                        0 => Fitted::Dropped,
-                        n if n == part.minutes => Fitted::AsPlanned,
-                        n => Fitted::To(n),
-                    };
-                }
-            }
-        }),
-    }
-}
-
-/// Starts the practice where none is on. What runs on a board goes on: a part may have several runs.
-fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
-    let Some(id) = shown(model) else { return Vec::new() };
-    let title = model.base.plan(id).and_then(|plan| plan.part(part)).map(|part| part.title.clone());
-    let Some(title) = title else { return Vec::new() };
-    let (mut facts, practice) = practice::opened(model);
-    facts.push(Fact::PartBegun { practice, plan: id, part, title });
-    begun(model, facts)
-}
-
-/// No plan was made: what is on is the first part of one that grows.
-fn as_it_goes(model: &mut Model) -> Vec<Effect> {
-    let on = model.run_on().and_then(|run| Some((run.drill?, run.spec.clone())));
-    let part = match on {
-        Some((drill, spec)) => PlanPart::of_drill(drill, &spec, 0),
-        None => PlanPart::plain(PartKind::Arrival, words::kind(PartKind::Arrival).to_owned(), 0),
-    };
-    let title = part.title.clone();
-    let mut plan = Plan::new();
-    let part = plan.put(0, PlanPart { added: true, ..part });
-    let (mut facts, practice) = practice::opened(model);
-    let id = PlanId(ahead(model, &facts));
-    facts.push(Fact::PlanMade { plan });
-    facts.push(Fact::PartBegun { practice, plan: id, part, title });
-    begun(model, facts)
-}
-
-fn begun(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
-    model.drafts.plan = Default::default();
-    practice::forget_drafts(model);
-    let mut effects = write(model, facts);
-    effects.extend(go(model, Screen::Today));
-    effects
-}
-
-fn not_begun(model: &mut Model) -> Vec<Effect> {
-    let Some(target) = model.practice_today().and_then(|p| model.base.last_mark(p.id)) else { return Vec::new() };
-    let revision = model.base.next_take_back(target);
-    write(model, vec![Fact::EntryTakenBack { run: None, target, revision, back: true }])
-}
-
 /// Only one that no practice follows: what was begun is a fact.
 fn thrown(model: &mut Model) -> Vec<Effect> {
     let followed = model.practice_today().and_then(|p| p.plan);
@@ -363,8 +227,4 @@ fn thrown(model: &mut Model) -> Vec<Effect> {
     model.drafts.plan = Default::default();
     let revision = model.base.next_take_back(id.0);
     write(model, vec![Fact::EntryTakenBack { run: None, target: id.0, revision, back: true }])
-}
-
-fn ahead(model: &Model, facts: &[Fact]) -> EntryId {
-    model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX))
 }
