@@ -78,8 +78,8 @@ async fn other_rules() -> Result<()> {
     );
     stage.check("a row that falls to the last five", &row).await?;
     let tens = format!(
-        "seek drill.9 | screen run | tap serve-in x 7 | tap serve-net x 3 | fig of = of 10, done | fig good = 7 | tap serve-in
-        fig good = 1 | fig of = of 1, 9 to come | fig goal = last ten 7, best 7 | light | axe | dark | axe | light | {HOME}"
+        "seek drill.9 | screen run | tap serve-in x 7 | tap serve-net x 3 | fig call = Mira: 7 of 10. Now Tove. | fig current = Tove | fig good = 0 | fig of = of 0, 10 to come
+        tap name.0 | fig current = Mira | fig of = of 10, done | fig good = 7 | tap serve-in | fig good = 1 | fig of = of 1, 9 to come | fig goal = last ten 7, best 7 | light | axe | dark | axe | light | {HOME}"
     );
     stage.check("out of ten", &tens).await?;
     let propped = "seek drill.11 | screen run | fig current = Mira | tap good x 30 | tap not-good x 9 | fig good = 30
