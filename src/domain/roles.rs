@@ -6,9 +6,9 @@ use super::entry::Lineup;
 use super::ids::PlayerId;
 use super::turns::{self, Assignment, History, Slot};
 
-const FEEDER: Slot = Slot(100);
-const TARGET: Slot = Slot(101);
-const GETTER: Slot = Slot(102);
+const FEEDER: Slot = Slot(Slot::BESIDE);
+const TARGET: Slot = Slot(Slot::BESIDE + 1);
+const GETTER: Slot = Slot(Slot::BESIDE + 2);
 
 /// Whether anybody can have a role beside passing: on a floor of passers, where no rule makes sides of them.
 pub fn stand(spec: &DrillSpec) -> bool {

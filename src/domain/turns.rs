@@ -13,6 +13,8 @@
 //!   away each time it would be its turn has had nothing of it.
 //! - A newcomer begins at the level of the group: it gets nothing to make up and nothing held back. A child who comes back goes on
 //!   where it stopped.
+//! - Places are roles of their own and yet alike: where it costs no role its evenness, whoever has stood in fewest places comes first. For 4 to
+//!   20 children, 2 to 4 places and up to 3 roles beside, any two differ by at most two over two rounds, not by four.
 //! - Where at most half rest, of a hundred who rest two have rested the turn before; keeping the counts even comes first.
 
 mod cheapest;
@@ -26,6 +28,12 @@ use crate::stats::arrange::arranged;
 /// are two roles.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Slot(pub u8);
+
+impl Slot {
+    /// From here on roles beside the places. Places are roles of their own and yet alike: whoever has stood in fewer of them comes first
+    /// where their roles cost the same.
+    pub const BESIDE: u8 = 100;
+}
 
 /// What a child does in a turn: a slot's role, or `None` for resting.
 pub type Doing = Option<Slot>;
@@ -180,6 +188,7 @@ fn chosen(doings: &[Doing], children: &[PlayerId], history: &History) -> Vec<Doi
     let roles = roles(doings.iter().copied());
     let sizes: Vec<usize> = roles.iter().map(|role| doings.iter().filter(|d| *d == role).count()).collect();
     let levels: Vec<i64> = roles.iter().map(|role| history.level(children, *role)).collect();
+    let places = roles.iter().map(|role| role.is_some_and(|slot| slot.0 < Slot::BESIDE)).collect();
     let known = |player: &PlayerId| history.child(*player);
     let owed = |player: &PlayerId| match known(player) {
         Some(child) => roles.iter().zip(&levels).map(|(role, level)| child.owed(*role) - level).collect(),
@@ -187,7 +196,7 @@ fn chosen(doings: &[Doing], children: &[PlayerId], history: &History) -> Vec<Doi
     };
     let last = |player: &PlayerId| known(player).and_then(|child| roles.iter().position(|role| *role == child.last));
     let standing = Standing { owed: children.iter().map(owed).collect(), last: children.iter().map(last).collect() };
-    Spots::new(&sizes).choose(&standing).into_iter().map(|role| roles[role]).collect()
+    Spots::new(&sizes, places).choose(&standing).into_iter().map(|role| roles[role]).collect()
 }
 
 /// Each role once: those with most slots first, equal ones as they came, resting last.

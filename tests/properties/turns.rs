@@ -129,6 +129,29 @@ fn groups_up_to_twenty_are_even_to_within_one() {
     check_groups(8..=20, 24);
 }
 
+/// Left and right place are roles of their own, and yet passing is passing: where it costs no role its evenness, whoever has passed least
+/// passes next. Over two rounds nobody passes three times oftener than another; by the roles alone some did.
+#[test]
+fn nobody_passes_far_oftener_in_whatever_place() {
+    let mut differ = 0;
+    for n in [6, 7, 9, 12] {
+        for beside in [2, 3] {
+            let slots: Vec<Slot> = (0..3).chain(Slot::BESIDE..Slot::BESIDE + beside).map(Slot).collect();
+            let mut hall = Hall::new(&slots, n);
+            for turn in 1..=2 * n {
+                hall.play();
+                let passed = |p: &PlayerId| (0..3).map(|place| hall.history.had(*p, Some(Slot(place)))).sum::<u32>();
+                let passed: Vec<u32> = hall.here.iter().map(passed).collect();
+                let apart = passed.iter().max().unwrap_or(&0) - passed.iter().min().unwrap_or(&0);
+                assert!(apart <= 2, "{n} children, {beside} beside, turn {turn}: {passed:?}");
+                differ = differ.max(apart);
+                assert!(hall.apart() <= 1, "{n} children, {beside} beside, turn {turn}");
+            }
+        }
+    }
+    assert!(differ > 0, "nobody passed");
+}
+
 /// What the docs say of "for ever": a round is the one before with the names exchanged.
 #[test]
 fn each_round_is_the_one_before_under_other_names() {

@@ -11,6 +11,8 @@ pub const WHOLE: i64 = 232_792_560;
 /// So many turns are looked ahead. Six, with twelve tries, are the fewest that kept every group even (see `tests/properties/turns.rs`).
 const AHEAD: usize = 6;
 const TRIES: u64 = 12;
+/// So much less than by one of them alone does it weigh what a child is owed of roles that are alike: less than doing the same twice.
+const AKIN: i64 = 4_000_000;
 
 /// A running order: what each child is owed, role by role, and what it did last.
 #[derive(Clone)]
@@ -27,17 +29,19 @@ pub struct Spots {
     share: Vec<i64>,
     /// How far from its share a role swings by itself, in thousandths. What is owed is weighed by it, so rare roles aren't forgotten.
     swing: Vec<i64>,
+    /// Roles that are alike though each counts by itself.
+    akin: Vec<bool>,
 }
 
 impl Spots {
-    /// From the number of spots of each role; together as many as there are children.
-    pub fn new(sizes: &[usize]) -> Spots {
+    /// From the number of spots of each role, together as many as there are children; and which roles are alike.
+    pub fn new(sizes: &[usize], akin: Vec<bool>) -> Spots {
         let n: usize = sizes.iter().sum();
         let role_of = sizes.iter().enumerate().flat_map(|(role, size)| vec![role; *size]).collect();
         let share = sizes.iter().map(|size| share(*size, n)).collect();
         let swing =
             |size: &usize| ((*size as u64 * (n - size) as u64 * 1_000_000).isqrt() / n.max(1) as u64).max(10) as i64;
-        Spots { role_of, share, swing: sizes.iter().map(swing).collect() }
+        Spots { role_of, share, swing: sizes.iter().map(swing).collect(), akin }
     }
 
     /// The role of each child in the next turn.
@@ -97,6 +101,11 @@ impl Spots {
         }
         if due[role] <= 0 {
             price += 500 * WHOLE;
+        }
+        // Of two to whom it costs nothing else, whoever has had least of what is alike, taken together.
+        if self.akin[role] {
+            let of_all: i64 = due.iter().zip(&self.akin).filter(|(_, akin)| **akin).map(|(due, _)| due).sum();
+            price -= of_all / AKIN;
         }
         let lasts = self.alone(due, role);
         if lasts < AHEAD {
