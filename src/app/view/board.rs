@@ -374,7 +374,7 @@ pub struct CurrentView {
     pub player: PlayerId,
     /// The step of the ball that comes.
     pub step: Step,
-    /// "from 4.5 m", where it is the child's own and the coach alone reads it; of a serve always.
+    /// "from 4.5 m", where it is the child's own and the coach alone reads it.
     pub step_words: Option<String>,
     pub name: String,
     /// "9 of 14"

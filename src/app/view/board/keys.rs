@@ -90,8 +90,8 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
             | Board::Propped { order: LineOrder::InTurn }
     );
     let step = feed_of(model, run, Some(player), run.main.group_of(player)).step;
-    // Where a serve is made from is kept with it, so it is seen, whether the child has a step of its own or not.
-    let said = own_step(model, run, player).or((run.spec.skill == Skill::Serve && run.drill.is_some()).then_some(step));
+    // The key beside says every step; here there is room for a child's own.
+    let own = own_step(model, run, player);
     // There all read it from metres away.
     let propped = matches!(run.spec.board, Board::Propped { .. });
     let in_series = matches!(run.spec.rule, Rule::Tens(_));
@@ -99,7 +99,7 @@ fn current(model: &Model, run: &RunState) -> Option<CurrentView> {
     Some(CurrentView {
         player,
         step,
-        step_words: said.filter(|_| !propped).map(|step| ladder::from(&run.spec.skill, step)),
+        step_words: own.filter(|_| !propped).map(|step| ladder::from(&run.spec.skill, step)),
         // Of a series the large figure tells it.
         of: if in_series { String::new() } else { figures::of_child(run, player) },
         then: match watched {
