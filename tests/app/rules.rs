@@ -320,7 +320,7 @@ fn ten_for_one_propped_up_counts_them() {
     (0..9).for_each(|_| good(&mut phone, true));
     assert_eq!(then(&phone), "ball 10 of 10");
     good(&mut phone, false);
-    assert_eq!(then(&phone), format!("{}: all 10", current.name));
+    assert_eq!(then(&phone), format!("{}: 10 done", current.name));
     good(&mut phone, true);
     assert_eq!(then(&phone), "ball 2 of 10");
 }

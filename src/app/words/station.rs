@@ -62,9 +62,9 @@ pub fn watched_so_far(n: u32, of: u32) -> String {
     format!("ball {} of {of}", n + 1)
 }
 
-/// `Spatz: all 10`, until the next child's first ball.
+/// `Spatz: 10 done`, until the next child's first ball.
 pub fn ten_done(name: &str, n: u32) -> String {
-    format!("{name}: all {n}")
+    format!("{name}: {n} done")
 }
 
 /// Under what everyone did.
