@@ -59,6 +59,45 @@ const REACH: &str = r#"(() => {
     return wrong;
 })()"#;
 
+/// Words that are cut off by what they stand in or by the view, and keys or names that lie over one another. What scrolls, what only
+/// a screen reader hears, and the line over the figures where a low screen gives it up, are left out.
+const CUT: &str = r#"(() => {
+    const wrong = [];
+    const run = document.querySelector('.run');
+    const out = '.visually-hidden, .strip-chips, .game-teams, .told, .names.is-long, .run-serve:not(.run-standing) .names, [inert]';
+    const low = document.querySelector('.run-call')?.clientHeight === 0;
+    const words = document.createTreeWalker(run, NodeFilter.SHOW_TEXT);
+    for (let text; (text = words.nextNode());) {
+        const e = text.parentElement, own = getComputedStyle(e);
+        if (!text.data.trim() || e.closest(out) || own.clipPath !== 'none' || !e.checkVisibility({ visibilityProperty: true })) continue;
+        if (low && e.matches('.run-call')) continue;
+        const range = document.createRange();
+        range.selectNodeContents(text);
+        // Capitals and figures, without the air of the line.
+        const half = parseFloat(own.fontSize) * 0.36;
+        for (const b of [...range.getClientRects()].filter(b => b.width > 0)) {
+            const middle = (b.top + b.bottom) / 2;
+            const beyond = f => b.left < f.left - 1 || b.right > f.right + 1 || middle - half < f.top - 1 || middle + half > f.bottom + 1;
+            let frame = beyond({ left: 0, top: 0, right: innerWidth, bottom: innerHeight }) ? 'the view' : null;
+            for (let f = e; !frame && f !== run; f = f.parentElement) {
+                const s = getComputedStyle(f);
+                if (/inline$|contents/.test(s.display) || !/hidden|clip|auto|scroll/.test(s.overflow) && !/strict|paint|content/.test(s.contain)) continue;
+                if (beyond(f.getBoundingClientRect())) frame = f.className;
+            }
+            if (frame) { wrong.push(`“${text.data.trim()}” is cut off by ${frame}`); break; }
+        }
+    }
+    const keys = [...run.querySelectorAll('[data-key], .game-token, .game-net')].filter(e => e.checkVisibility({ visibilityProperty: true })
+        && !e.closest('.strip, .game-notes, .told, .names, .cover'));
+    keys.forEach((e, at) => keys.slice(at + 1).forEach(f => {
+        const b = e.getBoundingClientRect(), c = f.getBoundingClientRect();
+        if (e.contains(f) || f.contains(e)) return;
+        const over = Math.min(Math.min(b.right, c.right) - Math.max(b.left, c.left), Math.min(b.bottom, c.bottom) - Math.max(b.top, c.top));
+        if (over > 1) wrong.push(`${e.dataset.key ?? e.className} and ${f.dataset.key ?? f.className} lie over one another`);
+    }));
+    return wrong;
+})()"#;
+
 async fn nothing(stage: &Stage, script: &str, what: String) -> Result<()> {
     stage
         .phone
@@ -156,4 +195,31 @@ async fn no_key_is_out_of_reach() -> Result<()> {
         }
     }
     if list.is_empty() { Ok(()) } else { Err(Error::Found { what: "Keys are out of reach".to_string(), list }) }
+}
+
+/// On every shape of phone: no word cut off, no key over another. Names, figures and sentences as a practice has them.
+#[tokio::test]
+async fn nothing_is_cut_off() -> Result<()> {
+    let mut list = Vec::new();
+    let mut stage = with_squad(Screen::SMALL).await?;
+    let shapes = [("narrow", 320, 568), ("small", 360, 640), ("on its side", 640, 360)];
+    for (drill, key) in BOARDS {
+        stage
+            .check(
+                "to",
+                &format!(
+                    "size 360 640 | seek drill.{drill} | screen run | seek {key} | tap {key} x 8 | fig saved = saved"
+                ),
+            )
+            .await?;
+        for (shape, width, height) in shapes {
+            stage.check(shape, &format!("size {width} {height}")).await?;
+            match nothing(&stage, CUT, format!("{shape}, board {drill}")).await {
+                Err(Error::Found { what, list: found }) => list.extend(found.iter().map(|f| format!("{what}: {f}"))),
+                other => other?,
+            }
+        }
+        stage.check("home", &format!("size 360 640 | {HOME}")).await?;
+    }
+    if list.is_empty() { Ok(()) } else { Err(Error::Found { what: "Something is cut off".to_string(), list }) }
 }
