@@ -36,7 +36,7 @@ async fn second_phone() -> Result<Stage> {
 async fn a_copy_goes_to_another_phone() -> Result<()> {
     let mut first = with_squad(Screen::SMALL).await?;
     first.check("a practice", "tap tab.share | screen share | seek phone | screen phone | scroll install | type device-name = Ana's phone | reload | screen phone
-        tap tab.today | screen today | tap drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap effort | tap effort-kind.0 | tap effort-close | tap finish
+        tap tab.today | screen today | seek drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap effort | tap effort-kind.0 | tap effort-close | tap finish
         screen run-report | tap tab.today | screen today | seek drill.5 | screen run | seek told.0.7 | tap finish | screen run-report
         seek send | screen share | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-download | see The copy was given to the browser to save | fig since = 8 contacts, and no copy has left this phone yet. | tap copy-there | see Good. | see Everything is in the copy of").await?;
     let copy =
@@ -69,7 +69,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
 #[tokio::test]
 async fn what_is_refused_changes_nothing() -> Result<()> {
     let mut first = with_squad(Screen::SMALL).await?;
-    first.check("a run", "tap drill.0 | screen run | tap pass.0.3 x 12 | tap pass.1.0 x 3 | tap finish | screen run-report | seek send | screen share | seek copy-download | see was given to the browser to save").await?;
+    first.check("a run", "seek drill.0 | screen run | tap pass.0.3 x 12 | tap pass.1.0 x 3 | tap finish | screen run-report | seek send | screen share | seek copy-download | see was given to the browser to save").await?;
     let copy = first.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
     let text = std::fs::read_to_string(&copy).expect("the copy");
     let mut broken: Value = serde_json::from_str(&text).expect("JSON");
@@ -131,7 +131,7 @@ async fn what_is_refused_changes_nothing() -> Result<()> {
 async fn a_copy_goes_through_the_share_sheet() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.phone.inject(faults::SHARE_SHEET).await?;
-    stage.check("sent", "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved | tap finish | screen run-report | seek send | screen share
+    stage.check("sent", "reload | screen today | seek drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved | tap finish | screen run-report | seek send | screen share
         seek copy-share | see The copy has left this phone. Everything up to now is in it. | see Everything is in the copy of | axe").await?;
     stage.phone.eval("globalThis.__closes = true").await?;
     stage
