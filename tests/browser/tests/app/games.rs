@@ -8,6 +8,10 @@ use browser_tests::{PhoneKind, Result, Screen};
 /// Wren comes late: eleven in threes are four teams.
 const LATE: &str = "seek presence | scroll presence.11 | tap presence.11 | fig here = 11 of 12 are here";
 
+/// The three marks of the pace are over, and as the first looks so do all.
+const COUNTED: &str = "(marks => marks.length === 3 && marks.every(mark => mark.getAnimations().every(a => a.playState === 'finished')
+    && getComputedStyle(mark).backgroundImage === getComputedStyle(marks[0]).backgroundImage))([...document.querySelectorAll('.game-pace > i')])";
+
 #[tokio::test]
 async fn winners_stay_by_touch() -> Result<()> {
     for screen in BOTH {
@@ -47,6 +51,7 @@ async fn winners_stay_by_touch() -> Result<()> {
         for (name, steps) in steps {
             unmoved(&mut stage, &before, name, steps).await?;
         }
+        stage.phone.wait_until("one, two and serve to be filled", COUNTED).await?;
         // The one who comes late is in a team, and nothing has stopped. Steps so far: five rallies, three things said of a serve, an exchange, new teams, an effort
         // and whose it was; then the latecomer's.
         let late = "fig saved = saved | tap contacts | screen contacts | count .rally-row = 5 | tap tab.today | screen today
