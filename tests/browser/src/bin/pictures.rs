@@ -85,7 +85,10 @@ async fn take(folder: &Path) -> Result<()> {
     stage.check("pictures", &squad).await?;
     for (script, name) in WALK {
         stage.check("pictures", script).await?;
-        stage.phone.wait_until("the screen to be still", "document.getAnimations().length === 0").await?;
+        stage
+            .phone
+            .wait_until("the screen to be still", "document.getAnimations().every(a => a.playState === 'finished')")
+            .await?;
         stage.phone.screenshot(&folder.join(format!("{name}.png"))).await?;
     }
     // Afterwards, because a board that waits covers itself.
