@@ -4,6 +4,7 @@
 use crate::error::{Error, Result};
 use crate::phone::Phone;
 use serde_json::{Value, json};
+use std::cell::Cell;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
@@ -90,11 +91,15 @@ impl Phone {
     /// Waits until an element can be tapped (there, shown, in view, enabled, not covered), and says where its centre is.
     pub(crate) async fn wait_spot(&self, css: &str) -> Result<(f64, f64)> {
         let script = format!("({SPOT})({})", json!(css));
+        // Twice at the same spot: what opened a moment ago may still bring itself into view.
+        let before = Cell::new(None);
         self.wait(&format!("{css} to be tappable"), async |phone| {
             let found = phone.eval(&script).await?;
-            Ok(match (found["x"].as_f64(), found["y"].as_f64()) {
-                (Some(x), Some(y)) => Look::Done((x, y)),
-                _ => Look::NotYet(found.as_str().unwrap_or("unknown").to_string()),
+            let spot = found["x"].as_f64().zip(found["y"].as_f64());
+            Ok(match spot {
+                Some(spot) if before.replace(Some(spot)) == Some(spot) => Look::Done(spot),
+                Some(_) => Look::NotYet("moving".to_owned()),
+                None => Look::NotYet(found.as_str().unwrap_or("unknown").to_string()),
             })
         })
         .await

@@ -31,7 +31,7 @@ async fn two_thumbs_lose_nothing() -> Result<()> {
 #[tokio::test]
 async fn a_keyboard_counts_once() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
-    stage.check("board", "tap drill.0 | screen run | there pass.1.2").await?;
+    stage.check("board", "seek drill.0 | screen run | there pass.1.2").await?;
     let focus = |key: &str| format!("document.querySelector('[data-key=\"{key}\"]').focus()");
     stage.phone.eval(&focus("pass.1.2")).await?;
     stage.check("once each", "key Enter | fig of = good of 1 | key Enter | fig of = good of 2").await?;
@@ -113,7 +113,7 @@ async fn a_field_that_waits_says_so() -> Result<()> {
 async fn a_thumb_acts_once() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
     let script =
-        "tap drill.0 | screen run | tap pass.0.3 | tap finish | screen run-report | seek contacts | screen contacts
+        "seek drill.0 | screen run | tap pass.0.3 | tap finish | screen run-report | seek contacts | screen contacts
         seek go-on | screen run | there report | tap leave | screen today | see Three passers | reload | screen today";
     stage.check("leave", script).await
 }

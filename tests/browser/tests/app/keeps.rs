@@ -8,7 +8,7 @@ const READY: &str = "count html[data-offline=\"ready\"] = 1";
 #[tokio::test]
 async fn the_app_opens_without_a_server() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
-    stage.check("kept", &format!("{READY} | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | stop-server | reload | screen run | fig of = good of 2
+    stage.check("kept", &format!("{READY} | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | stop-server | reload | screen run | fig of = good of 2
         tap pass.1.3 | fig of = good of 3 | fig saved = saved | kill | screen run | fig of = good of 3 | {READY}
         tab 2 | open | screen run | there take-over | tab 1 | {HOME}")).await?;
     for place in [
@@ -49,7 +49,7 @@ async fn the_app_works_under_a_path() -> Result<()> {
         .check(
             "kept",
             &format!(
-                "{READY} | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | stop-server | reload | screen run
+                "{READY} | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | stop-server | reload | screen run
                  fig of = good of 2 | tap finish | screen run-report | tap tab.share | screen share | seek copy-download
                  see The copy was given to the browser to save | open #/today | reload | screen today"
             ),

@@ -53,7 +53,10 @@ async fn ninety_minutes() -> Result<()> {
     killed_at(&mut stage, ten, 5, false).await?;
     begins(&stage, "part-left", "2:5").await?;
     stage
-        .check("a latecomer", &format!("seek presence.11 | fig here = All 12 are here | {BOTH_SCHEMES} | shot plan-on"))
+        .check(
+            "a latecomer",
+            &format!("seek presence | seek presence.11 | fig here = All 12 are here | {BOTH_SCHEMES} | shot plan-on"),
+        )
         .await?;
     killed_at(&mut stage, ten, 8, false).await?;
     stage.check("the next", "tap next-part | fig part-on = Three passers | seek part-board | screen run | tap pass.0.3 x 6 | fig saved = saved | tap contacts | screen contacts | tap tab.today | screen today | there go-on").await?;

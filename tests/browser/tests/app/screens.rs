@@ -94,7 +94,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
 async fn the_demo_leaves_no_trace() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     let traces = "(async () => [(await indexedDB.databases()).map(d => d.name).sort(), Object.keys(localStorage).sort(), Object.entries(localStorage).sort().join()])()";
-    stage.check("own", "tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | tap finish | screen run-report | tap tab.share | seek phone | screen phone").await?;
+    stage.check("own", "seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | tap finish | screen run-report | tap tab.share | seek phone | screen phone").await?;
     let before = stage.phone.eval(traces).await?;
     assert_eq!(before[0], json!(["peppertally"]));
     let band = "see Demo: an invented squad";
@@ -141,7 +141,7 @@ async fn the_demo_leaves_no_trace() -> Result<()> {
 #[tokio::test]
 async fn erased_is_empty() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
-    stage.check("erased", "tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | tap finish | screen run-report | tab 2 | open | screen today
+    stage.check("erased", "seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | tap finish | screen run-report | tab 2 | open | screen today
         tab 1 | tap tab.share | seek phone | screen phone | seek erase | there erase-sure | seek erase-no | gone erase-sure | seek erase | seek erase-sure
         screen today | there roster | tab 2 | screen today | there roster").await?;
     let left = stage.phone.eval("new Promise(done => { const r = indexedDB.open('peppertally'); r.onsuccess = () => { const q = r.result.transaction('entries').objectStore('entries').count(); q.onsuccess = () => { r.result.close(); done([q.result, Object.keys(localStorage)]); }; }; })").await?;

@@ -26,7 +26,7 @@ const QUICK: &str = r#"(n, all) => new Promise(done => {
 #[tokio::test]
 async fn what_was_shown_as_saved_outlives_twenty_kills() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
-    stage.check("board", "tap drill.0 | screen run | tap pass.0.3 | fig saved = saved").await?;
+    stage.check("board", "seek drill.0 | screen run | tap pass.0.3 | fig saved = saved").await?;
     let mut before = 1;
     for round in 0..20_u64 {
         let spot = "(b => [b.x + b.width / 2, b.y + b.height / 2])(document.querySelector('[data-key=\"pass.1.2\"]').getBoundingClientRect())";
@@ -80,7 +80,7 @@ async fn what_was_shown_as_saved_outlives_twenty_kills() -> Result<()> {
 async fn every_transaction_is_strict() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.phone.inject(faults::RECORD_TRANSACTIONS).await?;
-    let script = "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 5 | tap swap | tap effort | tap undo | fig saved = saved";
+    let script = "reload | screen today | seek drill.0 | screen run | tap pass.0.3 x 5 | tap swap | tap effort | tap undo | fig saved = saved";
     stage
         .check(
             "a run",
@@ -104,7 +104,7 @@ async fn every_transaction_is_strict() -> Result<()> {
 #[tokio::test]
 async fn the_run_goes_on() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
-    stage.check("reload", "tap drill.0 | screen run | tap pass.0.3 x 7 | reload | screen run | fig of = good of 7 | fig saved = saved").await?;
+    stage.check("reload", "seek drill.0 | screen run | tap pass.0.3 x 7 | reload | screen run | fig of = good of 7 | fig saved = saved").await?;
     stage.check("a tab beside", "tab 2 | tab 1 | tap pass.1.1 x 3").await?;
     stage.phone.close_tab().await?;
     stage
@@ -123,7 +123,7 @@ async fn the_run_goes_on() -> Result<()> {
 #[tokio::test]
 async fn two_tabs() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
-    let two_runs = "tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
+    let two_runs = "seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
         tab 2 | open | screen run | see This run goes on in another window | tap leave | screen today | see is open in another window
         seek drill.2 | screen run | tap pass-3 x 3 | tab 1 | tap pass.1.0 x 2 | tab 2 | tap pass-0 | tab 1 | tap pass.2.3
         fig of = good of 5 | fig saved = saved | tab 2 | fig of = good of 4 | fig saved = saved
@@ -141,7 +141,7 @@ async fn two_tabs() -> Result<()> {
 async fn both_parts_are_kept() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
     stage.phone.inject("BroadcastChannel.prototype.postMessage = () => {};").await?;
-    let script = "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
+    let script = "reload | screen today | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved
         tab 2 | open | screen run | tap take-over | gone take-over | tap pass.1.3 x 3 | fig of = good of 5 | fig saved = saved
         tab 1 | tap pass.2.0 x 4 | fig of = good of 6 | fig saved = saved | tab 2 | tap pass.1.2 | fig of = good of 6 | fig saved = saved
         reload | screen run | tab 1 | reload | screen run | tap take-over | gone take-over | tap finish | screen run-report | see Counted at the same time on another phone or window";
@@ -152,7 +152,7 @@ async fn both_parts_are_kept() -> Result<()> {
 #[tokio::test]
 async fn a_panic_is_covered() -> Result<()> {
     let mut stage = with_squad(Screen::TALL).await?;
-    stage.check("board", "tap drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved").await?;
+    stage.check("board", "seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved").await?;
     // The next element that the app makes can't be made, once.
     stage.phone.eval("{ const real = Node.prototype.cloneNode, make = Document.prototype.createElement, back = () => { Node.prototype.cloneNode = real; Document.prototype.createElement = make; };
         const once = function () { back(); throw new Error('provoked'); }; Node.prototype.cloneNode = once; Document.prototype.createElement = once; } 0").await?;

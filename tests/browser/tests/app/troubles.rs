@@ -51,7 +51,7 @@ async fn full_in_mid_run() -> Result<()> {
     stage.phone.inject(faults::FULL).await?;
     stage.phone.inject("__full = false;").await?;
     stage
-        .check("room", "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved")
+        .check("room", "reload | screen today | seek drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved")
         .await?;
     stage.phone.eval("__full = true").await?;
     stage.check("full", "tap pass.1.2 x 3 | fig of = good of 7 | fig saved = 3 not saved: phone is full | tap not-saved | screen phone
@@ -68,7 +68,7 @@ async fn the_database_is_lost_in_mid_run() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.phone.inject(faults::LOSABLE_DATABASE).await?;
     stage
-        .check("well", "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved")
+        .check("well", "reload | screen today | seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved")
         .await?;
     for n in [4, 5] {
         stage.phone.eval("__loseDatabase()").await?;
@@ -83,7 +83,7 @@ async fn a_transaction_never_answers() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.phone.inject(faults::SILENT_CONNECTION).await?;
     stage
-        .check("well", "reload | screen today | tap drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved")
+        .check("well", "reload | screen today | seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved")
         .await?;
     stage.phone.eval("globalThis.__silence = true").await?;
     stage.check("silent", "tap pass.1.3 x 2 | fig of = good of 5 | fig saved = saving | fig saved = saved").await?;
@@ -94,7 +94,7 @@ async fn a_transaction_never_answers() -> Result<()> {
 #[tokio::test]
 async fn reading_never_answers_at_the_start() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
-    stage.check("yesterday", "tap drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved").await?;
+    stage.check("yesterday", "seek drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved").await?;
     stage.phone.inject(faults::SILENT_READS).await?;
     stage.phone.limit(std::time::Duration::from_secs(40));
     stage
@@ -152,7 +152,7 @@ async fn no_database_at_first() -> Result<()> {
 #[tokio::test]
 async fn no_database_today() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
-    stage.check("yesterday", "tap drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved").await?;
+    stage.check("yesterday", "seek drill.0 | screen run | tap pass.0.3 x 4 | fig saved = saved").await?;
     stage
         .phone
         .inject(&until_well(&faults::DATABASE_WONT_OPEN.replace(

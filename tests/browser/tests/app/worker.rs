@@ -5,7 +5,7 @@ use browser_tests::{Phone, Result, Screen, Stage, faults};
 use std::time::Duration;
 
 /// A practice of three contacts, ended; its packing begins.
-const PRACTISED: &str = "tap drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved | tap finish | screen run-report | tap tab.after
+const PRACTISED: &str = "seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved | tap finish | screen run-report | tap tab.after
     screen after | tap practice.0 | screen practice-report | seek practice-end | there practice-reopen | tap tab.today | screen today";
 
 async fn with_worker(fault: &str) -> Result<Stage> {
