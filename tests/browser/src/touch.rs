@@ -5,6 +5,7 @@ use crate::error::{Error, Result};
 use crate::look::Look;
 use crate::phone::Phone;
 use serde_json::{Value, json};
+use std::cell::Cell;
 use std::path::Path;
 
 impl Phone {
@@ -63,7 +64,18 @@ impl Phone {
     /// Scrolls until what a selector names is in the middle of the view, as a finger would; or where nothing lies over it.
     pub async fn scroll_to(&self, css: &str) -> Result<()> {
         self.wait_for(css).await?;
-        self.eval(&format!("({BRING})(document.querySelector({}))", json!(css))).await.map(drop)
+        let bring = format!(
+            "(() => {{ const e = document.querySelector({}); if (!e) return null; ({BRING})(e); return e.getBoundingClientRect().top; }})()",
+            json!(css)
+        );
+        // Until it stays where it was brought: a screen that has just come goes to its own top once it is drawn.
+        let before = Cell::new(None);
+        self.wait(&format!("{css} to stay in view"), async |phone| {
+            let top = phone.eval(&bring).await?.as_f64();
+            let stays = top.is_some() && before.replace(top) == top;
+            Ok(if stays { Look::Done(()) } else { Look::NotYet("moving".to_owned()) })
+        })
+        .await
     }
 
     /// Taps a field and replaces what is in it. A choice, a date or a slider is set to the value.
