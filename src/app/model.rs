@@ -405,6 +405,12 @@ impl Model {
         on().find(|run| self.is_mine(run)).or_else(|| on().next())
     }
 
+    /// What the turn that is on slept through, which is no part of it.
+    pub fn turn_slept_ms(&self, run: &RunState) -> u64 {
+        let from = run.main.turn_from.map(|(_, from)| from);
+        self.board.turn_slept.filter(|slept| Some(slept.from) == from).map_or(0, |slept| slept.ms)
+    }
+
     /// The run that who is here, and who is with whom, is said of: this page's own that is on screen or was last, while it goes on;
     /// else the one that is on, if it is this page's. Two may be unfinished at once: one that was opened again ends no other.
     pub fn run_at_hand(&self) -> Option<&RunState> {

@@ -50,7 +50,8 @@ pub struct Absence {
 }
 
 impl Absence {
-    const LONG_MS: u64 = 120_000;
+    /// Longer than this is no short sleep.
+    pub const LONG_MS: u64 = 120_000;
 
     /// Too long to let it end anything by itself.
     pub fn is_long(self) -> bool {

@@ -173,11 +173,14 @@ fn a_long_sleep_ends_no_clock() {
         phone.act(GOOD);
         assert_eq!(n_contacts(&phone, run), 1, "a clock that stands counts nothing");
         let stands = left_s(&phone);
+        // Undo is for the ball before the sleep; the stop was nobody's, and taken back it would end the run.
+        phone.act(Action::UndoTapped);
+        assert_eq!((n_contacts(&phone, run), left_s(&phone), phone.board().cover), (0, stands, None));
         phone.restart();
         assert_eq!((left_s(&phone), phone.board().call.as_str()), (stands, PAUSE), "a new page knows no more of why");
         phone.act(Action::ClockTapped);
         phone.act(GOOD);
-        assert_eq!((n_contacts(&phone, run), phone.board().cover), (2, None));
+        assert_eq!((n_contacts(&phone, run), phone.board().cover), (1, None));
         phone.act(Action::ClockTapped);
         assert_eq!(phone.board().call, PAUSE, "and this one is the coach's own");
     }

@@ -9,7 +9,7 @@ use peppertally::app::view::board::here::{HereView, here};
 use peppertally::app::view::report::run_report;
 use peppertally::domain::drill::OnFloor;
 use peppertally::domain::entry::Fact;
-use peppertally::domain::ids::{GroupNo, Step};
+use peppertally::domain::ids::{GroupNo, PlayerId, Step};
 
 fn in_run(list: &str, change: impl FnOnce(&mut peppertally::domain::drill::DrillSpec)) -> Phone {
     let mut phone = Phone::with_squad(list);
@@ -181,6 +181,29 @@ fn groups_dealt_anew_have_the_balls_of_the_drill() {
     assert_eq!(steps(&phone), [3, 0, 255]);
 }
 
+/// Two groups exchange a child; the third, which is the same, keeps its ball, and the other loses its own.
+#[test]
+fn a_group_that_stays_keeps_its_ball() {
+    let mut phone = in_run(ELEVEN, lanes);
+    phone.act(Action::Go(Screen::Groups));
+    tap(&mut phone, GroupsTap::Made);
+    tap(&mut phone, GroupsTap::InThisDrill);
+    phone.act(Action::GroupStepChosen(GroupNo(0), Step(3)));
+    phone.act(Action::GroupStepChosen(GroupNo(2), Step(255)));
+    let groups = phone.model.run_on().expect("on").main.lineup.groups.clone();
+    phone.act(Action::Go(Screen::Groups));
+    tap(&mut phone, GroupsTap::Name(groups[0][0]));
+    tap(&mut phone, GroupsTap::Name(groups[1][0]));
+    tap(&mut phone, GroupsTap::InThisDrill);
+    let main = &phone.model.run_on().expect("on").main;
+    let ball = |group: &[PlayerId]| {
+        let at = main.lineup.groups.iter().position(|now| group.iter().all(|p| now.contains(p)))?;
+        main.group_steps.get(&GroupNo(u8::try_from(at).ok()?)).copied()
+    };
+    assert_eq!(ball(&groups[2]), Some(Step(255)));
+    assert!(main.group_steps.values().all(|step| *step != Step(3)), "{:?}", main.group_steps);
+}
+
 /// The ball that a group has already is not written again, nor is that of a group that isn't there.
 #[test]
 fn a_chosen_ball_is_written_once() {
@@ -201,7 +224,7 @@ fn a_run_of_another_day_says_that_nobody_comes() {
     phone.next_day();
     let shown = seen(&phone);
     assert_eq!((shown.names.len(), shown.refit), (0, None));
-    assert_eq!(shown.closed, Some("This run is of another day: who was here stays as it was."));
+    assert_eq!(shown.closed, Some("This run is of another practice: who was here stays as it was."));
 }
 
 /// A match with one side alone sends nobody away from its board: who is here is tapped there, as on any other.

@@ -7,10 +7,11 @@ use peppertally::app::plan::{PartChange, PlanTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::plan::{PartState, PlanView, Running, plan, strip};
 use peppertally::app::view::report::practice_report;
+use peppertally::app::words::plan as words;
 use peppertally::domain::drill::{DrillSpec, OnFloor};
 use peppertally::domain::ids::{GroupNo, PartNo, Place};
-use peppertally::domain::plan::PartKind;
 use peppertally::domain::plan::refit::Way;
+use peppertally::domain::plan::{PartKind, Plan};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram\nIva\nLasse\nJuno\nPepe\nRuna\nElif\nNour\nWren";
 const MIN: u64 = 60_000;
@@ -660,6 +661,7 @@ fn forty_parts_are_the_most() {
         tap(&mut phone, PlanTap::Added(PartKind::Break));
     }
     assert_eq!(view(&phone).parts.len(), 40);
+    assert!(words::FULL.starts_with(&format!("{} parts", Plan::MOST_PARTS)), "{}", words::FULL);
     let first = no(&phone, 0);
     tap(&mut phone, PlanTap::Begun(first));
     phone.drill(7);

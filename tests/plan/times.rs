@@ -196,6 +196,14 @@ fn late_is_told_by_what_was_begun() {
     short.part_mut(PartNo(1)).unwrap().fitted = Fitted::To(12);
     let next = [begun(0, 0), begun(1, 10 * MIN), begun(2, 22 * MIN)];
     assert_eq!((late(&short, &next[..2], 21), late(&short, &next, 22)), (0, -8));
+    // 10, then the 20 that are dropped, and five of the third: 20 early, with the third taken out too. Back at the first, whose ten begin
+    // anew: 15 are gone for the third's 15, the 20 are saved.
+    let mut early = plan.clone();
+    early.part_mut(PartNo(1)).unwrap().fitted = Fitted::Dropped;
+    let third = [begun(0, 0), begun(2, 10 * MIN), begun(0, 15 * MIN)];
+    assert_eq!((late(&early, &third[..2], 15), late(&early, &third, 15)), (-20, -20));
+    early.parts.remove(2);
+    assert_eq!(late(&early, &third[..2], 15), -20);
     // Nobody planned any of it: nothing is late.
     let mut grown = plan;
     grown.parts.iter_mut().for_each(|part| part.added = true);

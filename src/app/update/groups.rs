@@ -2,6 +2,7 @@
 
 mod fit;
 
+pub(super) use fit::Balls;
 pub use fit::{fit_of, run_for_groups};
 
 use super::super::effect::Effect;

@@ -1,17 +1,14 @@
 //! Who goes on with a run: a page that opens it, takes it over, starts it once more or opens a finished one again. What is tapped on
 //! it is `run`'s.
 
-use std::collections::BTreeMap;
-
 use super::super::effect::{Effect, LockState};
 use super::super::model::{BoardMemory, Model};
 use super::super::screen::Screen;
 use super::run::taking_back;
 use super::{floor, go, write};
 use crate::domain::entry::Fact;
-use crate::domain::ids::{GroupNo, PlayerId, RunId, Step};
+use crate::domain::ids::RunId;
 use crate::domain::replay::run::RunState;
-use crate::domain::together::Groups;
 
 /// A run's screen opens: goes on with it where this page may.
 pub fn open(model: &mut Model) -> Vec<Effect> {
@@ -67,27 +64,8 @@ pub(super) fn again(model: &mut Model, id: RunId) -> Vec<Effect> {
     let ends = if run.main.finished { Vec::new() } else { floor::ending(model, run).collect() };
     let played = (run.main.lineup.groups.clone(), run.main.group_steps.clone());
     let mut effects = write(model, ends);
-    effects.extend(super::practice::start(model, drill));
-    let balls = balls_kept(model, id, &played);
-    if !balls.is_empty() {
-        effects.extend(write(model, balls));
-    }
+    effects.extend(super::practice::start_as(model, drill, &played));
     effects
-}
-
-/// Who plays together again has the ball that they had, whatever their number is now. Other groups begin with the drill's.
-fn balls_kept(model: &Model, before: RunId, (groups, steps): &(Groups, BTreeMap<GroupNo, Step>)) -> Vec<Fact> {
-    let Screen::Run(id) = model.screen else { return Vec::new() };
-    let Some(run) = model.runs.get(&id).filter(|run| run.id != before) else { return Vec::new() };
-    let is_same = |a: &[PlayerId], b: &[PlayerId]| a.len() == b.len() && a.iter().all(|player| b.contains(player));
-    let own = |group: &[PlayerId]| {
-        let at = groups.iter().position(|was| is_same(was, group))?;
-        steps.get(&GroupNo(u8::try_from(at).ok()?)).copied()
-    };
-    let kept = run.main.lineup.groups_numbered().filter_map(|(no, group)| Some((no, own(group)?)));
-    kept.filter(|(_, step)| *step != run.main.feed.step)
-        .map(|(group, step)| Fact::GroupStepSet { run: id, group, step })
-        .collect()
 }
 
 /// A finished run is opened again: its end is taken back, and this page goes on with it.

@@ -1,20 +1,24 @@
 //! The practice: who is here, which drill starts, when it ends; drills kept and changed.
 
+use std::collections::BTreeMap;
+
 use super::super::action::Action;
 use super::super::effect::Effect;
 use super::super::model::{DrillDraft, Model};
 use super::super::screen::Screen;
 use super::super::words;
+use super::groups::Balls;
 use super::owner::taken_over;
 use super::{floor, go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Together};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
-use crate::domain::ids::{DrillId, PlayerId, PracticeId, Revision, RunId};
+use crate::domain::ids::{DrillId, GroupNo, PlayerId, PracticeId, Revision, RunId, Step};
 use crate::domain::replay::base::Practice;
 use crate::domain::replay::run::RunState;
 use crate::domain::roles;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 use crate::domain::summary::{Counts, Reached};
+use crate::domain::together::Groups;
 use crate::stats::arrange::arranged;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
@@ -140,6 +144,16 @@ fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
 
 /// One tap: the practice is on, the run is on, the board is there, ready as last time.
 pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
+    start_as(model, drill, &(Groups::new(), BTreeMap::new()))
+}
+
+/// The same; groups that were there before keep their balls.
+pub(super) fn start_as(
+    model: &mut Model,
+    drill: DrillId,
+    (groups, steps): &(Groups, BTreeMap<GroupNo, Step>),
+) -> Vec<Effect> {
+    let had = Balls { groups, steps };
     let Some(mut spec) = model.base.drill(drill).map(|spec| super::plan::as_planned(model, drill, spec)) else {
         return Vec::new();
     };
@@ -170,7 +184,11 @@ pub(super) fn start(model: &mut Model, drill: DrillId) -> Vec<Effect> {
     facts.extend(super::plan::follow(model, practice, drill, &spec));
     let run = RunId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
     let recorder = model.writer.device.clone();
+    let usual = spec.feed.step;
+    let own = lineup.groups_numbered().map(|(no, group)| (no, had.of(group, usual))).filter(|(_, step)| *step != usual);
+    let balls: Vec<Fact> = own.map(|(group, step)| Fact::GroupStepSet { run, group, step }).collect();
     facts.push(Fact::RunStarted { practice, drill: Some(drill), spec, lineup, recorder });
+    facts.extend(balls);
     forget_drafts(model);
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(run)));

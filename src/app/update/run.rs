@@ -374,9 +374,7 @@ fn places(model: &mut Model, id: RunId, was: &Stood, noted: bool) -> Vec<Effect>
     let over = run.next_ball().is_some_and(|next| next.over) && !model.board.play_on;
     let due =
         run.places_due(was).filter(|fact| !over || matches!(fact, Fact::LineupSet { cause: LineupCause::ByHand, .. }));
-    let from = run.main.turn_from.map(|(_, from)| from);
-    let slept = model.board.turn_slept.filter(|slept| Some(slept.from) == from).map_or(0, |slept| slept.ms);
-    let turn = || run.turn_due(slept).filter(|_| noted);
+    let turn = || run.turn_due(model.turn_slept_ms(run)).filter(|_| noted);
     due.or_else(turn).map_or_else(Vec::new, |fact| write(model, vec![fact]))
 }
 

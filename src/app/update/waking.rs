@@ -33,7 +33,7 @@ fn stop(model: &Model, run: &RunState, absence: Absence) -> Option<Fact> {
 /// What a turn that goes by minutes slept through is no part of it, where it would be over by that.
 fn turn_slept(model: &Model, run: &RunState, absence: Absence) -> Option<TurnSlept> {
     let (_, from) = run.main.turn_from?;
-    let before = model.board.turn_slept.filter(|slept| slept.from == from).map_or(0, |slept| slept.ms);
+    let before = model.turn_slept_ms(run);
     let is_over = |slept_ms| run.turn_lasted(model.writer.series(), model.now, slept_ms);
     (is_over(before) && !is_over(before + absence.slept_ms))
         .then_some(TurnSlept { from, ms: before + absence.slept_ms })

@@ -120,8 +120,8 @@ pub fn title(heading: &str) -> String {
 }
 
 pub const HERE_LABEL: &str = "Who is here";
-/// After midnight, say, on a board that was left open.
-pub const HERE_CLOSED: &str = "This run is of another day: who was here stays as it was.";
+/// After midnight, say, on a board that was left open; or of the practice before.
+pub const HERE_CLOSED: &str = "This run is of another practice: who was here stays as it was.";
 /// What a tap on a name does.
 pub const HERE_TAP: &str = "Tap who comes, goes";
 /// On its key, where nobody is whose ball it could be.

@@ -173,7 +173,8 @@ pub fn too_few_turns(title: &str, coverage: Coverage) -> Option<String> {
     matches!(coverage, Coverage::TooFew { .. }).then(|| format!("“{title}”: {}", lower(&self::coverage(coverage))))
 }
 
-/// Kept with a plan, which stands on the phone while the children are there: it names nobody.
+/// Kept with a plan, which stands on the phone while the children are there: it names nobody. By these words plans that wait are known
+/// to have it, so they stay as they are.
 pub const WHY_SEEN_LEAST: &str = "For those who were seen least lately.";
 
 /// The evening before, for the coach alone.

@@ -126,8 +126,16 @@ fn late_ms(plan: &Plan, marks: &[Mark], gone: i64, on: Option<&On>) -> i64 {
         let had = is_on.map_or_else(|| i64::from(ms.unwrap_or(0)), |on| on.gone_ms);
         plan.part(*no).map_or(had, |part| if is_on.is_some() { planned(part).min(had) } else { planned(part) })
     });
-    let at = marks.last().and_then(|mark| plan.place_of(mark.part)).unwrap_or(0);
-    let dropped = plan.parts[..at].iter().filter(|part| part.is_dropped() && done.iter().all(|(no, _)| *no != part.no));
+    // As far as practice has come, whatever part it has gone back to. Where it stood with one that was taken out nobody knows: behind what
+    // was dropped before the next to come.
+    let come = marks.iter().filter_map(|mark| plan.place_of(mark.part)).max().map_or(0, |at| at + 1);
+    let is_out = marks.iter().any(|mark| plan.part(mark.part).is_none());
+    let passed = plan.parts.iter().skip(come).take_while(|part| is_out && part.is_dropped()).count();
+    let dropped = plan
+        .parts
+        .iter()
+        .take(come + passed)
+        .filter(|part| part.is_dropped() && done.iter().all(|(no, _)| *no != part.no));
     gone - begun.sum::<i64>() - dropped.map(planned).sum::<i64>()
 }
 

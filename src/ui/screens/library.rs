@@ -2,8 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, WayTo, read_again};
-use super::pictures::{Glyph, glyph};
+use super::parts::{Fold, Head, WayTo, read_again};
 use crate::app::action::Action;
 use crate::app::library::LibraryTap;
 use crate::app::screen::Screen;
@@ -123,16 +122,7 @@ pub fn Seek(seek: Part<SeekView>, shell: Shell) -> impl IntoView {
                 <p role="status" data-fig="found">
                     {move || count.get()}
                 </p>
-                <button
-                    class="fold"
-                    type="button"
-                    data-key="seek-more"
-                    aria-expanded=move || open.get().to_string()
-                    on:click=clicked(move |_| open.update(|on| *on = !*on))
-                >
-                    <span class="fold-label">{words::WHAT_YOU_HAVE}</span>
-                    {glyph(Glyph::Down)}
-                </button>
+                <Fold key="seek-more" label=words::WHAT_YOU_HAVE open on_tap=move || open.update(|on| *on = !*on) />
             </div>
             <Show when=move || open.get()>
                 {rows

@@ -83,6 +83,39 @@ pub fn Choice(
     }
 }
 
+/// What opens and closes what stands under it.
+#[component]
+pub fn Fold(
+    key: &'static str,
+    label: &'static str,
+    #[prop(into)] open: Signal<bool>,
+    #[prop(into)] on_tap: Press,
+    /// A figure at its end, and what that is called.
+    #[prop(optional)]
+    count: Option<(&'static str, Signal<String>)>,
+) -> impl IntoView {
+    view! {
+        <button
+            class="fold"
+            type="button"
+            data-key=key
+            aria-expanded=move || open.get().to_string()
+            on:click=clicked(move |_| on_tap.call())
+        >
+            <span class="fold-label">{label}</span>
+            {count
+                .map(|(fig, count)| {
+                    view! {
+                        <span class="fold-count" data-fig=fig>
+                            {move || count.get()}
+                        </span>
+                    }
+                })}
+            {glyph(Glyph::Down)}
+        </button>
+    }
+}
+
 /// `− 30 +` with its words. At an end of its range the key there rests.
 #[component]
 pub fn Stepper(

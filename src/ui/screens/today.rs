@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head, read_again};
+use super::parts::{Empty, Fold, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
 use super::plan::{NextKey, Strip, Way};
 use crate::app::action::Action;
@@ -17,7 +17,7 @@ use crate::app::words::screens as words;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
-use crate::ui::widgets::{Saved, clicked};
+use crate::ui::widgets::Saved;
 
 #[component]
 pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
@@ -99,19 +99,13 @@ fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let refitted = Part::new(move || view.with(|v| v.refitted.clone()));
     view! {
         <section class="presence">
-            <button
-                class="fold"
-                type="button"
-                data-key="presence"
-                aria-expanded=move || open().to_string()
-                on:click=clicked(move |_| asked.set(Some(!open())))
-            >
-                <span class="fold-label">{words::WHO_IS_HERE}</span>
-                <span class="fold-count" data-fig="here">
-                    {move || view.with(|v| v.here.clone())}
-                </span>
-                {glyph(Glyph::Down)}
-            </button>
+            <Fold
+                key="presence"
+                label=words::WHO_IS_HERE
+                open=Signal::derive(open)
+                on_tap=move || asked.set(Some(!open()))
+                count=("here", Signal::derive(move || view.with(|v| v.here.clone())))
+            />
             <Show when=open>
                 <p class="hint">{words::TAP_AWAY}</p>
                 <ul class="chips">

@@ -1,5 +1,7 @@
 //! Groups and the run that is on: taken into it, and both fitted to who is here and to the balls there are.
 
+use std::collections::BTreeMap;
+
 use super::super::super::effect::Effect;
 use super::super::super::groups::{sizes, standing};
 use super::super::super::model::Model;
@@ -9,7 +11,7 @@ use super::super::{go, write};
 use super::{MOST, check, dealt, set};
 use crate::domain::drill::{Board, Rule};
 use crate::domain::entry::{Fact, Lineup, LineupCause};
-use crate::domain::ids::PlayerId;
+use crate::domain::ids::{GroupNo, PlayerId, Step};
 use crate::domain::refit::{self, Fit, refit};
 use crate::domain::replay::run::RunState;
 use crate::domain::roles;
@@ -38,9 +40,9 @@ pub(super) fn in_this_drill(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     let id = run.id;
+    let mut facts = balls(run, &groups);
     let lineup = Lineup { groups, ..here_now(model, run) };
-    let set = Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand };
-    let facts = balls_back(run).chain([set]).collect();
+    facts.push(Fact::LineupSet { run: id, lineup, cause: LineupCause::ByHand });
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::Run(id)));
     effects
@@ -54,12 +56,30 @@ fn is_scored(run: &RunState) -> bool {
     }
 }
 
-/// A step belongs to children and not to their group's number: where others make it up, the ball is the run's again. Taken back with the
-/// lineup that is written after it.
-fn balls_back(run: &RunState) -> impl Iterator<Item = Fact> + '_ {
-    let step = run.main.feed.step;
-    let others = run.main.group_steps.iter().filter(move |(_, own)| **own != step);
-    others.map(move |(group, _)| Fact::GroupStepSet { run: run.id, group: *group, step })
+/// Groups with the balls of their own that some have.
+pub struct Balls<'a> {
+    pub groups: &'a Groups,
+    pub steps: &'a BTreeMap<GroupNo, Step>,
+}
+
+impl Balls<'_> {
+    /// A step belongs to children and not to their group's number: who plays together keeps the ball, whatever the number is now; groups
+    /// that others make up have the usual one.
+    pub fn of(&self, group: &[PlayerId], usual: Step) -> Step {
+        let is_same = |was: &Vec<PlayerId>| was.len() == group.len() && was.iter().all(|player| group.contains(player));
+        let at = self.groups.iter().position(is_same).and_then(|at| u8::try_from(at).ok());
+        at.and_then(|at| self.steps.get(&GroupNo(at)).copied()).unwrap_or(usual)
+    }
+}
+
+/// The balls of a run whose groups will be these. Taken back with the lineup that is written after them.
+fn balls(run: &RunState, groups: &Groups) -> Vec<Fact> {
+    let (usual, steps) = (run.main.feed.step, &run.main.group_steps);
+    let had = Balls { groups: &run.main.lineup.groups, steps };
+    let numbered = (0_u8..).map(GroupNo).zip(groups).map(|(no, group)| (no, had.of(group, usual)));
+    let gone = steps.keys().filter(|no| usize::from(no.0) >= groups.len()).map(|no| (*no, usual));
+    let changed = numbered.chain(gone).filter(|(no, step)| steps.get(no).copied().unwrap_or(usual) != *step);
+    changed.map(|(group, step)| Fact::GroupStepSet { run: run.id, group, step }).collect()
 }
 
 /// The lineup of a run with exactly those who are here.
@@ -88,7 +108,8 @@ pub struct RunFit {
 impl RunFit {
     /// Groups have balls of their own that go with it.
     pub fn balls_back(&self, run: &RunState) -> bool {
-        self.deals && balls_back(run).next().is_some()
+        let usual = run.main.feed.step;
+        self.deals && run.main.group_steps.values().any(|step| *step != usual)
     }
 
     /// Whether anything would change.
@@ -172,8 +193,8 @@ fn fitting(model: &Model, run: &RunState, here: &[PlayerId], fitted: RunFit) -> 
     let mut facts = Vec::new();
     // Who is together stays so where the sizes are right already.
     if fitted.deals {
-        facts.extend(balls_back(run));
         lineup.groups = dealt(model, here, fitted.fit.sizes.len());
+        facts.extend(balls(run, &lineup.groups));
         if !run.spec.rule.is_game() {
             facts.push(Fact::GroupsMade { practice: run.practice, groups: lineup.groups.clone(), by_hand: false });
         }

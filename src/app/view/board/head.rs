@@ -38,6 +38,7 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
     let clock = clock(model, run);
     let waits = clock.as_ref().and_then(|clock| clock.waits);
     let for_nobody = keys.for_nobody();
+    let (roles, swap) = (role_line(model, run), swap_in(model, run));
     Some(BoardView {
         title: if model.demo { words::board_lines::demo_title(&run.spec.name) } else { run.spec.name.clone() },
         saved: saved(model),
@@ -47,7 +48,14 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
             Some((_, next)) if next.kind == FeedKind::Easy => Ground::Easy,
             Some(_) => Ground::Challenge,
         },
-        call: call(model, run, &keys, (for_nobody, waits), duel.as_ref().map(|(_, next)| next)),
+        call: call(
+            model,
+            run,
+            &keys,
+            (for_nobody, waits),
+            duel.as_ref().map(|(_, next)| next),
+            swap.as_ref().filter(|_| roles.is_none()),
+        ),
         figures: figures::figures(run),
         groups: if matches!(run.spec.board, Board::Lanes | Board::Court) {
             Vec::new()
@@ -74,10 +82,9 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         } else {
             part.lineup.can_slide()
         },
-        roles: role_line(model, run)
-            .map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
+        roles: roles.map(|line| if for_nobody { words::board_lines::NOBODY_HERE.to_owned() } else { line }),
         here: words::board::here(part.lineup.everyone().count()),
-        swap_in: swap_in(model, run).filter(|_| !for_nobody),
+        swap_in: swap.filter(|_| !for_nobody),
         next_on: next_on(model, run).filter(|_| !for_nobody),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
         cover,
@@ -94,6 +101,8 @@ fn call(
     keys: &Keys,
     (nobody, waits): (bool, Option<&str>),
     next: Option<&NextBall>,
+    // Where no line of roles is there to say it.
+    swap: Option<&String>,
 ) -> String {
     let part = &run.main;
     if nobody {
@@ -113,12 +122,8 @@ fn call(
     if let Some(line) = series_done(model, run) {
         return line;
     }
-    // Where no line beside is there for it.
-    if role_line(model, run).is_none()
-        && let Some(swap) = swap_in(model, run)
-        && swap_is_near(run)
-    {
-        return swap;
+    if let Some(swap) = swap.filter(|_| swap_is_near(run)) {
+        return swap.clone();
     }
     if marks_challenge(run) && part.feed.kind == FeedKind::Challenge {
         return words::board_lines::challenge(run.spec.on_floor.challenge).to_owned();
@@ -324,9 +329,8 @@ fn swap_in(model: &Model, run: &RunState) -> Option<String> {
         SwapEvery::Never => return None,
         SwapEvery::Balls(n) => u32::from(n).saturating_sub(run.main.turn_balls).max(1),
         SwapEvery::Minutes(_) => {
-            let from = run.main.turn_from.map(|(_, from)| from);
-            let slept = model.board.turn_slept.filter(|slept| Some(slept.from) == from).map_or(0, |slept| slept.ms);
-            return run.turn_lasted(model.writer.series(), model.now, slept).then(|| words::groups::swap_in(1));
+            let slept_ms = model.turn_slept_ms(run);
+            return run.turn_lasted(model.writer.series(), model.now, slept_ms).then(|| words::groups::swap_in(1));
         }
     };
     Some(words::groups::swap_in(left))

@@ -38,7 +38,7 @@ pub struct RefitKey {
     pub changes: bool,
 }
 
-/// Nothing for a run that isn't this page's or is over. Of another day nobody comes or goes any more, and it says so.
+/// Nothing for a run that isn't this page's or is over. Of another practice nobody comes or goes any more, and it says so.
 pub fn here(model: &Model, run: RunId) -> Option<HereView> {
     let run = model.runs.get(&run).filter(|run| model.is_mine(run) && !run.main.finished)?;
     if model.run_at_hand().is_none_or(|on| on.id != run.id) {

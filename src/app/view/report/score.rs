@@ -78,7 +78,8 @@ pub fn own(model: &Model, run: &RunState, part: &Part, player: PlayerId) -> Opti
     match run.spec.rule {
         Rule::Tens(rule) => Some(scores::tens(rule.n, standing)),
         Rule::InTime(rule @ InTime { whose: Whose::Child, .. }) => {
-            Some(scores::own_time(rule, standing.now, left_ms(model, run) == Some(0)))
+            let left_ms = rule.left_ms(part.clock.shown_ms(model.writer.series(), model.now));
+            Some(scores::own_time(rule, standing.now, left_ms == 0))
         }
         _ => None,
     }

@@ -10,15 +10,15 @@ use crate::app::view::groups::{GroupsView, Picking};
 use crate::app::words::groups as words;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::{Part, watch};
+use crate::ui::screens::parts::Fold;
 use crate::ui::screens::pictures::{Glyph, glyph};
 use crate::ui::shell::Shell;
-use crate::ui::widgets::clicked;
 
 /// For the coach alone: folded away until asked for.
 #[component]
 pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
     let open = RwSignal::new(false);
-    let n = Part::new(move || view.with(|v| v.wishes.len()));
+    let n = Part::new(move || view.with(|v| v.wishes.len().to_string()));
     let rows = move || {
         view.with(|v| {
             v.wishes
@@ -75,19 +75,13 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
     });
     view! {
         <section class="wishes">
-            <button
-                class="fold"
-                type="button"
-                data-key="wishes"
-                aria-expanded=move || open.get().to_string()
-                on:click=clicked(move |_| open.update(|open| *open = !*open))
-            >
-                <span class="fold-label">{words::WISHES}</span>
-                <span class="fold-count" data-fig="wishes">
-                    {move || n.get()}
-                </span>
-                {glyph(Glyph::Down)}
-            </button>
+            <Fold
+                key="wishes"
+                label=words::WISHES
+                open
+                on_tap=move || open.update(|open| *open = !*open)
+                count=("wishes", n.into())
+            />
             <Show when=move || stops.get() && !open.get()>
                 <p class="hint" role="status" data-fig="wishes-stop">{words::WISHES_STOP}</p>
             </Show>

@@ -27,6 +27,13 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let lines = Part::new(move || view.with(|v| v.editor.as_ref().map(|e| e.lines.clone()).unwrap_or_default()));
     let (first, last) = (is(|e| e.first), is(|e| e.last));
     let (has_drill, dropped) = (is(|e| e.has_drill), is(|e| e.dropped));
+    type Steps =
+        (&'static str, &'static str, fn(&Editor) -> String, fn(&Editor) -> (bool, bool), fn(bool) -> PartChange);
+    let steppers: [Steps; 3] = [
+        ("part-groups", words::GROUPS, |e| e.groups.clone(), |e| e.groups_ends, PartChange::Groups),
+        ("part-balls", words::BALLS, |e| e.balls.clone(), |e| e.balls_ends, PartChange::Balls),
+        ("part-feeds", words::FEEDS, |e| e.feeds.clone(), |e| e.feeds_ends, PartChange::Feeds),
+    ];
     let mark = move |key: &'static str, label: &'static str, on: Part<bool>, what: PartChange| {
         view! {
             <button
@@ -118,30 +125,21 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                 })
             }}
             <Show when=move || has_drill.get()>
-                <Stepper
-                    key="part-groups"
-                    label=words::GROUPS
-                    figure=of(|e| e.groups.clone())
-                    at_least=is(|e| e.groups_ends.0)
-                    at_most=is(|e| e.groups_ends.1)
-                    on_step=move |more| change(PartChange::Groups(more))
-                />
-                <Stepper
-                    key="part-balls"
-                    label=words::BALLS
-                    figure=of(|e| e.balls.clone())
-                    at_least=is(|e| e.balls_ends.0)
-                    at_most=is(|e| e.balls_ends.1)
-                    on_step=move |more| change(PartChange::Balls(more))
-                />
-                <Stepper
-                    key="part-feeds"
-                    label=words::FEEDS
-                    figure=of(|e| e.feeds.clone())
-                    at_least=is(|e| e.feeds_ends.0)
-                    at_most=is(|e| e.feeds_ends.1)
-                    on_step=move |more| change(PartChange::Feeds(more))
-                />
+                {steppers
+                    .map(|(key, label, figure, ends, what)| {
+                        view! {
+                            <Stepper
+                                key
+                                label
+                                figure=of(figure)
+                                at_least=Part::new(move || view.with(|v| v.editor.as_ref().is_some_and(|e| ends(e).0)))
+                                at_most=Part::new(move || view.with(|v| v.editor.as_ref().is_some_and(|e| ends(e).1)))
+                                on_step=move |more| change(what(more))
+                            />
+                        }
+                    })
+                    .into_iter()
+                    .collect::<Vec<_>>()}
             </Show>
             <Switch
                 key="part-lock"

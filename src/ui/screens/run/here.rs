@@ -51,7 +51,7 @@ pub fn Here(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
             <div class="strip-head">
                 <div class="strip-title">
                     <h2 dir="auto">{title}</h2>
-                    <p>{words::HERE_TAP}</p>
+                    <p>{move || closed.get().is_none().then_some(words::HERE_TAP)}</p>
                 </div>
                 <span class="strip-keys">
                     {move || {
