@@ -19,7 +19,7 @@ use crate::ui::widgets::{Icon, Key, Saved, Shape};
 const ONE_LINE: usize = 9;
 /// So does a call; that of a game is written larger.
 const CALL_LINE: usize = 36;
-const GAME_CALL_LINE: usize = 22;
+const GAME_CALL_LINE: usize = 25;
 
 #[component]
 pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
