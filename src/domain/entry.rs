@@ -171,6 +171,8 @@ pub enum Fact {
         run: RunId,
         going: bool,
         shown_ms: u32,
+        /// It stands because the phone slept through its end: nobody wished it, so undo passes it by.
+        slept: bool,
     },
     /// From now on children score themselves on this phone (`open`), of one group or all; or no longer.
     StationSet {

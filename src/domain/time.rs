@@ -50,8 +50,7 @@ pub struct Absence {
 }
 
 impl Absence {
-    /// Longer than this is no short sleep.
-    pub const LONG_MS: u64 = 120_000;
+    const LONG_MS: u64 = 120_000;
 
     /// Too long to let it end anything by itself.
     pub fn is_long(self) -> bool {

@@ -114,10 +114,11 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             to.number("group", group.0);
             to.number("step", step.0);
         }
-        Fact::ClockSet { run, going, shown_ms } => {
+        Fact::ClockSet { run, going, shown_ms, slept } => {
             push_id(to, "run", run.0);
             to.yes_no("going", *going);
             to.number("shown_ms", *shown_ms);
+            to.mark("slept", *slept);
         }
         Fact::StationSet { run, open, group } => {
             push_id(to, "run", run.0);
@@ -271,7 +272,12 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "group-step-set" => {
             Fact::GroupStepSet { run: take_run(f)?, group: GroupNo(f.need("group")?), step: Step(f.need("step")?) }
         }
-        "clock-set" => Fact::ClockSet { run: take_run(f)?, going: f.need("going")?, shown_ms: f.need("shown_ms")? },
+        "clock-set" => Fact::ClockSet {
+            run: take_run(f)?,
+            going: f.need("going")?,
+            shown_ms: f.need("shown_ms")?,
+            slept: f.mark("slept")?,
+        },
         "station-set" => Fact::StationSet { run: take_run(f)?, open: f.need("open")?, group: take_group(f)? },
         "serve-said" => {
             Fact::ServeSaid { run: take_run(f)?, what: f.word("what", |word| SAID.known(word))?, on: f.need("on")? }

@@ -43,7 +43,7 @@
 //! | `turn-given` | `run`, `player` |
 //! | `feed-set` | `run`, `feed`, `step` |
 //! | `group-step-set` | `run`, `group` from 0, `step` |
-//! | `clock-set` | `run`, `going`, `shown_ms` |
+//! | `clock-set` | `run`, `going`, `shown_ms`, `slept!` (stopped by a sleep) |
 //! | `station-set` | `run`, `open`, `group?` |
 //! | `serve-said` | `run`, `what` (`other-side` or `second`), `on` |
 //! | `run-finished` | `run` |

@@ -287,7 +287,9 @@ impl Court {
             }
             Act::Turn { who } => Fact::TurnGiven { run, player: some_child(who) },
             Act::Feed { step } => Fact::FeedSet { run, feed: Feed { kind: FeedKind::Easy, step: Step(step % 4) } },
-            Act::Clock { shown } => Fact::ClockSet { run, going: shown % 2 == 0, shown_ms: u32::from(shown) * 500 + 1 },
+            Act::Clock { shown } => {
+                Fact::ClockSet { run, going: shown % 2 == 0, shown_ms: u32::from(shown) * 500 + 1, slept: false }
+            }
             Act::GroupStep { who } => Fact::GroupStepSet { run, group: GroupNo(who % 4), step: Step(who % 5) },
             Act::Finish => Fact::RunFinished { run },
             Act::Undo => self.take(self.run.next_undo()?.id, true),

@@ -76,7 +76,7 @@ impl Court {
             }
             ["clock", going, shown] => {
                 let (going, shown_ms) = (going == "goes", number(shown)?);
-                self.write(Fact::ClockSet { run: self.id(), going, shown_ms });
+                self.write(Fact::ClockSet { run: self.id(), going, shown_ms, slept: false });
             }
             ["lane", no] => self.lane(no, Outcome::Counted, None)?,
             ["lane", no, outcome] => self.lane(no, judged(outcome)?, None)?,

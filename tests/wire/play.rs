@@ -98,8 +98,8 @@ fn squad(pages: &mut Pages) {
 fn run(pages: &mut Pages) {
     let run = RUN;
     pages.note(Fact::GroupStepSet { run, group: GroupNo(1), step: Step(2) });
-    pages.note(Fact::ClockSet { run, going: true, shown_ms: 0 });
-    pages.note(Fact::ClockSet { run, going: false, shown_ms: u32::MAX });
+    pages.note(Fact::ClockSet { run, going: true, shown_ms: 0, slept: false });
+    pages.note(Fact::ClockSet { run, going: false, shown_ms: u32::MAX, slept: false });
     pages.note(Fact::StationSet { run, open: true, group: Some(GroupNo(0)) });
     pages.note(Fact::StationSet { run, open: false, group: None });
     for (at, outcome) in [Outcome::Counted, Outcome::TwoKey { good: true }, Outcome::NoChance].into_iter().enumerate() {

@@ -183,7 +183,12 @@ fn floor_fact() -> BoxedStrategy<Fact> {
             group,
             step: Step(step)
         }),
-        (run(), any::<bool>(), any::<u32>()).prop_map(|(run, going, shown_ms)| Fact::ClockSet { run, going, shown_ms }),
+        (run(), any::<bool>(), any::<u32>(), any::<bool>()).prop_map(|(run, going, shown_ms, slept)| Fact::ClockSet {
+            run,
+            going,
+            shown_ms,
+            slept
+        }),
         (run(), any::<bool>(), any::<bool>()).prop_map(|(run, other, on)| Fact::ServeSaid {
             run,
             what: if other { Said::OtherSide } else { Said::Second },

@@ -109,6 +109,7 @@ pub(super) fn ending(model: &Model, run: &RunState) -> impl Iterator<Item = Fact
         run: run.id,
         going: false,
         shown_ms: run.main.clock.shown_ms(model.writer.series(), model.now),
+        slept: false,
     });
     stops.into_iter().chain([Fact::RunFinished { run: run.id }])
 }
@@ -168,7 +169,7 @@ fn clock(model: &Model, run: &RunState) -> Option<Fact> {
     let left = left_ms(model, run)?;
     let shown_ms = run.main.clock.shown_ms(model.writer.series(), model.now);
     let going = !run.main.clock.is_going();
-    (left > 0).then_some(Fact::ClockSet { run: run.id, going, shown_ms })
+    (left > 0).then_some(Fact::ClockSet { run: run.id, going, shown_ms, slept: false })
 }
 
 /// Whether the coach marks challenge balls here: a duel gives its own kinds of balls, a game's aren't fed, and told counts have none.

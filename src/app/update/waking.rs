@@ -27,7 +27,7 @@ fn stop(model: &Model, run: &RunState, absence: Absence) -> Option<Fact> {
     let shown = run.main.clock.shown_ms(model.writer.series(), model.now);
     let before = shown.saturating_sub(u32::try_from(absence.hidden_ms).unwrap_or(u32::MAX));
     let over = run.main.score.rule().over(before).is_some();
-    (going && !over).then_some(Fact::ClockSet { run: run.id, going: false, shown_ms: before })
+    (going && !over).then_some(Fact::ClockSet { run: run.id, going: false, shown_ms: before, slept: true })
 }
 
 /// What a turn that goes by minutes slept through is no part of it, where it would be over by that.

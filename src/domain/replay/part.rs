@@ -13,7 +13,7 @@ use super::super::scoring::tally::Tally;
 use super::super::scoring::transition::{NextBall, RESTARTS_BEFORE_OFFER, TransitionScore};
 use super::super::scoring::{Ball, Score, Who};
 use super::super::skill::{Feed, Outcome};
-use super::super::time::{Absence, Stamp};
+use super::super::time::Stamp;
 use super::super::touches::TouchBook;
 use super::super::turns::History;
 use super::amend::Amended;
@@ -222,10 +222,8 @@ impl Part {
             Fact::GroupStepSet { group, step, .. } => {
                 self.group_steps.insert(*group, *step);
             }
-            Fact::ClockSet { going, shown_ms, .. } => {
-                // A stop that left a long sleep out was nobody's wish: taken back, it would end the run.
-                let reads = self.clock.shown_ms(entry.id.series, entry.at);
-                can_undo = *going || u64::from(reads.saturating_sub(*shown_ms)) <= Absence::LONG_MS;
+            Fact::ClockSet { going, shown_ms, slept, .. } => {
+                can_undo = !slept;
                 self.clock.set(entry, *going, *shown_ms);
             }
             Fact::StationSet { open, group, .. } => {
