@@ -375,9 +375,11 @@ impl Model {
         self.practices_open().find(|p| self.is_on(p))
     }
 
+    /// So long after the gym's time what is still on of a plan may be going on.
+    pub const MARGIN_MIN: u16 = 60;
+
     /// Of this day; past midnight while a part of its plan is on, until the gym's time is over and an hour more.
     pub fn is_on(&self, practice: &Practice) -> bool {
-        const MARGIN_MIN: i64 = 60;
         if practice.started.day() == self.now.day() {
             return true;
         }
@@ -385,7 +387,7 @@ impl Model {
         let marks = self.base.marks(practice.id);
         let (Some(first), Some(last)) = (marks.first(), marks.last()) else { return false };
         let gone_ms = self.now.wall_ms.saturating_sub(first.at.wall_ms);
-        !last.ends && (0..=(i64::from(plan.gym_min) + MARGIN_MIN) * 60_000).contains(&gone_ms)
+        !last.ends && (0..=i64::from(plan.gym_min + Self::MARGIN_MIN) * 60_000).contains(&gone_ms)
     }
 
     /// Practices of other days that were never ended, or were opened again, the latest first.

@@ -3,7 +3,7 @@
 use super::model::Model;
 use crate::domain::drill::DrillSpec;
 use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId};
-use crate::domain::plan::clock::{Mark, Standing};
+use crate::domain::plan::clock::{Mark, On, Standing};
 use crate::domain::plan::expect::{Floor, Pace};
 use crate::domain::plan::propose::Lately;
 use crate::domain::plan::refit::Way;
@@ -42,6 +42,8 @@ pub enum PlanTap {
     NotBegun,
     /// The rest, where it no longer fits.
     Refit(Way),
+    /// As it was before it was made to fit.
+    FitBack,
     /// As it is, though it ends late.
     KeptOn,
 }
@@ -71,6 +73,8 @@ pub struct PlanDraft {
     pub adding: bool,
     /// The part that was taken out last, and where it stood.
     pub out: Option<(usize, PlanPart)>,
+    /// The plan before it was made to fit, until the next tap on it.
+    pub before_fit: Option<Plan>,
     /// While this part is on the rest stays as it is, late or not.
     pub kept_on: Option<EntryId>,
     /// Whose end was called, or was over when this page first looked.
@@ -98,6 +102,13 @@ pub fn standing(model: &Model) -> Option<(PlanId, Standing)> {
     let standing =
         Standing::of(model.base.plan(id)?, &model.base.marks(practice.id), model.writer.series(), model.now)?;
     Some((id, standing))
+}
+
+/// The part that is on in this practice, as long as the gym may still be ours.
+pub fn part_on(model: &Model, practice: PracticeId) -> Option<On> {
+    let (plan, last) = model.base.last_of_plan(practice)?;
+    let on = On::of(plan, last, model.writer.series(), model.now)?;
+    (on.gone_ms <= i64::from(plan.gym_min + Model::MARGIN_MIN) * 60_000).then_some(on)
 }
 
 /// Who and what a plan counts on: those who are here, the balls of the coach's bag.

@@ -149,6 +149,15 @@ pub struct GroupNo(pub u8);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Round(pub u16);
 
-/// A part of a plan, numbered once and for all within it, whatever its place.
+/// A part of a plan, numbered once and for all within it, whatever its place. The upper half tells the page that put it in: two phones
+/// that change one plan at the same time number their parts apart.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct PartNo(pub u16);
+pub struct PartNo(pub u32);
+
+impl PartNo {
+    pub fn new(n: u16, put_in_by: SeriesId) -> PartNo {
+        let halves = [0, 16, 32, 48].map(|at| (put_in_by.0 >> at) & 0xffff);
+        let page = halves.iter().fold(0, |page, half| page ^ half);
+        PartNo(u32::try_from(page << 16).unwrap_or_default() | u32::from(n))
+    }
+}

@@ -33,7 +33,7 @@ struct Practice {
 }
 
 /// Identity of the plan, the plan as in a record, of each part its milliseconds, and what was taken out by its name.
-type Planned = (String, String, Vec<(u16, Option<u32>)>, Vec<(u16, String)>);
+type Planned = (String, String, Vec<(u32, Option<u32>)>, Vec<(u32, String)>);
 
 #[derive(Serialize, Deserialize)]
 struct Run {

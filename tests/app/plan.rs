@@ -1,12 +1,13 @@
 //! The plan as a coach uses it: made, changed, run with a latecomer, an overrun and a kill, and what is told afterwards.
 
 use crate::phone::{Phone, pass};
+use crate::steps::take_in;
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Call, Effect, Signal};
 use peppertally::app::plan::{PartChange, PlanTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::plan::{PartState, PlanView, Running, plan, strip};
-use peppertally::app::view::report::practice_report;
+use peppertally::app::view::report::{practice_report, run_report};
 use peppertally::app::words::plan as words;
 use peppertally::domain::drill::{DrillSpec, OnFloor};
 use peppertally::domain::ids::{GroupNo, PartNo, Place};
@@ -255,6 +256,54 @@ fn run_with_a_latecomer_an_overrun_and_a_kill() {
     assert_eq!(lines(&phone), ["Arrival game 8 min", "Break 3 min", "Six servers 15 min"]);
 }
 
+/// 15 min of passing: on its board, where the run is ended, stands what is left; then the next part is one tap away.
+#[test]
+fn the_board_tells_the_time_of_its_part() {
+    let mut phone = planned();
+    phone.drill(0);
+    assert_eq!(phone.board().part_left, None, "no part was begun");
+    phone.act(Action::Go(Screen::Today));
+    let passing = no(&phone, 1);
+    tap(&mut phone, PlanTap::Begun(passing));
+    phone.act(running(&phone).board.expect("a board"));
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    let told = |phone: &Phone| {
+        let left = phone.board().part_left.expect("a part is on");
+        (left.short, left.line, left.over)
+    };
+    let (short, line) = ("15 min".to_owned(), "Three passers: 15 min left".to_owned());
+    assert_eq!(told(&phone), (short, line, false), "a begun minute is told as a whole one");
+    wait_min(&mut phone, 12);
+    assert_eq!(told(&phone).0, "3 min");
+    // 12 + 5 are 17 and some moments: two whole minutes over and a begun one.
+    wait_min(&mut phone, 5);
+    assert_eq!(told(&phone), ("+3 min".to_owned(), "Three passers: 3 min over its time".to_owned(), true));
+    phone.act(Action::Uncovered);
+    phone.act(Action::Finish);
+    let Screen::RunReport(run) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    let next = run_report(&phone.model, run).and_then(|report| report.next_part).expect("a next part");
+    assert_eq!(next.1, "Next: Arrival game", "the first that was never begun");
+    tap(&mut phone, PlanTap::Begun(next.0));
+    assert_eq!(running(&phone).title, "Arrival game");
+    // Long after the gym's time nobody is still at it.
+    phone.act(Action::Go(Screen::Run(run)));
+    wait_min(&mut phone, 45 + 61);
+    assert_eq!(phone.board().part_left, None);
+}
+
+/// Two phones put a part into one plan at the same time: the later plan stands whole, and what the other one began isn't taken for its part.
+#[test]
+fn two_phones_number_their_parts_apart() {
+    let mut phone = planned();
+    let mut other = Phone::other("Iva");
+    take_in(&mut other, "k", &phone.copy());
+    let last = |phone: &Phone| view(phone).parts.last().expect("a part").no;
+    tap(&mut phone, PlanTap::Added(PartKind::Other));
+    tap(&mut other, PlanTap::Added(PartKind::Break));
+    assert_eq!((lines(&phone).len(), lines(&other).len()), (5, 5));
+    assert_ne!(last(&phone), last(&other));
+}
+
 #[test]
 fn no_plan_and_it_grows() {
     let mut phone = Phone::with_squad(SQUAD);
@@ -294,6 +343,26 @@ fn kept_on_it_asks_no_more_and_says_when_it_ends() {
     let next = running(&phone).next.unwrap().0;
     tap(&mut phone, PlanTap::Begun(next));
     assert!(running(&phone).question.is_some(), "asked again with the next part");
+}
+
+/// 20 of 8 minutes: 12 late, 33 to come and 25 left.
+#[test]
+fn what_was_made_to_fit_can_be_as_it_was() {
+    let mut phone = planned();
+    let first = no(&phone, 0);
+    tap(&mut phone, PlanTap::Begun(first));
+    wait_min(&mut phone, 20);
+    let before = lines(&phone);
+    tap(&mut phone, PlanTap::Refit(Way::Drop));
+    assert_eq!(running(&phone).fitted.as_deref(), Some("Fitted: Six servers out."));
+    assert_eq!(running(&phone).question, None);
+    tap(&mut phone, PlanTap::FitBack);
+    assert_eq!((lines(&phone), running(&phone).fitted), (before, None));
+    assert!(running(&phone).question.is_some(), "asked once more");
+    // The next tap on the plan, whatever it is, is the end of it.
+    tap(&mut phone, PlanTap::Refit(Way::Drop));
+    tap(&mut phone, PlanTap::Picked(first));
+    assert_eq!(running(&phone).fitted, None);
 }
 
 /// What a warm-up without a ball costs: 5 min, 40 times, are 200 min, 3 h 20 min; whole practices of 45 min are four.

@@ -78,7 +78,7 @@ proptest! {
         prop_assert!(plan.minutes().all <= gym);
         prop_assert!(plan.parts.iter().all(|p| p.minutes > 0));
         prop_assert!(gym < 10 || plan.parts[0].kind == PartKind::Arrival);
-        let mut numbers: Vec<u16> = plan.parts.iter().map(|p| p.no.0).collect();
+        let mut numbers: Vec<u32> = plan.parts.iter().map(|p| p.no.0).collect();
         numbers.dedup();
         prop_assert_eq!(numbers.len(), plan.parts.len());
     }

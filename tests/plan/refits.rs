@@ -80,7 +80,7 @@ proptest! {
     #[test]
     fn moving_keeps_every_part(n in 1..9usize, from in 0..9usize, to in 0..12usize) {
         let mut plan = plain(90, &vec![5; n]);
-        let no = PartNo(u16::try_from(from % n).unwrap());
+        let no = PartNo(u32::try_from(from % n).unwrap());
         let others: Vec<PartNo> = plan.parts.iter().map(|p| p.no).filter(|other| *other != no).collect();
         plan.moved(no, to);
         prop_assert_eq!(plan.place_of(no), Some(to.min(n - 1)));

@@ -19,7 +19,7 @@ fn at(s: i64) -> Stamp {
     Stamp { wall_ms, offset_min, mono_ms: u64::try_from(s).unwrap() * 1_000 }
 }
 
-fn begun(part: u16, s: i64) -> Mark {
+fn begun(part: u32, s: i64) -> Mark {
     Mark {
         id: EntryId::new(PAGE.0, u32::try_from(s).unwrap()),
         at: at(s),
@@ -29,7 +29,7 @@ fn begun(part: u16, s: i64) -> Mark {
     }
 }
 
-fn ended(part: u16, s: i64) -> Mark {
+fn ended(part: u32, s: i64) -> Mark {
     Mark { ends: true, title: String::new(), ..begun(part, s) }
 }
 

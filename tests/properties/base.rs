@@ -51,13 +51,13 @@ fn facts() -> impl Strategy<Value = Fact> {
             revision,
             changed: Plan { gym_min, ..Plan::new() }
         }),
-        (id(), id(), 0..4u16).prop_map(|(practice, plan, part)| Fact::PartBegun {
+        (id(), id(), 0..4u32).prop_map(|(practice, plan, part)| Fact::PartBegun {
             practice: PracticeId(practice),
             plan: PlanId(plan),
             part: PartNo(part),
             title: String::new()
         }),
-        (id(), 0..4u16)
+        (id(), 0..4u32)
             .prop_map(|(practice, part)| Fact::PartEnded { practice: PracticeId(practice), part: PartNo(part) }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         id().prop_map(|id| Fact::PracticeEnded { practice: PracticeId(id) }),

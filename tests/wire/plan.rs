@@ -13,7 +13,7 @@ pub fn entries() -> Vec<Entry> {
     pages.note(Fact::PlanMade { plan: Plan::new() });
     pages.note(Fact::PlanChanged { plan: PLAN, revision: Revision(1), changed: plan() });
     pages.note(Fact::PartBegun { practice: PRACTICE, plan: PLAN, part: PartNo(3), title: "Sk\u{e4}rm \"2\"".into() });
-    pages.note(Fact::PartEnded { practice: PRACTICE, part: PartNo(u16::MAX) });
+    pages.note(Fact::PartEnded { practice: PRACTICE, part: PartNo(u16::MAX.into()) });
     pages.entries
 }
 
@@ -21,7 +21,7 @@ pub fn plan() -> Plan {
     let kinds = [PartKind::Arrival, PartKind::Drill, PartKind::Break, PartKind::Other];
     let fitted = [Fitted::AsPlanned, Fitted::To(0), Fitted::Dropped, Fitted::To(u16::MAX)];
     let part = |at: usize| PlanPart {
-        no: PartNo(u16::try_from(at).unwrap() * 7),
+        no: PartNo(u32::try_from(at).unwrap() * 7),
         kind: kinds[at],
         title: ["Arrival game", "Serving", "", "Talk \u{1f3d0}"][at].into(),
         minutes: [0, 15, u16::MAX, 4][at],

@@ -219,7 +219,7 @@ fn plan() -> BoxedStrategy<Plan> {
     let kind = select(vec![PartKind::Arrival, PartKind::Drill, PartKind::Break, PartKind::Other]);
     let fitted = prop_oneof![Just(Fitted::AsPlanned), any::<u16>().prop_map(Fitted::To), Just(Fitted::Dropped)];
     let small = || option::of(any::<u8>());
-    let numbers = (any::<u16>(), any::<u16>(), small(), small(), small());
+    let numbers = (any::<u32>(), any::<u16>(), small(), small(), small());
     let part = (kind, name(), name(), numbers, option::of(id()), any::<[bool; 5]>(), fitted).prop_map(
         |(kind, title, why, (no, minutes, groups, balls, feeds), drill, marks, fitted)| {
             let [locked, ball, net, game, added] = marks;
@@ -256,13 +256,13 @@ fn plan_fact() -> BoxedStrategy<Fact> {
             revision,
             changed
         }),
-        (id(), id(), any::<u16>(), name()).prop_map(|(practice, plan, part, title)| Fact::PartBegun {
+        (id(), id(), any::<u32>(), name()).prop_map(|(practice, plan, part, title)| Fact::PartBegun {
             practice: PracticeId(practice),
             plan: PlanId(plan),
             part: PartNo(part),
             title
         }),
-        (id(), any::<u16>())
+        (id(), any::<u32>())
             .prop_map(|(practice, part)| Fact::PartEnded { practice: PracticeId(practice), part: PartNo(part) }),
     ]
     .boxed()

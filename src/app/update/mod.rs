@@ -148,7 +148,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.drafts.erase_asked = false;
     model.drafts.kept = None;
     model.drafts.groups.said = None;
-    model.drafts.plan.out = None;
+    (model.drafts.plan.out, model.drafts.plan.before_fit) = (None, None);
     model.copy.answer = None;
     copies::visited(model);
     let mut effects = prepare(model, true);

@@ -26,7 +26,7 @@ pub const MOST_COLLECT_S: u16 = 300;
 
 pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
     model.drafts.plan.locked_by = None;
-    let out = model.drafts.plan.out.take();
+    let (out, before_fit) = (model.drafts.plan.out.take(), model.drafts.plan.before_fit.take());
     match tap {
         PlanTap::Made => change(model, |_| {}),
         PlanTap::Proposed => proposed(model),
@@ -75,6 +75,7 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
         PlanTap::Begun(no) => begin(model, no),
         PlanTap::NotBegun => not_begun(model),
         PlanTap::Refit(way) => fit_rest(model, way),
+        PlanTap::FitBack => before_fit.map_or_else(Vec::new, |before| change(model, |plan| *plan = before)),
         PlanTap::KeptOn => {
             model.drafts.plan.kept_on = standing(model).and_then(|(_, s)| s.on).map(|on| on.mark);
             Vec::new()
@@ -102,15 +103,23 @@ fn change(model: &mut Model, change: impl FnOnce(&mut Plan)) -> Vec<Effect> {
     write(model, vec![fact])
 }
 
+/// A change that makes the plan fit, and can be had back by the next tap.
+fn fit(model: &mut Model, fit: impl FnOnce(&mut Plan)) -> Vec<Effect> {
+    let before = shown(model).and_then(|id| model.base.plan(id)).cloned();
+    let effects = change(model, fit);
+    model.drafts.plan.before_fit = before.filter(|_| !effects.is_empty());
+    effects
+}
+
 /// Behind the part that is picked, else at the end, so that plans are made from the top; while practice is on, marked as put in.
 fn add(model: &mut Model, part: PlanPart) -> Vec<Effect> {
     let picked = model.drafts.plan.picked;
-    let added = standing(model).is_some();
+    let (added, page) = (standing(model).is_some(), model.writer.series());
     let mut no = None;
     let effects = change(model, |plan| {
         if !plan.is_full() {
             let at = picked.and_then(|no| plan.place_of(no)).map_or(usize::MAX, |at| at + 1);
-            no = Some(plan.put(at, PlanPart { added, ..part }));
+            no = Some(plan.put_by(page, at, PlanPart { added, ..part }));
         }
     });
     model.drafts.plan.picked = no;
@@ -208,7 +217,7 @@ fn fitted(model: &mut Model) -> Vec<Effect> {
             model.drafts.plan.locked_by = Some(by);
             Vec::new()
         }
-        Ok(minutes) => change(model, |plan| {
+        Ok(minutes) => fit(model, |plan| {
             for (part, n) in plan.parts.iter_mut().zip(minutes) {
                 match n {
                     0 if part.minutes_now() > 0 => part.fitted = Fitted::Dropped,

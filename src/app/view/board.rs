@@ -66,11 +66,23 @@ pub struct BoardView {
     pub here: String,
     /// The run has groups, or could have: the way to them is beside who is here.
     pub has_groups: bool,
+    /// Of the part that is on, while practice follows a plan.
+    pub part_left: Option<PartLeft>,
     /// Why no key answers now, and the ways out.
     pub cover: Option<Cover>,
     pub left_handed: bool,
     /// Counts taps: the screen answers each by sight.
     pub n_taps: u32,
+}
+
+/// How long the planned part still is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PartLeft {
+    /// "8 min", "+2 min"
+    pub short: String,
+    /// "Serving: 8 min left"
+    pub line: String,
+    pub over: bool,
 }
 
 /// The ground changes wholly with the phase.

@@ -1,7 +1,7 @@
 //! After a run and after a practice: tries, rate in words and range, best row, efforts; and the list of contacts to correct.
 
 use crate::domain::entry::Side;
-use crate::domain::ids::{ContactId, EffortId, PlayerId, PracticeId, RallyId, RunId};
+use crate::domain::ids::{ContactId, EffortId, PartNo, PlayerId, PracticeId, RallyId, RunId};
 use crate::domain::skill::{Outcome, Skill};
 
 mod contacts;
@@ -48,6 +48,8 @@ pub struct RunReportView {
     pub finished: bool,
     /// Its practice is on: the next drill comes before sending anything.
     pub goes_on: bool,
+    /// The next part of its plan, one tap away: "Next: Serving".
+    pub next_part: Option<(PartNo, String)>,
     /// Nothing was counted.
     pub empty: bool,
 }

@@ -134,6 +134,11 @@ pub fn here(n: usize) -> String {
 }
 
 /// `11 here: who comes and goes`, for those who hear its key.
+/// The key that ends a run, where the time of its part is told on it.
+pub fn finish_key(left: &str) -> String {
+    format!("{FINISH}. {left}")
+}
+
 pub fn here_key(here: &str) -> String {
     format!("{here}: who comes and goes")
 }

@@ -291,6 +291,25 @@ pub fn left(ms: i64) -> String {
     format!("{sign}{}:{:02}", s / 60, s % 60)
 }
 
+/// On a board, under the key that ends the run: "8 min", "+2 min".
+pub fn left_short(ms: i64) -> String {
+    match ms {
+        ms if ms >= 0 => format!("{} min", minutes_up(ms)),
+        ms => format!("+{} min", minutes_up(-ms)),
+    }
+}
+
+/// `left_short` in full.
+pub fn left_of(title: &str, ms: i64) -> String {
+    let what = if ms >= 0 { LEFT } else { OVER };
+    format!("{title}: {} min {what}", minutes_up(ms.abs()))
+}
+
+/// Begun minutes are told as whole ones.
+fn minutes_up(ms: i64) -> i64 {
+    ms.unsigned_abs().div_ceil(60_000).try_into().unwrap_or(i64::MAX)
+}
+
 pub const LEFT: &str = "left";
 pub const OVER: &str = "over its time";
 pub const GONE: &str = "gone";
@@ -335,6 +354,18 @@ pub fn would_be(parts: &[(String, u16)]) -> String {
     let one = |(title, n): &(String, u16)| if *n == 0 { format!("{title} out") } else { format!("{title} {n}") };
     parts.iter().map(one).collect::<Vec<_>>().join(", ")
 }
+
+/// What a choice made of it.
+pub fn made_to_fit(parts: &[(String, u16)]) -> String {
+    format!("Fitted: {}.", would_be(parts))
+}
+
+/// Where a part stands among the others: `Serving, 2 of 5`.
+pub fn place(title: &str, at: usize, of: usize) -> String {
+    format!("{title}, {at} of {of}")
+}
+
+pub const AS_IT_WAS: &str = "As it was";
 
 pub fn ends_late(time: &str) -> String {
     format!("ends about {time}")

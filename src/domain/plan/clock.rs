@@ -47,22 +47,26 @@ pub struct On {
     pub left_ms: Option<i64>,
 }
 
+impl On {
+    /// What is on alone: a board asks at every tap, and needs nothing of what is to come.
+    pub fn of(plan: &Plan, last: &Mark, series: SeriesId, now: Stamp) -> Option<On> {
+        let mark = Some(last).filter(|mark| !mark.ends)?;
+        let gone_ms = since(mark, series, now);
+        let minutes = plan.part(mark.part).map(PlanPart::minutes_now).filter(|n| *n > 0);
+        let left_ms = minutes.map(|n| i64::from(n) * MINUTE_MS - gone_ms);
+        Some(On { mark: mark.id, part: mark.part, title: mark.title.clone(), gone_ms, left_ms })
+    }
+}
+
 const MINUTE_MS: i64 = 60_000;
 
 impl Standing {
     /// `None` before the first part was begun. `marks` stand in the order of their entries.
     pub fn of(plan: &Plan, marks: &[Mark], series: SeriesId, now: Stamp) -> Option<Standing> {
         let first = marks.first()?;
-        let since = |mark: &Mark| i64::try_from(gone_ms((mark.id.series, mark.at), series, now)).unwrap_or(i64::MAX);
-        let last = marks.last().filter(|mark| !mark.ends);
-        let on = last.map(|mark| {
-            let gone = since(mark);
-            let minutes = plan.part(mark.part).map(PlanPart::minutes_now).filter(|n| *n > 0);
-            let left = minutes.map(|n| i64::from(n) * MINUTE_MS - gone);
-            On { mark: mark.id, part: mark.part, title: mark.title.clone(), gone_ms: gone, left_ms: left }
-        });
+        let on = marks.last().and_then(|last| On::of(plan, last, series, now));
         let to_come: Vec<PartNo> = to_come(plan, marks).map(|part| part.no).collect();
-        let gone = since(first);
+        let gone = since(first, series, now);
         let left = i64::from(plan.gym_min) * MINUTE_MS - gone;
         let coming =
             to_come.iter().filter_map(|no| plan.part(*no)).map(|part| i64::from(part.minutes_now())).sum::<i64>();
@@ -137,6 +141,10 @@ fn late_ms(plan: &Plan, marks: &[Mark], gone: i64, on: Option<&On>) -> i64 {
         .take(come + passed)
         .filter(|part| part.is_dropped() && done.iter().all(|(no, _)| *no != part.no));
     gone - begun.sum::<i64>() - dropped.map(planned).sum::<i64>()
+}
+
+fn since(mark: &Mark, series: SeriesId, now: Stamp) -> i64 {
+    i64::try_from(gone_ms((mark.id.series, mark.at), series, now)).unwrap_or(i64::MAX)
 }
 
 /// How long ago that moment was, told on the page of this series: its own reading can't be set by anyone, and the time in which its phone

@@ -8,7 +8,7 @@ pub mod propose;
 pub mod refit;
 
 use super::drill::{Board, DrillSpec, OnFloor, Rule};
-use super::ids::{DrillId, PartNo, PlanId};
+use super::ids::{DrillId, PartNo, PlanId, SeriesId};
 use super::skill::Skill;
 
 /// A plan as it stands.
@@ -114,9 +114,14 @@ impl Plan {
         self.parts.iter().position(|part| part.no == no)
     }
 
-    /// Puts a part at this place, under a number of its own.
+    /// Puts a part at this place, under a number of its own, in a plan that nobody else has yet.
     pub fn put(&mut self, at: usize, part: PlanPart) -> PartNo {
-        let no = PartNo(self.next_no);
+        self.put_by(SeriesId(0), at, part)
+    }
+
+    /// The same in a plan that another phone may be changing too.
+    pub fn put_by(&mut self, page: SeriesId, at: usize, part: PlanPart) -> PartNo {
+        let no = PartNo::new(self.next_no, page);
         self.next_no = self.next_no.saturating_add(1);
         self.parts.insert(at.min(self.parts.len()), PlanPart { no, ..part });
         no

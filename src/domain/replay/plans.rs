@@ -1,6 +1,6 @@
 //! Plans among what is known outside the runs: which practice follows which, which waits for the next, what was begun when.
 
-use super::super::ids::{EntryId, PartNo, PlanId, PracticeId, Revision};
+use super::super::ids::{PartNo, PlanId, PracticeId, Revision};
 use super::super::plan::clock::{Mark, done};
 use super::super::plan::{Plan, PlanDone};
 use super::base::{Base, PracticeFacts, after};
@@ -29,9 +29,15 @@ impl Base {
     }
 
     /// The latest of them that still stands: what undo takes back.
-    pub fn last_mark(&self, practice: PracticeId) -> Option<EntryId> {
+    pub fn last_mark(&self, practice: PracticeId) -> Option<&Mark> {
         let marks = self.practices.get(&practice)?.marks.values().rev();
-        marks.map(|(mark, _)| mark.id).find(|id| !self.is_taken_back(*id))
+        marks.map(|(mark, _)| mark).find(|mark| !self.is_taken_back(mark.id))
+    }
+
+    /// The plan that a practice follows and its latest mark; what a board asks at every tap.
+    pub fn last_of_plan(&self, practice: PracticeId) -> Option<(&Plan, &Mark)> {
+        let plan = self.plan_followed(self.practices.get(&practice)?)?;
+        self.plan(plan).zip(self.last_mark(practice))
     }
 
     /// The plan of a practice with how long each part went on; nothing where it follows none.

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::parts::{Head, NotHere};
 use super::report::{efforts, section, touches};
 use crate::app::action::Action;
+use crate::app::plan::PlanTap;
 use crate::app::screen::Screen;
 use crate::app::view::report::{GroupLine, RunReportView};
 use crate::app::words::{scores, screens as words};
@@ -121,14 +122,13 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
                 </button>
                 {goes_on
                     .then(|| {
+                        let (key, label, action) = match &report.next_part {
+                            Some((no, label)) => ("next-part", label.clone(), Action::Plan(PlanTap::Begun(*no))),
+                            None => ("next-drill", words::NEXT_DRILL.to_owned(), Action::Go(Screen::Today)),
+                        };
                         view! {
-                            <button
-                                class="big"
-                                type="button"
-                                data-key="next-drill"
-                                on:click=shell.sends(Action::Go(Screen::Today))
-                            >
-                                {words::NEXT_DRILL}
+                            <button class="big" type="button" data-key=key on:click=shell.sends(action)>
+                                <span dir="auto">{label}</span>
                             </button>
                         }
                     })}

@@ -6,7 +6,7 @@ use super::super::super::plan::{shown, standing};
 use super::super::super::screen::Screen;
 use super::super::super::words::plan as words;
 use super::super::{go, practice, write};
-use super::change;
+use super::fit;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Fact;
 use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PracticeId};
@@ -54,7 +54,8 @@ pub fn follow(model: &Model, practice: PracticeId, drill: DrillId, spec: &DrillS
     let mut changed = plan.clone();
     let at = standing.on.and_then(|on| plan.place_of(on.part)).map_or(usize::MAX, |at| at + 1);
     // Nobody said how long: it has no end that could be called or overrun.
-    let part = changed.put(at, PlanPart { added: true, ..PlanPart::of_drill(drill, spec, 0) });
+    let page = model.writer.series();
+    let part = changed.put_by(page, at, PlanPart { added: true, ..PlanPart::of_drill(drill, spec, 0) });
     let revision = model.base.next_plan_revision(id);
     vec![Fact::PlanChanged { plan: id, revision, changed }, Fact::PartBegun { practice, plan: id, part, title }]
 }
@@ -99,7 +100,9 @@ pub(super) fn as_it_goes(model: &mut Model) -> Vec<Effect> {
 }
 
 pub(super) fn not_begun(model: &mut Model) -> Vec<Effect> {
-    let Some(target) = model.practice_today().and_then(|p| model.base.last_mark(p.id)) else { return Vec::new() };
+    let Some(target) = model.practice_today().and_then(|p| model.base.last_mark(p.id)).map(|mark| mark.id) else {
+        return Vec::new();
+    };
     let revision = model.base.next_take_back(target);
     write(model, vec![Fact::EntryTakenBack { run: None, target, revision, back: true }])
 }
@@ -113,7 +116,7 @@ pub(super) fn fit_rest(model: &mut Model, way: Way) -> Vec<Effect> {
             model.drafts.plan.locked_by = Some(by);
             Vec::new()
         }
-        Ok(minutes) => change(model, |plan| {
+        Ok(minutes) => fit(model, |plan| {
             for (no, n) in standing.to_come.iter().zip(minutes) {
                 if let Some(part) = plan.part_mut(*no) {
                     part.fitted = match n {

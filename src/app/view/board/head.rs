@@ -1,11 +1,12 @@
 //! The board but for its keys: figures, duel, calm view, effort strip, undo, cover.
 
 use super::{
-    BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, Keys, NameKey, Pip, SavedView,
-    ServeMissedKey, Ways, figures, game, keys, station,
+    BoardView, CalmLine, CalmView, ClockView, Cover, DuelView, EffortView, Ground, Keys, NameKey, PartLeft, Pip,
+    SavedView, ServeMissedKey, Ways, figures, game, keys, station,
 };
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
+use crate::app::plan::part_on;
 use crate::app::update::{CALM_AFTER_MS, clock_goes, fits_station, kinds, left_ms, marks_challenge, presence_with};
 use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
@@ -87,10 +88,19 @@ pub fn board(model: &Model, id: RunId) -> Option<BoardView> {
         swap_in: swap.filter(|_| !for_nobody),
         next_on: next_on(model, run).filter(|_| !for_nobody),
         has_groups: !part.lineup.groups.is_empty() || refit::wanted(&run.spec, 2).is_some(),
+        part_left: part_left(model, run),
         cover,
         left_handed: model.settings.left_handed,
         n_taps: model.board.n_taps,
     })
+}
+
+/// Told by whole minutes, so that the board isn't written at every second of it.
+fn part_left(model: &Model, run: &RunState) -> Option<PartLeft> {
+    let on = part_on(model, run.practice)?;
+    let left = on.left_ms?;
+    let short = words::plan::left_short(left);
+    Some(PartLeft { line: words::plan::left_of(&on.title, left), short, over: left < 0 })
 }
 
 /// The one line over the figures. What keeps the keys from answering comes first (nobody is here, the clock stands), then whom to

@@ -41,6 +41,8 @@ pub struct PlanView {
     pub shares: Vec<Share>,
     pub advice: Vec<String>,
     pub troubles: Vec<TroubleView>,
+    /// "Fitted: Six servers 11.": it can be as it was by one tap.
+    pub fitted: Option<String>,
     pub editor: Option<Editor>,
     pub adding: bool,
     pub drills: Vec<(DrillId, String)>,
@@ -87,6 +89,7 @@ pub fn plan(model: &Model) -> PlanView {
         shares: if minutes.all == 0 { Vec::new() } else { shares(&plan) },
         advice: advice::advice(model, &plan, &practices),
         troubles: troubles(model, &plan),
+        fitted: fitted(model, &plan),
         editor: model.drafts.plan.picked.and_then(|no| part::editor(model, &plan, no, &practices)),
         adding: model.drafts.plan.adding,
         drills: model.base.drills().into_iter().map(|(id, spec)| (id, spec.name.clone())).collect(),
@@ -157,6 +160,14 @@ fn troubles(model: &Model, plan: &Plan) -> Vec<TroubleView> {
         troubles.insert(0, way(words::locked_too_long(by), &title, action));
     }
     troubles
+}
+
+/// It was just made to fit: what became shorter, longer, or fell out.
+fn fitted(model: &Model, plan: &Plan) -> Option<String> {
+    let before = model.drafts.plan.before_fit.as_ref()?;
+    let had = |no: PartNo| before.part(no).map(|part| part.minutes_now());
+    let changed = plan.parts.iter().filter(|part| had(part.no).is_some_and(|n| n != part.minutes_now()));
+    Some(words::made_to_fit(&changed.map(|part| (part.title.clone(), part.minutes_now())).collect::<Vec<_>>()))
 }
 
 /// The way out where what stays is too long: the first part to come that stays, by its name.

@@ -65,6 +65,8 @@ pub struct Editor {
     pub dropped: bool,
     pub first: bool,
     pub last: bool,
+    /// "Serving, 2 of 5": said once it was moved.
+    pub place: String,
     /// What can be expected of it, and whether every role comes round.
     pub lines: Vec<String>,
 }
@@ -175,6 +177,7 @@ pub fn editor(model: &Model, plan: &Plan, no: PartNo, practices: &[PracticeSumma
         dropped: part.is_dropped(),
         first: at == 0,
         last: at + 1 == plan.parts.len(),
+        place: words::place(&part.title, at + 1, plan.parts.len()),
         lines,
     })
 }

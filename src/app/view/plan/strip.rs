@@ -45,6 +45,8 @@ pub struct Running {
     pub board: Option<Action>,
     pub next: Option<(PartNo, String, String)>,
     pub question: Option<Question>,
+    /// The rest was just made to fit: "Fitted: Six servers 11.", and it can be as it was.
+    pub fitted: Option<String>,
     /// "Not begun yet: Serving": what the way back takes back.
     pub undo: String,
     /// The part that is on was taken out of the plan, or its time may be over only by the clock.
@@ -119,6 +121,7 @@ fn running(model: &Model, plan: &Plan, standing: &Standing) -> Running {
         board: run.map(|run| Action::Go(Screen::Run(run.id))).or(drill.map(Action::DrillTapped)),
         next: next.map(|part| (part.no, words::next(&part.title), words::lasts(part.minutes_now(), part.added))),
         question: question(model, plan, standing),
+        fitted: super::fitted(model, plan),
         undo: undo(model, plan),
         trouble: on.and_then(|on| match part {
             None => Some(words::on_but_out(&on.title)),

@@ -6,10 +6,11 @@ use super::noted::noted;
 use super::touches::touches;
 use super::{Bar, BesideReport, EffortLine, ReportRow, ReportSection, RunReportView, score};
 use crate::app::model::Model;
+use crate::app::plan::standing;
 use crate::app::words::{self, counts};
 use crate::domain::drill::Board;
 use crate::domain::entry::Contact;
-use crate::domain::ids::{PlayerId, RunId};
+use crate::domain::ids::{PartNo, PlayerId, RunId};
 use crate::domain::replay::part::{Effort, Part};
 use crate::domain::replay::run::RunState;
 use crate::domain::rule::Rule;
@@ -24,6 +25,7 @@ use crate::stats::share::overlap;
 
 pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
     let run = model.runs.get(&id)?;
+    let goes_on = model.practice_today().is_some_and(|p| p.id == run.practice);
     Some(RunReportView {
         run: id,
         practice: run.practice,
@@ -54,9 +56,16 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
             })
             .collect(),
         finished: run.main.finished,
-        goes_on: model.practice_today().is_some_and(|p| p.id == run.practice),
+        goes_on,
+        next_part: if goes_on && run.main.finished { next_part(model) } else { None },
         empty: !run.main.counts_something(),
     })
+}
+
+fn next_part(model: &Model) -> Option<(PartNo, String)> {
+    let (plan, standing) = standing(model)?;
+    let part = model.base.plan(plan)?.part(standing.next?)?;
+    Some((part.no, words::plan::next(&part.title)))
 }
 
 /// What everyone did together, in a sentence.

@@ -11,7 +11,7 @@ use crate::app::words::plan as words;
 use crate::app::words::screens::CLOSE;
 use crate::domain::ids::PartNo;
 use crate::ui::markup::{Show, view};
-use crate::ui::part::Part;
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::widgets::clicked;
 
@@ -20,11 +20,12 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let of =
         move |f: fn(&Editor) -> String| Part::new(move || view.with(|v| v.editor.as_ref().map(f).unwrap_or_default()));
     let is = move |f: fn(&Editor) -> bool| Part::new(move || view.with(|v| v.editor.as_ref().is_some_and(f)));
-    let no = Part::new(move || view.with(|v| v.editor.as_ref().map_or(PartNo(u16::MAX), |e| e.no)));
+    let no = Part::new(move || view.with(|v| v.editor.as_ref().map_or(PartNo(u32::MAX), |e| e.no)));
     let change = move |what: PartChange| shell.send(tap(PlanTap::Changed(no.get_untracked(), what)));
     let title = of(|e| e.title.clone());
     let minutes = of(|e| e.minutes.clone());
     let lines = Part::new(move || view.with(|v| v.editor.as_ref().map(|e| e.lines.clone()).unwrap_or_default()));
+    tell_place(Part::new(move || view.with(|v| v.editor.as_ref().map(|e| (e.no, e.place.clone())))), shell);
     let (first, last) = (is(|e| e.first), is(|e| e.last));
     let (has_drill, dropped) = (is(|e| e.has_drill), is(|e| e.dropped));
     type Steps =
@@ -87,7 +88,7 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                     class="segment"
                     type="button"
                     data-key="part-up"
-                    prop:disabled=move || first.get()
+                    aria-disabled=move || first.get().to_string()
                     on:click=clicked(move |_| shell.send(tap(PlanTap::Stepped(no.get_untracked(), true))))
                 >
                     {words::UP}
@@ -96,7 +97,7 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                     class="segment"
                     type="button"
                     data-key="part-down"
-                    prop:disabled=move || last.get()
+                    aria-disabled=move || last.get().to_string()
                     on:click=clicked(move |_| shell.send(tap(PlanTap::Stepped(no.get_untracked(), false))))
                 >
                     {words::DOWN}
@@ -150,4 +151,17 @@ pub fn PartSheet(view: Part<PlanView>, shell: Shell) -> impl IntoView {
             />
         </section>
     }
+}
+
+/// For those who hear the plan: where a part stands once it was moved. Its keys keep the focus, at the first and the last place too.
+fn tell_place(place: Part<Option<(PartNo, String)>>, shell: Shell) {
+    let mut before = None::<(PartNo, String)>;
+    watch(move || {
+        let now = place.get();
+        let moved = before.as_ref().zip(now.as_ref()).is_some_and(|(before, now)| before.0 == now.0);
+        if let (true, Some((_, line))) = (moved, &now) {
+            shell.say(line.clone());
+        }
+        before = now;
+    });
 }

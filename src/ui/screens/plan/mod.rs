@@ -12,6 +12,7 @@ pub use strip::{NextKey, Strip, Way};
 use leptos::prelude::*;
 
 use self::editor::PartSheet;
+use self::strip::fitted_line;
 use self::timeline::Timeline;
 use super::parts::{Head, Stepper};
 use super::pictures::{Glyph, glyph};
@@ -117,10 +118,12 @@ fn Empty(view: Part<PlanView>, shell: Shell) -> impl IntoView {
 #[component]
 fn Made(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let troubles = Part::new(move || view.with(|v| v.troubles.clone()));
+    let fitted = Part::new(move || view.with(|v| v.fitted.clone()));
     let running = Part::new(move || view.with(|v| v.running));
     let picked = Part::new(move || view.with(|v| v.editor.is_some()));
     view! {
         {move || troubles.with(|list| list.iter().enumerate().map(|(i, t)| trouble(i, t, shell)).collect::<Vec<_>>())}
+        {move || fitted.get().map(|line| fitted_line(line, shell))}
         <Timeline view shell />
         <Balance view />
         <Times view shell />

@@ -61,6 +61,7 @@ fn On(view: Part<StripView>, shell: Shell) -> impl IntoView {
     let percent = Part::new(move || view.with(|v| v.running.as_ref().map_or(0, |r| r.percent)));
     let question = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.question.clone())));
     let trouble = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.trouble.clone())));
+    let fitted = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.fitted.clone())));
     let board = Part::new(move || view.with(|v| v.running.as_ref().and_then(|r| r.board.clone())));
     view! {
         <section class="now card" class:is-over=move || over.get() class:is-nothing=move || nothing.get() data-fig="strip">
@@ -82,8 +83,6 @@ fn On(view: Part<StripView>, shell: Shell) -> impl IntoView {
                 <span data-fig="late">{move || late.get()}</span>
                 <span data-fig="gym-left">{move || gym.get()}</span>
             </p>
-            {move || trouble.get().map(|line| view! { <p class="fault" data-fig="part-out">{line}</p> })}
-            {move || question.with(|q| q.as_ref().map(|q| ask(q, shell)))}
             {move || {
                 board
                     .get()
@@ -95,6 +94,9 @@ fn On(view: Part<StripView>, shell: Shell) -> impl IntoView {
                         }
                     })
             }}
+            {move || trouble.get().map(|line| view! { <p class="fault" data-fig="part-out">{line}</p> })}
+            {move || question.with(|q| q.as_ref().map(|q| ask(q, shell)))}
+            {move || fitted.get().map(|line| fitted_line(line, shell))}
             <Hand view shell />
         </section>
     }
@@ -161,6 +163,18 @@ fn ask(question: &Question, shell: Shell) -> AnyView {
                     }
                 })}
             <div class="now-ways">{keys}</div>
+        </div>
+    }
+}
+
+/// What the choice made of the rest, and the way back from it.
+pub(super) fn fitted_line(line: String, shell: Shell) -> AnyView {
+    view! {
+        <div class="now-fitted">
+            <p class="hint" role="status" data-fig="fitted">{line}</p>
+            <button class="notice-later" type="button" data-key="refit-back" on:click=shell.sends(tap(PlanTap::FitBack))>
+                {words::AS_IT_WAS}
+            </button>
         </div>
     }
 }

@@ -45,6 +45,16 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let here = view.part(|v| v.here.clone());
     let here_label = Signal::derive(move || here.with(|here| words::here_key(here)));
     let choose_here = move || choose(choosing, Choice::Here);
+    let timed = view.part(|v| v.part_left.is_some());
+    let left = view.part(|v| v.part_left.as_ref().map(|p| p.short.clone()).unwrap_or_default());
+    let over = view.part(|v| v.part_left.as_ref().is_some_and(|p| p.over));
+    let finish_label =
+        view.part(|v| v.part_left.as_ref().map_or_else(|| words::FINISH.to_owned(), |p| words::finish_key(&p.line)));
+    let finish_label = Signal::derive(move || finish_label.get());
+    let finish_class = Signal::derive(move || {
+        let (timed, over) = (timed.get(), over.get());
+        format!("small-key is-strong{}{}", if timed { " is-timed" } else { "" }, if over { " is-over" } else { "" })
+    });
     let has_roles = view.part(|v| v.roles.is_some());
     let roles = view.part(|v| v.roles.clone().unwrap_or_default());
     let swap_in = view.part(|v| v.swap_in.clone().unwrap_or_default());
@@ -71,8 +81,19 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 <Icon shape=Shape::Squad />
                 <span data-fig="here">{move || here.get()}</span>
             </Key>
-            <Key key="finish" class="small-key is-strong" press=shell.press(Action::Finish)>
+            <Key key="finish" class=finish_class label=finish_label press=shell.press(Action::Finish)>
                 <span>{words::FINISH}</span>
+                {move || {
+                    timed
+                        .get()
+                        .then(|| {
+                            view! {
+                                <span class="finish-left" data-fig="part-left">
+                                    {move || left.get()}
+                                </span>
+                            }
+                        })
+                }}
             </Key>
         </div>
         {live(move || {

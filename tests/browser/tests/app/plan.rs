@@ -59,7 +59,7 @@ async fn ninety_minutes() -> Result<()> {
         )
         .await?;
     killed_at(&mut stage, ten, 8, false).await?;
-    stage.check("the next", "tap next-part | fig part-on = Three passers | seek part-board | screen run | tap pass.0.3 x 6 | fig saved = saved | tap contacts | screen contacts | tap tab.today | screen today | there go-on").await?;
+    stage.check("the next", "tap next-part | fig part-on = Three passers | seek part-board | screen run | fig part-left = 20 min | tap pass.0.3 x 6 | fig saved = saved | tap contacts | screen contacts | tap tab.today | screen today | there go-on").await?;
     // Twenty are planned, it takes 28; 62 - 8 are left for 3 + 15 + 44.
     killed_at(&mut stage, ten, 36, true).await?;
     begins(&stage, "part-left", "+8:0").await?;
