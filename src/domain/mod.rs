@@ -6,6 +6,7 @@ pub mod ids;
 pub mod library;
 pub mod lineup;
 pub mod log;
+pub mod lots;
 pub mod plan;
 pub mod refit;
 pub mod replay;

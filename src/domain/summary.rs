@@ -6,6 +6,7 @@ use std::ops::Add;
 
 use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
+use super::lots::{Lot, lots};
 use super::plan::PlanDone;
 use super::plan::expect::Pace;
 use super::replay::base::Practice;
@@ -24,7 +25,7 @@ use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 8;
+pub const FOLD_VERSION: u32 = 9;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -75,6 +76,8 @@ pub struct RunSummary {
     /// And a match's serves and passes, which are no tries.
     pub noted_beside: u32,
     pub game: Option<GameSummary>,
+    /// Balls given alike, counted together: what levels are worked out from.
+    pub lots: Vec<Lot>,
 }
 
 /// What was played, where it was a game.
@@ -217,6 +220,7 @@ impl RunSummary {
             rallies_beside: run.rallies_beside(),
             noted_beside: run.noted_beside(),
             game: GameSummary::of(&run.main),
+            lots: lots(&run.main, &run.spec.skill),
         }
     }
 }

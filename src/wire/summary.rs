@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::plan;
+use super::{lots, plan};
 use crate::domain::ids::{Clock, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, RunId};
 use crate::domain::plan::PlanDone;
 use crate::domain::scoring::noted::Noted;
@@ -60,6 +60,7 @@ struct Run {
     /// A match's serves and passes.
     noted_beside: u32,
     game: Option<Game>,
+    lots: Vec<(String, Vec<lots::Row>)>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -173,6 +174,7 @@ fn run(run: &RunSummary) -> Run {
                 .collect(),
             noted: game.noted.iter().map(|(p, noted)| (p.0.to_string(), noted.serves, noted.passes)).collect(),
         }),
+        lots: lots::rows(&run.lots),
     }
 }
 
@@ -209,6 +211,7 @@ fn run_back(run: Run) -> Option<RunSummary> {
             Some(game) => Some(game_back(&game)?),
             None => None,
         },
+        lots: lots::rows_back(&run.lots)?,
     })
 }
 

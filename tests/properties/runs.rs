@@ -6,6 +6,7 @@ use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Swa
 use peppertally::domain::entry::{Contact, Entry, Fact, Lineup};
 use peppertally::domain::ids::{ContactId, EntryId, GroupNo, PlayerId};
 use peppertally::domain::log::Log;
+use peppertally::domain::lots::{Lot, Seen, lots};
 use peppertally::domain::replay::part::Counted;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::skill::Outcome;
@@ -88,6 +89,30 @@ proptest! {
         prop_assert!(court.run.next_undo().is_none());
         prop_assert!(!court.run.main.counts_something() && !court.run.main.finished);
         prop_assert_eq!(court.run.main, whole(&court.log[..1], 0).main);
+    }
+
+    /// Counted together by kind of ball, every try is there once, and none that isn't a try.
+    #[test]
+    fn lots_are_what_the_contacts_say(spec in specs(), acts in anyone()) {
+        let court = Court::played(&spec, &acts);
+        let part = &court.run.main;
+        let all = lots(part, &spec.skill);
+        for (player, tally) in &part.by_child {
+            let of = |is: fn(Seen) -> bool| {
+                all.iter().filter(|lot| lot.player == *player && is(lot.seen)).map(|lot| lot.count).sum::<Count>()
+            };
+            prop_assert_eq!(of(|seen| seen == Seen::Told), tally.told());
+            let judged = tally.of(None).count;
+            prop_assert_eq!(of(|seen| seen != Seen::Told), judged);
+            prop_assert_eq!(of(|seen| seen == Seen::Watched), tally.watched());
+        }
+        for lot in &all {
+            let n = lot.outcomes.iter().sum::<u32>();
+            prop_assert!(n == 0 || n == lot.count.tries());
+            prop_assert!(lot.by_the_common_line().tries() == lot.count.tries() && lot.n_fast <= lot.count.tries());
+        }
+        let kinds = |lot: &Lot| (lot.player, lot.what, lot.feed, lot.style, lot.seen);
+        prop_assert!(all.iter().enumerate().all(|(i, a)| all[..i].iter().all(|b| kinds(a) != kinds(b))));
     }
 
     /// Found in review: a contact of an earlier round, taken back or put back late, left the board with another round's places.

@@ -80,6 +80,13 @@ impl PartialEq for NextTurn {
     }
 }
 
+/// A number told for a child, and of which balls.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Told {
+    pub count: Count,
+    pub feed: Feed,
+}
+
 /// State of a part after some of its entries.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
@@ -118,7 +125,7 @@ pub struct Part {
     /// The latest round after which places were swapped.
     pub swapped: Option<Round>,
     rotates: bool,
-    told: BTreeMap<(PlayerId, u16), Count>,
+    told: BTreeMap<(PlayerId, u16), Told>,
     /// The told series that was opened last.
     told_series: u16,
     /// A name tapped since the last contact, or since the last rally.
@@ -192,13 +199,13 @@ impl Part {
                 }
                 self.efforts.push(Effort { id, at: entry.at, player, kind });
             }
-            Fact::CountTold { player, told_no, good, of, .. } => {
+            Fact::CountTold { player, told_no, good, of, feed, .. } => {
                 // More good than balls can only be damage; it is counted as nothing told.
                 let told = Count::new(u32::from(*good), u32::from(*of)).unwrap_or(Count::NONE);
-                self.told.insert((*player, *told_no), told);
-                let child = self.told.range((*player, 0)..=(*player, u16::MAX)).map(|(_, c)| *c).sum();
+                self.told.insert((*player, *told_no), Told { count: told, feed: *feed });
+                let child = self.told.range((*player, 0)..=(*player, u16::MAX)).map(|(_, told)| told.count).sum();
                 self.by_child.entry(*player).or_default().set_told(child);
-                self.everyone.set_told(self.told.values().copied().sum());
+                self.everyone.set_told(self.told.values().map(|told| told.count).sum());
                 self.score.note(Ball::Told { player: *player, told_no: *told_no, count: told });
             }
             Fact::ToldSeriesOpened { told_no, .. } => self.told_series = *told_no,
@@ -370,7 +377,12 @@ impl Part {
 
     /// What was told for a child, by the number of the series of balls.
     pub fn told(&self, player: PlayerId, told_no: u16) -> Option<Count> {
-        self.told.get(&(player, told_no)).copied()
+        self.told.get(&(player, told_no)).map(|told| told.count)
+    }
+
+    /// Everything that was told, child by child.
+    pub fn all_told(&self) -> impl Iterator<Item = (PlayerId, Told)> {
+        self.told.iter().map(|((player, _), told)| (*player, *told))
     }
 
     /// The number of the told series that is open: the one opened last, or a later one in which something was told.
