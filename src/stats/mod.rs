@@ -1,9 +1,12 @@
 //! Pure numbers: proportions and how they are told, rows, pace, even groups. Knows no volleyball, reads no clock, writes no sentence.
 
 pub mod arrange;
+pub mod beta;
 pub mod feeding;
+pub mod many;
 pub mod pace;
 pub mod proportion;
 pub mod rows;
 pub mod share;
+pub mod special;
 pub mod split;

@@ -3,6 +3,9 @@
 use std::iter::Sum;
 use std::ops::Add;
 
+use super::beta::Beta;
+use super::special::{normal_below, normal_quantile};
+
 /// So many good of so many tries.
 ///
 /// Invariant: `good <= tries`. Both stay at their highest value rather than wrap.
@@ -30,6 +33,21 @@ pub struct Confidence {
 impl Confidence {
     /// Nineteen ranges in twenty hold it: z is the 0.975 quantile of the standard normal distribution.
     pub const P95: Confidence = Confidence { z: 1.959_963_984_540_054 };
+
+    /// So many ranges in 1; `None` unless between 0 and 1, both excluded.
+    ///
+    /// ```
+    /// use peppertally::stats::proportion::Confidence;
+    /// assert!((Confidence::new(0.8).unwrap().z() - 1.2815515655446).abs() < 1e-12);
+    /// ```
+    pub fn new(share: f64) -> Option<Self> {
+        normal_quantile(0.5 - 0.5 * share).filter(|z| *z < 0.0).map(|z| Self { z: -z })
+    }
+
+    /// How many standard deviations it reaches either side.
+    pub const fn z(self) -> f64 {
+        self.z
+    }
 }
 
 impl Count {
@@ -58,6 +76,16 @@ impl Count {
     /// Tries that were not good.
     pub const fn missed(self) -> u32 {
         self.tries - self.good
+    }
+
+    /// Good a try; `None` without one. Says nothing of how sure it is: see [`wilson`].
+    ///
+    /// ```
+    /// use peppertally::stats::proportion::Count;
+    /// assert_eq!(Count::new(3, 4).and_then(|count| count.share()), Some(0.75));
+    /// ```
+    pub fn share(self) -> Option<f64> {
+        (self.tries > 0).then(|| f64::from(self.good) / f64::from(self.tries))
     }
 
     /// One more try. What is nobody's try is not noted.
@@ -141,6 +169,62 @@ pub fn wilson(count: Count, confidence: Confidence) -> Option<Range> {
     // What holds for the good from below holds for the missed from above.
     let high = 1.0 - wilson_low(count.missed(), count.tries(), confidence.z);
     Range::new(low, high.max(low))
+}
+
+/// The range that Jeffreys' prior leaves (Brown, Cai and DasGupta 2001, Statistical Science 16:101): equal tails of the beta with ½ more of
+/// each; 0 is kept where none was good and 1 where all were. `None` without a try.
+///
+/// ```
+/// use peppertally::stats::proportion::{Confidence, Count, jeffreys};
+/// let range = jeffreys(Count::new(1, 10).unwrap(), Confidence::P95).unwrap();
+/// assert!((range.low() - 0.0110).abs() < 5e-5 && (range.high() - 0.3813).abs() < 5e-5);
+/// ```
+pub fn jeffreys(count: Count, confidence: Confidence) -> Option<Range> {
+    if count.tries() == 0 {
+        return None;
+    }
+    let beta = known(count);
+    let tail = normal_below(-confidence.z);
+    let low = if count.good() == 0 { 0.0 } else { beta.quantile(tail)? };
+    let high = if count.missed() == 0 { 1.0 } else { beta.quantile(1.0 - tail)? };
+    Range::new(low, high)
+}
+
+/// What a count leaves open of the share, from Jeffreys' prior; without a try that prior itself.
+///
+/// ```
+/// use peppertally::stats::proportion::{Count, known};
+/// assert_eq!(known(Count::new(3, 4).unwrap()).mean(), 3.5 / 5.0);
+/// ```
+pub fn known(count: Count) -> Beta {
+    Beta::of_counts(count.good(), count.missed())
+}
+
+/// By how much the second share may be above the first, from -1 to 1. Invariant: `low <= high`, never NaN.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gap {
+    pub low: f64,
+    /// The plain difference of the two shares seen.
+    pub seen: f64,
+    pub high: f64,
+}
+
+/// The range of `of` less `from`: method 10 of Newcombe (1998, Statistics in Medicine 17:873), from the two Wilson ranges. For separate tries,
+/// not for two judgements of the same. `None` where either has no try.
+///
+/// ```
+/// use peppertally::stats::proportion::{Confidence, Count, difference};
+/// let gap = difference(Count::new(56, 70).unwrap(), Count::new(48, 80).unwrap(), Confidence::P95).unwrap();
+/// assert!((gap.low - 0.0524).abs() < 5e-5 && (gap.high - 0.3339).abs() < 5e-5);
+/// ```
+pub fn difference(of: Count, from: Count, confidence: Confidence) -> Option<Gap> {
+    let (range, other) = (wilson(of, confidence)?, wilson(from, confidence)?);
+    let (p, q) = (of.share()?, from.share()?);
+    Some(Gap {
+        low: (p - q - (p - range.low()).hypot(other.high() - q)).max(-1.0),
+        seen: p - q,
+        high: (p - q + (range.high() - p).hypot(q - other.low())).min(1.0),
+    })
 }
 
 /// The lower end. With A = 2g + z² + z√(z² + 4g(n−g)/n) the ends are conjugate: upper = A / 2(n+z²), and their product is

@@ -1,0 +1,128 @@
+"""Holds the pure numbers against scipy and statsmodels on random inputs, 10,000 a function.
+
+    python compare.py <the built example `compare`> [cases a function]
+
+Closed forms may differ by 1e-9, what is averaged by quadrature by 1e-6, relative, with a floor of 1e-12. Prints the largest error of each;
+ends with 1 where one is too large.
+"""
+
+import subprocess
+import sys
+
+import numpy as np
+from scipy import special, stats
+from statsmodels.stats.multitest import multipletests
+from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
+
+CLOSED, QUADRATURE, FLOOR = 1e-9, 1e-6, 1e-12
+rng = np.random.default_rng(5)
+
+
+def beta_numbers(n):
+    """From half a try to 100,000, most of them small."""
+    return np.exp(rng.uniform(np.log(0.5), np.log(1e5), n))
+
+
+def counts(n):
+    tries = np.floor(np.exp(rng.uniform(0, np.log(1e5), n))).astype(int)
+    share = rng.beta(0.7, 0.7, n)
+    return np.minimum(np.round(share * tries).astype(int), tries), tries
+
+
+def near_middle(a, b, n):
+    """Shares within eight standard deviations of a beta's mean."""
+    mean = a / (a + b)
+    sd = np.sqrt(mean * (1 - mean) / (a + b + 1))
+    return np.clip(mean + sd * rng.uniform(-8, 8, n), 1e-12, 1 - 1e-12)
+
+
+def normal_below(n):
+    z = rng.uniform(-37, 8, n)
+    return [(x,) for x in z], stats.norm.cdf(z), CLOSED
+
+
+def normal_quantile(n):
+    p = np.where(rng.random(n) < 0.5, rng.random(n), 10 ** rng.uniform(-300, 0, n))
+    return [(x,) for x in p], special.ndtri(p), CLOSED
+
+
+def ln_gamma(n):
+    x = np.exp(rng.uniform(np.log(1e-3), np.log(1e6), n))
+    return [(v,) for v in x], special.gammaln(x), CLOSED
+
+
+def beta_below(n):
+    a, b = beta_numbers(n), beta_numbers(n)
+    x = near_middle(a, b, n)
+    return list(zip(a, b, x)), special.betainc(a, b, x), CLOSED
+
+
+def beta_quantile(n):
+    a, b, p = beta_numbers(n), beta_numbers(n), rng.uniform(1e-6, 1 - 1e-6, n)
+    return list(zip(a, b, p)), special.betaincinv(a, b, p), CLOSED
+
+
+def wilson(n):
+    good, tries = counts(n)
+    return list(zip(good, tries)), np.array(proportion_confint(good, tries, method="wilson")).T, CLOSED
+
+
+def jeffreys(n):
+    good, tries = counts(n)
+    low, high = proportion_confint(good, tries, method="jeffreys")
+    # The ends are kept, as Brown, Cai and DasGupta have it.
+    return list(zip(good, tries)), np.array([np.where(good == 0, 0, low), np.where(good == tries, 1, high)]).T, CLOSED
+
+
+def difference(n):
+    (g, m), (h, k) = counts(n), counts(n)
+    ends = [confint_proportions_2indep(*c, method="newcomb", compare="diff", alpha=0.05) for c in zip(g, m, h, k)]
+    return list(zip(g, m, h, k)), np.array(ends), CLOSED
+
+
+def second_higher(n):
+    """Against the finite sum for whole numbers (Cook 2005, 'Exact calculation of beta inequalities')."""
+    a, b, c, d = (np.floor(np.exp(rng.uniform(0, np.log(2000), n))) for _ in range(4))
+    exact = np.empty(n)
+    for at in range(n):
+        i = np.arange(c[at])
+        terms = special.betaln(a[at] + i, b[at] + d[at]) - np.log(d[at] + i) - special.betaln(1 + i, d[at])
+        exact[at] = np.exp(terms - special.betaln(a[at], b[at])).sum()
+    return list(zip(a, b, c, d)), exact, QUADRATURE
+
+
+def adjusted(n):
+    lists = [rng.random(rng.integers(1, 25)) ** 3 for _ in range(n)]
+    return [tuple(p) for p in lists], [multipletests(p, method="fdr_bh")[1] for p in lists], CLOSED
+
+
+FUNCTIONS = [normal_below, normal_quantile, ln_gamma, beta_below, beta_quantile, wilson, jeffreys, difference, second_higher, adjusted]
+
+
+def main():
+    program = sys.argv[1]
+    n = int(sys.argv[2]) if len(sys.argv) > 2 else 10_000
+    too_large = False
+    for function in FUNCTIONS:
+        inputs, exact, allowed = function(n)
+        lines = "\n".join(function.__name__ + "".join(f" {float(v)!r}" for v in values) for values in inputs)
+        ran = subprocess.run([program], input=lines, capture_output=True, text=True, check=True)
+        results = [[float(v) for v in line.split()] for line in ran.stdout.splitlines()]
+        assert len(results) == n, f"{function.__name__}: {len(results)} results of {n}"
+        worst, where, most = 0.0, None, 0.0
+        for values, got, want in zip(inputs, results, exact):
+            want = np.atleast_1d(want)
+            assert len(got) == len(want), (function.__name__, values, got, want)
+            off = np.abs(np.array(got) - want)
+            error = float(np.max(np.where(off <= FLOOR, 0, off / np.maximum(np.abs(want), 1e-300))))
+            most = max(most, float(np.max(off)))
+            if not error <= worst:
+                worst, where = error, values
+        fault = "" if worst <= allowed else f"  TOO LARGE at {where}"
+        too_large = too_large or bool(fault)
+        print(f"{function.__name__:18} {n} inputs, largest error {most:.1e}, over the floor relative {worst:.1e} (allowed {allowed:.0e}){fault}")
+    sys.exit(too_large)
+
+
+if __name__ == "__main__":
+    main()

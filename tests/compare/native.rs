@@ -1,0 +1,46 @@
+//! Reads what to work out, one a line (a name and its numbers), and prints the results, a line each, with every digit. The other half of
+//! `compare.py`, which makes the lines up and holds the results against scipy and statsmodels.
+
+use std::io::{self, BufRead, BufWriter, Write};
+
+use peppertally::stats::beta::{Beta, second_higher};
+use peppertally::stats::many::adjusted;
+use peppertally::stats::proportion::{Confidence, Count, difference, jeffreys, wilson};
+use peppertally::stats::special::{ln_gamma, normal_below, normal_quantile};
+
+/// The results of one line; `None` where the name is unknown or the numbers don't fit it.
+fn worked_out(name: &str, v: &[f64]) -> Option<Vec<f64>> {
+    let beta = |at: usize| Beta::new(*v.get(at)?, *v.get(at + 1)?);
+    let count = |at: usize| Count::new(*v.get(at)? as u32, *v.get(at + 1)? as u32);
+    let sure = Confidence::P95;
+    Some(match name {
+        "normal_below" => vec![normal_below(*v.first()?)],
+        "normal_quantile" => vec![normal_quantile(*v.first()?)?],
+        "ln_gamma" => vec![ln_gamma(*v.first()?)],
+        "beta_below" => vec![beta(0)?.below(*v.get(2)?)],
+        "beta_quantile" => vec![beta(0)?.quantile(*v.get(2)?)?],
+        "wilson" => wilson(count(0)?, sure).map(|r| vec![r.low(), r.high()])?,
+        "jeffreys" => jeffreys(count(0)?, sure).map(|r| vec![r.low(), r.high()])?,
+        "difference" => difference(count(0)?, count(2)?, sure).map(|gap| vec![gap.low, gap.high])?,
+        "second_higher" => vec![second_higher(beta(0)?, beta(2)?)],
+        "adjusted" => adjusted(v),
+        _ => return None,
+    })
+}
+
+fn main() -> io::Result<()> {
+    let mut out = BufWriter::new(io::stdout().lock());
+    for line in io::stdin().lock().lines() {
+        let line = line?;
+        let mut words = line.split_whitespace();
+        let name = words.next().unwrap_or_default();
+        let numbers: Result<Vec<f64>, _> = words.map(str::parse).collect();
+        match numbers.ok().and_then(|numbers| worked_out(name, &numbers)) {
+            Some(results) => {
+                writeln!(out, "{}", results.iter().map(|r| format!("{r:e}")).collect::<Vec<_>>().join(" "))?
+            }
+            None => return Err(io::Error::other(format!("can't work out: {line}"))),
+        }
+    }
+    out.flush()
+}
