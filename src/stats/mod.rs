@@ -3,6 +3,7 @@
 pub mod arrange;
 pub mod beta;
 pub mod feeding;
+pub mod goal;
 pub mod many;
 pub mod pace;
 pub mod proportion;

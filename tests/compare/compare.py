@@ -9,6 +9,7 @@ ends with 1 where one is too large.
 import subprocess
 import sys
 
+import mpmath
 import numpy as np
 from scipy import special, stats
 from statsmodels.stats.multitest import multipletests
@@ -96,7 +97,50 @@ def adjusted(n):
     return [tuple(p) for p in lists], [multipletests(p, method="fdr_bh")[1] for p in lists], CLOSED
 
 
+def at_least(n):
+    good, tries = counts(n)
+    p = rng.random(n)
+    return list(zip(good, tries, p)), stats.binom.sf(good - 1, tries, p), CLOSED
+
+
+def row_within(n):
+    """By the powers of the chain's matrix."""
+    long, step, tries, p = rng.integers(1, 9, n), rng.integers(0, 5, n), rng.integers(0, 200, n), rng.random(n)
+    exact = np.empty(n)
+    for at in range(n):
+        k, chain = long[at], np.zeros((long[at] + 1, long[at] + 1))
+        for now in range(k):
+            chain[now, now + 1] += p[at]
+            chain[now, now - now % step[at] if step[at] else 0] += 1 - p[at]
+        chain[k, k] = 1
+        exact[at] = np.linalg.matrix_power(chain, tries[at])[0, k]
+    return list(zip(long, step, tries, p)), exact, CLOSED
+
+
+def row_tries(n):
+    """Feller's formula in 50 digits."""
+    long, p = rng.integers(1, 13, n), rng.uniform(0.05, 0.999, n)
+    exact = []
+    for k, chance in zip(long, p):
+        with mpmath.workdps(50):
+            chance = mpmath.mpf(float(chance))
+            once = (1 - chance) * chance ** int(k)
+            variance = 1 / once**2 - (2 * int(k) + 1) / once - chance / (1 - chance) ** 2
+            exact.append((float((1 - chance ** int(k)) / once), float(mpmath.sqrt(variance))))
+    return list(zip(long, p)), exact, CLOSED
+
+
+def race(n):
+    """Two, with no lead or a lead of two: sums over the negative binomial."""
+    to, lead, p = rng.integers(1, 31, n), rng.integers(0, 2, n) * 2, rng.uniform(0.02, 0.98, n)
+    tied = stats.binom.pmf(to - 1, 2 * to - 2, p)
+    before = stats.nbinom.cdf(to - 2, to, p)
+    wins = np.where(lead == 0, before + tied * p, before + tied * p**2 / (p**2 + (1 - p) ** 2))
+    return list(zip(to, lead, p, 1 - p)), np.array([wins, 1 - wins]).T, CLOSED
+
+
 FUNCTIONS = [normal_below, normal_quantile, ln_gamma, beta_below, beta_quantile, wilson, jeffreys, difference, second_higher, adjusted]
+FUNCTIONS += [at_least, row_within, row_tries, race]
 
 
 def main():

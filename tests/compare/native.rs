@@ -4,6 +4,9 @@
 use std::io::{self, BufRead, BufWriter, Write};
 
 use peppertally::stats::beta::{Beta, second_higher};
+use peppertally::stats::goal::at_least;
+use peppertally::stats::goal::race::Race;
+use peppertally::stats::goal::row::Row;
 use peppertally::stats::many::adjusted;
 use peppertally::stats::proportion::{Confidence, Count, difference, jeffreys, wilson};
 use peppertally::stats::special::{ln_gamma, normal_below, normal_quantile};
@@ -24,6 +27,15 @@ fn worked_out(name: &str, v: &[f64]) -> Option<Vec<f64>> {
         "difference" => difference(count(0)?, count(2)?, sure).map(|gap| vec![gap.low, gap.high])?,
         "second_higher" => vec![second_higher(beta(0)?, beta(2)?)],
         "adjusted" => adjusted(v),
+        "at_least" => vec![at_least(*v.first()? as u32, *v.get(1)? as u32, *v.get(2)?)],
+        // Length, step, tries, chance.
+        "row_within" => vec![Row::new(*v.first()? as u32, *v.get(1)? as u32)?.within(*v.get(2)? as u32, *v.get(3)?)],
+        "row_tries" => Row::new(*v.first()? as u32, 0)?.tries(*v.get(1)?).map(|t| vec![t.mean, t.sd])?,
+        // Points to reach, lead, then the chance of each.
+        "race" => {
+            let (to, lead, chances) = (*v.first()? as u32, *v.get(1)? as u32, v.get(2..)?);
+            Race { to, lead, chances, scores: &vec![0; chances.len()], within: u32::MAX }.ended()?.wins
+        }
         _ => return None,
     })
 }
