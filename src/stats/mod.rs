@@ -4,6 +4,7 @@ pub mod arrange;
 pub mod beta;
 pub mod feeding;
 pub mod goal;
+pub mod level;
 pub mod many;
 pub mod pace;
 pub mod proportion;

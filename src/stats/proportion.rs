@@ -127,6 +127,9 @@ impl Sum for Count {
 }
 
 impl Range {
+    /// Anything is possible.
+    pub const ALL: Range = Range { low: 0.0, high: 1.0 };
+
     /// `None` unless `0 <= low <= high <= 1`.
     ///
     /// ```

@@ -40,7 +40,9 @@ pub fn normal_below(z: f64) -> f64 {
         }
         return 0.5 + sum * normal_density(z);
     }
-    let fraction = (1..=80).rev().fold(tail, |below, n| tail + f64::from(n) / below);
+    // So many terms that the rest, about exp(-2z √2n), is below the last digit.
+    let n_terms = 8 + (250.0 / (tail * tail)) as u32;
+    let fraction = (1..=n_terms).rev().fold(tail, |below, n| tail + f64::from(n) / below);
     let outside = if tail.is_finite() { normal_density(tail) / fraction } else { 0.0 };
     if z < 0.0 { outside } else { 1.0 - outside }
 }

@@ -1,7 +1,10 @@
 //! The pure numbers of judgement against published values, the source beside each; and by simulation, seeded. Rates, rows and pace as they
 //! are told on the board stand in `tests/stats.rs`.
 
+mod calibration;
+mod chance;
 mod goals;
+mod levels;
 mod rates;
 
 use peppertally::stats::proportion::Count;
