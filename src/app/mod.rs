@@ -15,6 +15,7 @@ pub mod settings;
 pub mod stepper;
 pub mod update;
 pub mod view;
+pub mod weeks;
 pub mod words;
 pub mod work;
 pub mod writer;

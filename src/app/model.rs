@@ -12,6 +12,7 @@ use super::names::Names;
 use super::plan::PlanDraft;
 use super::screen::Screen;
 use super::settings::Settings;
+use super::weeks::Weeks;
 use super::work::{Job, Note};
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
@@ -63,6 +64,8 @@ pub struct Model {
     pub copy: CopyState,
     /// The library of drills.
     pub shelf: Shelf,
+    /// Levels over weeks, once a screen has asked for them.
+    pub weeks: Weeks,
     pub demo: bool,
 }
 
@@ -287,6 +290,7 @@ impl Model {
             phone: PhoneFacts::default(),
             copy: CopyState::default(),
             shelf: Shelf::default(),
+            weeks: Weeks::default(),
             demo,
         }
     }

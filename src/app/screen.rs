@@ -28,6 +28,8 @@ pub enum Screen {
     /// All practices.
     After,
     PracticeReport(PracticeId),
+    /// How a child is doing over weeks; `None`: everyone.
+    Weeks(Option<PlayerId>),
     Share,
     /// Settings of this phone.
     Phone,
@@ -54,6 +56,8 @@ impl Screen {
             Screen::RunReport(id) => format!("report/{}", id.0),
             Screen::After => "after".to_owned(),
             Screen::PracticeReport(id) => format!("after/{}", id.0),
+            Screen::Weeks(None) => "weeks".to_owned(),
+            Screen::Weeks(Some(id)) => format!("weeks/{}", id.0),
             Screen::Share => "share".to_owned(),
             Screen::Phone => "phone".to_owned(),
             Screen::Install => "install".to_owned(),
@@ -82,6 +86,8 @@ impl Screen {
             ("report", Some(_)) => Screen::RunReport(RunId(id()?)),
             ("after", None) => Screen::After,
             ("after", Some(_)) => Screen::PracticeReport(PracticeId(id()?)),
+            ("weeks", None) => Screen::Weeks(None),
+            ("weeks", Some(_)) => Screen::Weeks(Some(PlayerId(id()?))),
             ("share", None) => Screen::Share,
             ("phone", None) => Screen::Phone,
             ("install", None) => Screen::Install,
@@ -96,6 +102,7 @@ impl Screen {
             Screen::Today | Screen::Drill(_) | Screen::Groups | Screen::Plan => Some(Tab::Today),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
+            Screen::Weeks(_) => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,
         }

@@ -22,3 +22,4 @@ pub mod time;
 pub mod together;
 pub mod touches;
 pub mod turns;
+pub mod weeks;

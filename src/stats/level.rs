@@ -63,6 +63,11 @@ impl Level {
         (mean.is_finite() && sd > 0.0 && sd.is_finite()).then_some(Self { mean, sd })
     }
 
+    /// Mean and standard deviation of the log-odds: what [`Level::new`] makes the same level of.
+    pub const fn parts(self) -> (f64, f64) {
+        (self.mean, self.sd)
+    }
+
     /// The share that is as likely too high as too low.
     pub fn likely(self) -> f64 {
         logistic(self.mean).0

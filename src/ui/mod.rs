@@ -21,9 +21,25 @@ use crate::app::words::board as words;
 use markup::{Show, view};
 use part::{Part, watch};
 use screens::{
-    after::After, child::Child, contacts::Contacts, drill::Drill, groups::Groups, install::Install, library::Library,
-    library_drill::LibraryDrill, my_drills::MyDrills, phone::Phone, plan::Plan, practice_report::PracticeReport,
-    roster::Roster, run::Run, run_report::RunReport, share::Share, squad::Squad, today::Today,
+    after::After,
+    child::Child,
+    contacts::Contacts,
+    drill::Drill,
+    groups::Groups,
+    install::Install,
+    library::Library,
+    library_drill::LibraryDrill,
+    my_drills::MyDrills,
+    phone::Phone,
+    plan::Plan,
+    practice_report::PracticeReport,
+    roster::Roster,
+    run::Run,
+    run_report::RunReport,
+    share::Share,
+    squad::Squad,
+    today::Today,
+    weeks::{ChildOverWeeks, OverWeeks},
 };
 use shell::Shell;
 use widgets::{Icon, Key, Shape};
@@ -89,6 +105,10 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
         Screen::After => view! { <After view=shell.view(view::report::after) shell /> },
         Screen::PracticeReport(id) => {
             view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> }
+        }
+        Screen::Weeks(None) => view! { <OverWeeks view=shell.view(view::weeks::weeks) shell /> },
+        Screen::Weeks(Some(id)) => {
+            view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> }
         }
         Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> },
         Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> },

@@ -26,6 +26,7 @@ mod sent;
 mod station;
 mod steps;
 mod storage;
+mod weeks;
 mod words;
 
 use peppertally::app::action::Action;

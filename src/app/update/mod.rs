@@ -180,6 +180,7 @@ fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
     let id = match model.screen {
         Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
+        Screen::Weeks(_) => return super::weeks::want(model),
         _ => None,
     };
     packing::want(model, id?)

@@ -2,6 +2,7 @@
 
 use super::super::effect::Effect;
 use super::super::model::{Model, ReadyCopy};
+use super::super::weeks;
 use super::super::words;
 use super::super::work::{Answer, Job};
 use super::{copies, packing};
@@ -40,6 +41,10 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
                 model.note(entry);
             }
             summaries.into_iter().for_each(|summary| packing::summarised(model, summary, false));
+            Vec::new()
+        }
+        (Job::Levels { .. }, Answer::Levels { series }) => {
+            weeks::worked_out(model, series);
             Vec::new()
         }
         (job, answer) => not_done(model, job, answer),
@@ -95,6 +100,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             model.storage.work = Some(sentence);
             model.storage.undone.push(job);
         }
+        Job::Levels { .. } => model.weeks.trouble = Some(sentence),
         Job::Copy { .. } => copies::not_copied(model, sentence),
         Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),
     }

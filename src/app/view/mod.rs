@@ -9,3 +9,4 @@ pub mod report;
 pub mod share;
 pub mod squad;
 pub mod today;
+pub mod weeks;

@@ -22,6 +22,12 @@ pub fn good_of(count: Count) -> String {
 pub fn share(count: Count) -> String {
     match Share::of(count) {
         Share::NotEnough if count.tries() == 0 => "no balls yet".to_owned(),
+        share => share_words(share),
+    }
+}
+
+pub fn share_words(share: Share) -> String {
+    match share {
         Share::NotEnough => "too few balls to say more".to_owned(),
         Share::NearlyNone => "nearly none".to_owned(),
         Share::NearlyAll => "nearly all".to_owned(),
@@ -112,12 +118,27 @@ pub fn outcome(outcome: Outcome) -> String {
 
 /// `Wednesday 25 November`, and the year where it isn't this one.
 pub fn day(day: NaiveDate, today: NaiveDate) -> String {
-    let date = format!("{} {} {}", weekday(day), day.day(), MONTHS[day.month0() as usize % 12]);
-    if day.year() == today.year() { date } else { format!("{date} {}", day.year()) }
+    format!("{} {}", weekday(day), date(day, today))
 }
 
 pub fn weekday(day: NaiveDate) -> &'static str {
     DAYS[day.weekday().num_days_from_monday() as usize % 7]
+}
+
+/// `25 November`, and the year where it isn't this one.
+pub fn date(day: NaiveDate, today: NaiveDate) -> String {
+    let date = format!("{} {}", day.day(), MONTHS[day.month0() as usize % 12]);
+    if day.year() == today.year() { date } else { format!("{date} {}", day.year()) }
+}
+
+/// Year and month, from 1.
+pub fn month_of(day: NaiveDate) -> (i32, u32) {
+    (day.year(), day.month())
+}
+
+/// `October 2026`
+pub fn month(year: i32, month: u32) -> String {
+    format!("{} {year}", MONTHS[(month.max(1) - 1) as usize % 12])
 }
 
 /// `Wednesday practice`

@@ -21,6 +21,7 @@ pub mod screens;
 pub mod station;
 pub mod today;
 pub mod trouble;
+pub mod weeks;
 pub mod work;
 
 /// A text said again is said with a space after it that can't be seen: what doesn't differ is not heard a second time.

@@ -1,7 +1,7 @@
 //! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
 //! transaction.
 
-use super::{Answer, Job, Note, copies, practices, season};
+use super::{Answer, Job, Note, copies, levels, practices, season};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
@@ -88,6 +88,7 @@ impl Need {
                 Need { file: true, ..everything }
             }
             Job::Season { .. } => Need { entries: true, ..nothing },
+            Job::Levels { .. } => nothing,
         }
     }
 
@@ -113,7 +114,8 @@ impl Done {
 
 /// Does a job with what was found for it.
 pub fn do_job(job: &Job, found: Found) -> Done {
-    if let (Some(why), false) = (&found.closed, matches!(job, Job::Copy { .. })) {
+    // Levels need nothing of the database.
+    if let (Some(why), false) = (&found.closed, matches!(job, Job::Copy { .. } | Job::Levels { .. })) {
         return Done::refused(words::work::closed(why));
     }
     match job {
@@ -124,6 +126,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Look { records } => copies::look(records, &found),
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
         Job::Season { at } => season::make(*at, &found),
+        Job::Levels { today, series } => levels::work_out(*today, series),
     }
 }
 

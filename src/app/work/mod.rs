@@ -4,6 +4,8 @@
 
 pub mod doing;
 
+pub mod levels;
+
 mod copies;
 mod practices;
 mod season;
@@ -38,6 +40,8 @@ pub enum Job {
     Parcel { key: String, name: String, from: String, what: ParcelChange },
     /// Makes the demo's season.
     Season { at: At },
+    /// Everyone's counts in kinds of balls, to levels.
+    Levels { today: i32, series: Vec<Vec<levels::Counts>> },
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -105,6 +109,9 @@ pub enum Answer {
     Season {
         base: Vec<String>,
         summaries: Vec<KeyedSummary>,
+    },
+    Levels {
+        series: Vec<Vec<levels::Found>>,
     },
     /// What is stored of it can't be read: it lies there untouched, and is shown.
     Damaged(String),

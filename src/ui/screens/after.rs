@@ -9,7 +9,7 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::report::{AfterView, PracticeRow};
 use crate::app::view::today::Picture;
-use crate::app::words::screens as words;
+use crate::app::words::{screens as words, weeks};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -31,7 +31,14 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
         }
         view.with(|v| {
             let rows: Vec<_> = v.practices.iter().enumerate().map(|(i, row)| practice(i, row, shell)).collect();
-            view! { <ul class="rows card">{rows}</ul> }
+            view! {
+                <button class="plan-way" type="button" data-key="weeks" on:click=shell.sends(Action::Go(Screen::Weeks(None)))>
+                    <span class="fold-label">{weeks::OPEN}</span>
+                    <span class="fold-count">{weeks::OPEN_LINE}</span>
+                    {glyph(Glyph::Onward)}
+                </button>
+                <ul class="rows card">{rows}</ul>
+            }
         })
     };
     let key = move || {

@@ -3,11 +3,11 @@
 use leptos::prelude::*;
 
 use super::parts::{Choice, Head, NotHere};
-use super::pictures::serving;
+use super::pictures::{Glyph, glyph, serving};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::squad::ChildView;
-use crate::app::words::screens as words;
+use crate::app::words::{screens as words, weeks};
 use crate::domain::skill::ServeStyle;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
@@ -43,6 +43,11 @@ fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
     let archive = move |to: bool| {
         if let Some(player) = view.with_untracked(|v| v.as_ref().map(|v| v.player)) {
             shell.send(Action::ChildArchived(player, to));
+        }
+    };
+    let over_weeks = move || {
+        if let Some(player) = view.with_untracked(|v| v.as_ref().map(|v| v.player)) {
+            shell.send(Action::Go(Screen::Weeks(Some(player))));
         }
     };
     let styles = ServeStyle::ALL.into_iter().enumerate().map(|(i, which)| {
@@ -95,6 +100,11 @@ fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
                 <p class="hint">{words::SERVES_HINT}</p>
                 <div class="choices choices-two">{styles.collect::<Vec<_>>()}</div>
             </section>
+            <button class="plan-way" type="button" data-key="weeks" on:click=clicked(move |_| over_weeks())>
+                <span class="fold-label">{weeks::OPEN}</span>
+                <span class="fold-count"></span>
+                {glyph(Glyph::Onward)}
+            </button>
             <Show
                 when=move || archived.get()
                 fallback=move || {

@@ -22,3 +22,4 @@ pub mod run_report;
 pub mod share;
 pub mod squad;
 pub mod today;
+pub mod weeks;

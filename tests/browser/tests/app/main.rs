@@ -17,6 +17,7 @@ mod screens;
 mod station;
 mod survive;
 mod troubles;
+mod weeks;
 mod worker;
 
 use browser_tests::{PhoneKind, Result, Screen, Site, Stage};

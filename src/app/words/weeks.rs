@@ -1,0 +1,146 @@
+//! How a child is doing over weeks, in words: how many are good now and how sure that is, whether that has changed, what it rests on.
+//! Effort comes first; where less is good than before there is a question and no verdict.
+
+use super::counts::{of, plural, share_words};
+use super::ladder;
+use crate::domain::skill::{Feed, FeedKind, Skill};
+use crate::stats::proportion::{Count, Range};
+use crate::stats::share::Share;
+
+pub const TITLE: &str = "Over the weeks";
+pub const OPEN: &str = "Over the weeks";
+pub const OPEN_LINE: &str = "child by child";
+pub const WORKING: &str = "Being worked out …";
+pub const NOT_WORKED: &str = "It could not be worked out.";
+pub const NOTHING: &str = "No balls yet";
+pub const NOTHING_LINE: &str =
+    "Once balls were tallied in a few practices, this page says how many are good, and whether that has changed.";
+pub const SERVES: &str = "Where serves went";
+pub const SERVES_LINE: &str =
+    "Fast swings first, accuracy later: both show as a path. Swings are those noticed, so at least as many.";
+pub const GAP: &str = "Easy and challenge balls";
+pub const BY_DAY: &str = "Day by day";
+pub const HOW: &str = "How this is worked out";
+pub const FAST: &str = "fast swings";
+pub const IN: &str = "in";
+pub const TO_CHILD: &str = "Back to the child";
+pub const TO_WEEKS: &str = "Back to all";
+pub const QUESTION: &str = "Worth asking: what feels different from before?";
+
+/// What the figures are, from which balls, how sure, by which formula and source.
+pub const HOW_LINES: [&str; 5] = [
+    "Good is a pass of grade 2 or better, a serve that is in, or what the drill of a skill of your own calls good. Games are left out: not every ball is noted there.",
+    "Each child's level may move a little from week to week, and is taken to be near the squad's until its own balls say otherwise. So three of three don't lead.",
+    "Balls that children scored themselves and numbers they told count half: nobody has checked yet what they are worth.",
+    "The band and the words hold in 95 of 100 cases, checked by simulated squads. A change is told only if it stands beside everyone else's; of those told about one in ten is chance all the same (Benjamini and Hochberg 1995).",
+    "A walk of the log-odds with pooling over the squad, by Laplace's approximation (Fahrmeir 1992; Rue, Martino and Chopin 2009).",
+];
+
+/// `Passing, thrown over the net`, `Serving, from 6 m, challenge balls`
+pub fn kind(skill: &Skill, feed: Feed) -> String {
+    let name = name(skill);
+    let challenge = if feed.kind == FeedKind::Challenge { ", challenge balls" } else { "" };
+    format!("{name}, {}{challenge}", ladder::from(skill, feed.step))
+}
+
+/// `About 5 to 7 in 10 are good.`
+pub fn now(range: Range) -> String {
+    // The two words that tell of what are never on two lines.
+    format!("{} are good.", capital(&share_words(Share::of_range(range))).replace("in 10", "in\u{a0}10"))
+}
+
+/// As [`now`], where much is open.
+pub fn now_open(range: Range, n_tries: u32) -> String {
+    format!(
+        "{} {}",
+        plural(n_tries as usize, "ball is too few to say more than this:", "balls are too few to say more than this:"),
+        now(range).to_lowercase()
+    )
+}
+
+pub fn more(since: &str, likely: f64) -> String {
+    format!("More than on {since}: {} more.", tenths(likely))
+}
+
+pub fn fewer(since: &str) -> String {
+    format!("Fewer than on {since}. That happens while swings get faster or balls harder.")
+}
+
+pub fn no_change(since: &str) -> String {
+    format!("No change since {since} that could not be chance.")
+}
+
+/// `About 45 more balls would tell whether it is over 8 in 10.`
+pub fn would_tell(n: u32, line: f64) -> String {
+    let line = (line * 10.0).round();
+    format!("About {} would tell whether it is over {line} in 10.", plural(n as usize, "more ball", "more balls"))
+}
+
+pub fn efforts(n: u32, weeks: u32) -> String {
+    match n {
+        0 => format!("No effort noticed in {weeks} weeks: something to look for."),
+        n => format!("{} noticed in {weeks} weeks.", plural(n as usize, "effort", "efforts")),
+    }
+}
+
+/// Of challenge balls against easy ones.
+pub fn gap(low: f64, high: f64) -> String {
+    let both = |low: f64, high: f64| match ((low * 10.0).round(), (high * 10.0).round()) {
+        (_, high) if high <= 1.0 => "up to 1 in 10".to_owned(),
+        (low, high) if low < 1.0 => format!("up to {high} in 10"),
+        (low, high) if low >= high => format!("about {high} in 10"),
+        (low, high) => format!("{low} to {high} in 10"),
+    };
+    if high < 0.0 {
+        format!("Of challenge balls {} fewer are good.", both(-high, -low))
+    } else if low > 0.0 {
+        format!("Of challenge balls {} more are good.", both(low, high))
+    } else {
+        "The two can't be told apart yet.".to_owned()
+    }
+}
+
+/// `Passing: 14 of 20 easy, 5 of 12 challenge`
+pub fn counted(skill: &Skill, easy: Count, challenge: Count) -> String {
+    format!("{}: {} easy, {} challenge", name(skill), of(easy), of(challenge))
+}
+
+/// `at least 12 fast swings`
+pub fn fast(n: u32) -> String {
+    match n {
+        0 => "no fast swings noted".to_owned(),
+        n => format!("at least {}", plural(n as usize, "fast swing", "fast swings")),
+    }
+}
+
+/// `34 serves: 20 in, 9 long, 3 wide, 2 net`
+pub fn serves(n: u32, [n_in, long, wide, net]: [u32; 4]) -> String {
+    let parts = [(n_in, "in"), (long, "long"), (wide, "wide"), (net, "net")];
+    let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, word)| format!("{n} {word}")).collect();
+    format!("{}: {}", plural(n as usize, "serve", "serves"), parts.join(", "))
+}
+
+/// For those who can't see the chart.
+pub fn chart(kind: &str, first: &str, last: &str, now: &str) -> String {
+    format!("{kind}, from {first} to {last}. {now}")
+}
+
+fn name(skill: &Skill) -> &str {
+    match skill {
+        Skill::Pass => "Passing",
+        Skill::Serve => "Serving",
+        Skill::Own(name) => name,
+    }
+}
+
+fn tenths(share: f64) -> String {
+    match (share.abs() * 10.0).round() {
+        n if n < 1.0 => "a little".to_owned(),
+        n => format!("about {n} in 10"),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + chars.as_str())
+}
