@@ -13,7 +13,7 @@ async fn a_season_is_read() -> Result<()> {
             .check(
                 "everyone",
                 "count html[data-offline=\"ready\"] = 1 | tap tab.share | screen share | seek phone | screen phone | seek demo | screen today | fig saved = saved | stop-server
-                 tap tab.after | screen after | seek weeks | screen weeks | gone working | see efforts noticed in 6 weeks | light | axe | dark | axe | shot weeks",
+                 tap tab.after | screen after | seek weeks | screen weeks | count [data-fig=working] = 0 | see efforts noticed in 6 weeks | light | axe | dark | axe | shot weeks",
             )
             .await?;
         stage
