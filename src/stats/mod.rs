@@ -2,6 +2,7 @@
 
 pub mod arrange;
 pub mod beta;
+pub mod chart;
 pub mod feeding;
 pub mod goal;
 pub mod level;

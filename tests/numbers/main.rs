@@ -3,6 +3,7 @@
 
 mod calibration;
 mod chance;
+mod charts;
 mod goals;
 mod levels;
 mod rates;
