@@ -1,5 +1,6 @@
 //! Pure numbers: proportions and how they are told, rows, pace, even groups. Knows no volleyball, reads no clock, writes no sentence.
 
+pub mod agreement;
 pub mod arrange;
 pub mod beta;
 pub mod chart;

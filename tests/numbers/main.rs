@@ -1,6 +1,7 @@
 //! The pure numbers of judgement against published values, the source beside each; and by simulation, seeded. Rates, rows and pace as they
 //! are told on the board stand in `tests/stats.rs`.
 
+mod agreements;
 mod calibration;
 mod chance;
 mod charts;
