@@ -10,6 +10,7 @@ pub mod level;
 pub mod many;
 pub mod pace;
 pub mod proportion;
+pub mod ratings;
 pub mod rows;
 pub mod share;
 pub mod special;

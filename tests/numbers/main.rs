@@ -7,6 +7,7 @@ mod chance;
 mod charts;
 mod goals;
 mod levels;
+mod rated;
 mod rates;
 
 use peppertally::stats::proportion::Count;
