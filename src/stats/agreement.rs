@@ -53,7 +53,7 @@ pub fn kappa(table: &[u32], n_grades: usize, steps: Steps, sure: Confidence) -> 
     Some(Kappa { value, error, low: (middle - reach).max(-1.0).min(value), high: (middle + reach).min(1.0).max(value) })
 }
 
-/// So many tries noted by chance are thought of beside those seen, for the range. A choice of ours; `tests/numbers/agreements.rs` says how
+/// So many tries noted by chance are thought of beside those seen, for the range. A choice of ours; `tests/numbers/checks/agreements.rs` says how
 /// often it holds.
 pub const FEW: f64 = 2.0;
 

@@ -1,6 +1,6 @@
 """Holds the pure numbers against scipy and statsmodels on random inputs, 10,000 a function.
 
-    python compare.py <the built example `compare`> [cases a function]
+    python compare.py cargo run --quiet --package numbers --example compare
 
 Closed forms may differ by 1e-9, what is averaged by quadrature by 1e-6, relative, with a floor of 1e-12. Prints the largest error of each;
 ends with 1 where one is too large.
@@ -11,10 +11,14 @@ import sys
 
 import mpmath
 import numpy as np
-from scipy import special, stats
+from scipy import signal, special, stats
+from statsmodels.genmod.families import Binomial
+from statsmodels.genmod.generalized_linear_model import GLM
+from statsmodels.stats.inter_rater import cohens_kappa
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
+CASES = 10_000
 CLOSED, QUADRATURE, FLOOR = 1e-9, 1e-6, 1e-12
 rng = np.random.default_rng(5)
 
@@ -139,20 +143,76 @@ def race(n):
     return list(zip(to, lead, p, 1 - p)), np.array([wins, 1 - wins]).T, CLOSED
 
 
+def kappa(n):
+    tables, exact = [], []
+    for _ in range(n):
+        kind, grades = rng.integers(0, 3), rng.integers(2, 5)
+        table = rng.integers(0, 30, (grades, grades)) + np.eye(grades, dtype=int)
+        result = cohens_kappa(table, wt=[None, "linear", "quadratic"][kind])
+        tables.append((kind, *table.ravel()))
+        exact.append((result.kappa, result.std_kappa))
+    return tables, exact, CLOSED
+
+
+def by_chance(n):
+    good, tries = counts(n)
+    p = rng.random(n)
+    tails = np.minimum(stats.binom.sf(good - 1, tries, p), stats.binom.cdf(good, tries, p))
+    return list(zip(good, tries, p)), np.minimum(1, 2 * tails), CLOSED
+
+
+def by_chance_mixed(n):
+    tries = rng.integers(1, 60, n)
+    a, b = np.exp(rng.uniform(np.log(0.5), np.log(300), (2, n)))
+    good = rng.binomial(tries, rng.random(n))
+    exact = []
+    for g, m, x, y in zip(good, tries, a, b):
+        chances = np.exp(
+            special.gammaln(m + 1) - special.gammaln(np.arange(m + 1) + 1) - special.gammaln(m - np.arange(m + 1) + 1)
+            + special.betaln(np.arange(m + 1) + x, m - np.arange(m + 1) + y) - special.betaln(x, y)
+        )
+        exact.append(min(1, 2 * min(chances[g:].sum(), chances[: g + 1].sum())))
+    return list(zip(good, tries, a, b)), exact, QUADRATURE
+
+
+def smoothed(n):
+    cases, exact = [], []
+    for _ in range(n):
+        part, start, values = rng.uniform(0.05, 1), rng.normal(), rng.normal(size=rng.integers(1, 30))
+        cases.append((part, start, *values))
+        exact.append(signal.lfilter([part], [1, part - 1], values, zi=[(1 - part) * start])[0])
+    return cases, exact, CLOSED
+
+
+def pairs(n):
+    """By a generalised linear model; a tenth of the cases, for the time it takes."""
+    tables, exact = [], []
+    upper = [(i, j) for i in range(5) for j in range(i)]
+    design = np.zeros((10, 5))
+    for row, (i, j) in enumerate(upper):
+        design[row, i], design[row, j] = 1, -1
+    for _ in range(n // 10):
+        wins = rng.integers(1, 20, (5, 5))
+        seen = np.array([(wins[i, j], wins[j, i]) for i, j in upper])
+        fitted = GLM(seen, design[:, :4], family=Binomial()).fit(tol=1e-13)
+        tables.append(tuple(wins.ravel()))
+        exact.append((*fitted.params, *fitted.bse))
+    return tables, exact, QUADRATURE
+
+
 FUNCTIONS = [normal_below, normal_quantile, ln_gamma, beta_below, beta_quantile, wilson, jeffreys, difference, second_higher, adjusted]
-FUNCTIONS += [at_least, row_within, row_tries, race]
+FUNCTIONS += [at_least, row_within, row_tries, race, kappa, by_chance, by_chance_mixed, smoothed, pairs]
 
 
 def main():
-    program = sys.argv[1]
-    n = int(sys.argv[2]) if len(sys.argv) > 2 else 10_000
+    program = sys.argv[1:]
     too_large = False
     for function in FUNCTIONS:
-        inputs, exact, allowed = function(n)
+        inputs, exact, allowed = function(CASES)
         lines = "\n".join(function.__name__ + "".join(f" {float(v)!r}" for v in values) for values in inputs)
-        ran = subprocess.run([program], input=lines, capture_output=True, text=True, check=True)
+        ran = subprocess.run(program, input=lines, capture_output=True, text=True, check=True)
         results = [[float(v) for v in line.split()] for line in ran.stdout.splitlines()]
-        assert len(results) == n, f"{function.__name__}: {len(results)} results of {n}"
+        assert len(results) == len(inputs) > 0, f"{function.__name__}: {len(results)} results of {len(inputs)}"
         worst, where, most = 0.0, None, 0.0
         for values, got, want in zip(inputs, results, exact):
             want = np.atleast_1d(want)
@@ -164,7 +224,7 @@ def main():
                 worst, where = error, values
         fault = "" if worst <= allowed else f"  TOO LARGE at {where}"
         too_large = too_large or bool(fault)
-        print(f"{function.__name__:18} {n} inputs, largest error {most:.1e}, over the floor relative {worst:.1e} (allowed {allowed:.0e}){fault}")
+        print(f"{function.__name__:16} {len(inputs):6} inputs, largest error {most:.1e}, over the floor relative {worst:.1e} (allowed {allowed:.0e}){fault}")
     sys.exit(too_large)
 
 

@@ -3,13 +3,16 @@
 
 use std::io::{self, BufRead, BufWriter, Write};
 
-use peppertally::stats::beta::{Beta, second_higher};
-use peppertally::stats::goal::at_least;
-use peppertally::stats::goal::race::Race;
-use peppertally::stats::goal::row::Row;
-use peppertally::stats::many::adjusted;
-use peppertally::stats::proportion::{Confidence, Count, difference, jeffreys, wilson};
-use peppertally::stats::special::{ln_gamma, normal_below, normal_quantile};
+use numbers::stats::agreement::{Steps, kappa};
+use numbers::stats::beta::{Beta, Node, second_higher};
+use numbers::stats::chart::{Smoothed, by_chance};
+use numbers::stats::goal::at_least;
+use numbers::stats::goal::race::Race;
+use numbers::stats::goal::row::Row;
+use numbers::stats::many::adjusted;
+use numbers::stats::proportion::{Confidence, Count, difference, jeffreys, wilson};
+use numbers::stats::ratings::{Meeting, rated};
+use numbers::stats::special::{ln_gamma, normal_below, normal_quantile};
 
 /// The results of one line; `None` where the name is unknown or the numbers don't fit it.
 fn worked_out(name: &str, v: &[f64]) -> Option<Vec<f64>> {
@@ -35,6 +38,37 @@ fn worked_out(name: &str, v: &[f64]) -> Option<Vec<f64>> {
         "race" => {
             let (to, lead, chances) = (*v.first()? as u32, *v.get(1)? as u32, v.get(2..)?);
             Race { to, lead, chances, scores: &vec![0; chances.len()], within: u32::MAX }.ended()?.wins
+        }
+        // Which weights, then the table.
+        "kappa" => {
+            let steps = [Steps::Equal, Steps::Linear, Steps::Square];
+            let table: Vec<u32> = v.get(1..)?.iter().map(|n| *n as u32).collect();
+            let n_grades = (table.len() as f64).sqrt() as usize;
+            kappa(&table, n_grades, *steps.get(*v.first()? as usize)?, sure).map(|k| vec![k.value, k.error])?
+        }
+        // Good, tries, the share known.
+        "by_chance" => vec![by_chance(count(0)?, &[Node { chance: *v.get(2)?, weight: 1.0 }])],
+        // Good, tries, a and b of what is known.
+        "by_chance_mixed" => vec![by_chance(count(0)?, &beta(2)?.nodes(*v.get(1)? as u32))],
+        // The part, the start, the values.
+        "smoothed" => {
+            let mut line = Smoothed::new(*v.first()?, *v.get(1)?)?;
+            v.get(2..)?.iter().map(|value| (line.note(*value, 1.0), line.value()).1).collect()
+        }
+        // Wins of each over each, five by five, row by row: how far each is above the last, and the errors.
+        "pairs" => {
+            let places: Vec<[usize; 1]> = (0..5).map(|i| [i]).collect();
+            let mut meetings = Vec::new();
+            for i in 0..5 {
+                for j in 0..i {
+                    let (won, lost) = (*v.get(i * 5 + j)?, *v.get(j * 5 + i)?);
+                    meetings.push(Meeting { first: places.get(i)?, second: places.get(j)?, won, lost });
+                }
+            }
+            // The last is the measure of the others and held fast, they are free.
+            let ratings = rated(&[1e5, 1e5, 1e5, 1e5, 1e-5], &meetings)?;
+            let apart: Vec<(f64, f64)> = places[..4].iter().map(|place| ratings.apart(place, &places[4])).collect();
+            apart.iter().map(|(value, _)| *value).chain(apart.iter().map(|(_, error)| *error)).collect()
         }
         _ => return None,
     })

@@ -3,7 +3,7 @@
 
 use crate::browser::Kit;
 use crate::shell::{Result, cargo, run, timed};
-use crate::{build, tools};
+use crate::{build, compare, tools};
 use std::process::Command;
 use std::time::Instant;
 
@@ -17,6 +17,7 @@ pub fn run_all() -> Result {
     for (name, words) in STAGES {
         timed(name, || run(cargo(words)))?;
     }
+    compare::where_python_is()?;
     build::release()?;
     println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
     run(browser_tests(&kit))
@@ -31,7 +32,7 @@ pub fn run_browser_program(name: &str) -> Result {
     run(program)
 }
 
-const STAGES: [(&str, &[&str]); 6] = [
+const STAGES: [(&str, &[&str]); 7] = [
     ("format", &["fmt", "--all", "--check"]),
     ("clippy", &["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]),
     (
@@ -52,6 +53,7 @@ const STAGES: [(&str, &[&str]); 6] = [
         "tests of the pure layers, without the browser's crates",
         &["test", "--package", "peppertally", "--no-default-features"],
     ),
+    ("tests of the pure numbers, with simulations", &["test", "--package", "numbers"]),
     ("unit tests of the screens", &["test", "--package", "peppertally", "--lib"]),
     ("tests of xtask", &["test", "--package", "xtask"]),
 ];

@@ -10,11 +10,13 @@
 //! - [`server`]: a static file server on localhost, such as any host would be
 //! - [`browser`]: Chromium, its driver and the accessibility rules
 //! - [`checks`]: everything that must hold, in order
+//! - [`compare`]: the pure numbers against scipy and statsmodels
 //! - [`icons`]: the icons as pictures, from their drawings
 
 pub mod browser;
 pub mod build;
 pub mod checks;
+pub mod compare;
 pub mod icons;
 pub mod paths;
 pub mod precache;

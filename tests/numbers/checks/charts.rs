@@ -1,10 +1,10 @@
 //! Charts: limits, the smoothed line, the running sums; false alarms, one at a time and over many.
 
-use peppertally::stats::beta::{Beta, Node};
-use peppertally::stats::chart::{Smoothed, Sums, by_chance, in_sds, limits, share_sd};
-use peppertally::stats::goal::at_least;
-use peppertally::stats::many::standing;
-use peppertally::stats::proportion::{Count, known};
+use numbers::stats::beta::{Beta, Node};
+use numbers::stats::chart::{Smoothed, Sums, by_chance, in_sds, limits, share_sd};
+use numbers::stats::goal::at_least;
+use numbers::stats::many::standing;
+use numbers::stats::proportion::{Count, known};
 
 use super::chance::Chance;
 use super::{count, near};

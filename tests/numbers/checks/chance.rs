@@ -1,7 +1,7 @@
 //! Seeded chance for simulations: the same numbers on every machine.
 
-use peppertally::stats::proportion::Count;
-use peppertally::stats::special::normal_quantile;
+use numbers::stats::proportion::Count;
+use numbers::stats::special::normal_quantile;
 
 /// SplitMix64 (Steele, Lea and Flood 2014).
 pub struct Chance(pub u64);

@@ -1,7 +1,7 @@
 //! Ratings: pairs, teams, tries against difficulties.
 
-use peppertally::stats::ratings::{Meeting, Ratings, connected, rated};
-use peppertally::stats::special::logistic;
+use numbers::stats::ratings::{Meeting, Ratings, connected, rated};
+use numbers::stats::special::logistic;
 use proptest::prelude::*;
 
 use super::chance::Chance;

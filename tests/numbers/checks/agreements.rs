@@ -1,7 +1,7 @@
 //! Kappa and bias.
 
-use peppertally::stats::agreement::{Steps, bias, kappa};
-use peppertally::stats::proportion::Confidence;
+use numbers::stats::agreement::{Steps, bias, kappa};
+use numbers::stats::proportion::Confidence;
 use proptest::prelude::*;
 
 use super::chance::Chance;

@@ -1,8 +1,8 @@
 //! Whether what is said of levels holds as often as it says, over simulated groups of which the truth is known. Seeded.
 
-use peppertally::stats::level::{Seen, fit};
-use peppertally::stats::proportion::{Confidence, Count};
-use peppertally::stats::special::logistic;
+use numbers::stats::level::{Seen, fit};
+use numbers::stats::proportion::{Confidence, Count};
+use numbers::stats::special::logistic;
 
 use super::chance::Chance;
 

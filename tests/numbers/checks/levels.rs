@@ -3,9 +3,9 @@
 
 use std::time::Instant;
 
-use peppertally::stats::level::{Level, Seen, fit};
-use peppertally::stats::proportion::Confidence;
-use peppertally::stats::special::{logistic, normal_density};
+use numbers::stats::level::{Level, Seen, fit};
+use numbers::stats::proportion::Confidence;
+use numbers::stats::special::{logistic, normal_density};
 use proptest::prelude::*;
 
 use super::chance::Chance;
@@ -169,9 +169,14 @@ fn how_long_a_season_takes() {
     let members: Vec<Vec<Seen>> = (0..20)
         .map(|_| (0..60).map(|i| Seen { day: i * 3, count: chance.tries(10, 0.6), weight: 1.0 }).collect())
         .collect();
-    let start = Instant::now();
-    let levels = fit(&members).unwrap();
-    println!("20 members, 60 occasions: {:?}", start.elapsed());
+    // The best of some, since the machine has other things to do as well.
+    let times = (0..9).map(|_| {
+        let start = Instant::now();
+        let levels = fit(&members).unwrap();
+        (start.elapsed(), levels)
+    });
+    let (took, levels) = times.min_by_key(|(took, _)| *took).unwrap();
+    println!("20 members, 60 occasions: {took:?}");
     let start = Instant::now();
     let change = levels.change(3, 20, Confidence::P95).unwrap();
     println!("one change: {:?}", start.elapsed());

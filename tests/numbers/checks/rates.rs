@@ -1,9 +1,9 @@
 //! Special functions, ranges, differences, false findings.
 
-use peppertally::stats::beta::{Beta, mixed, normal_nodes, second_higher};
-use peppertally::stats::many::{adjusted, standing};
-use peppertally::stats::proportion::{Confidence, Count, difference, jeffreys, known, wilson};
-use peppertally::stats::special::{ln_gamma, logistic, logit, normal_below, normal_density, normal_quantile};
+use numbers::stats::beta::{Beta, mixed, normal_nodes, second_higher};
+use numbers::stats::many::{adjusted, standing};
+use numbers::stats::proportion::{Confidence, Count, difference, jeffreys, known, wilson};
+use numbers::stats::special::{ln_gamma, logistic, logit, normal_below, normal_density, normal_quantile};
 use proptest::prelude::*;
 
 use super::{close, count, near};

@@ -9,8 +9,9 @@ mod goals;
 mod levels;
 mod rated;
 mod rates;
+mod steps;
 
-use peppertally::stats::proportion::Count;
+use numbers::stats::proportion::Count;
 
 /// Fails with what was checked when two values differ by more than half a unit of the last printed digit.
 fn near(what: &str, got: f64, printed: f64, digits: i32) {

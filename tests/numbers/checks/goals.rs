@@ -1,10 +1,10 @@
 //! Goals: rows, so many of so many, races, rounds, and which of them to propose.
 
-use peppertally::stats::beta::{Beta, mixed};
-use peppertally::stats::goal::race::{Ended, Race};
-use peppertally::stats::goal::rounds::Rounds;
-use peppertally::stats::goal::row::Row;
-use peppertally::stats::goal::{Proposal, at_least, fewest_tries, propose};
+use numbers::stats::beta::{Beta, mixed};
+use numbers::stats::goal::race::{Ended, Race};
+use numbers::stats::goal::rounds::Rounds;
+use numbers::stats::goal::row::Row;
+use numbers::stats::goal::{Proposal, at_least, fewest_tries, propose};
 use proptest::prelude::*;
 
 use super::{close, near};
