@@ -36,6 +36,7 @@ Usage: cargo xtask <step>
   serve [--port N] [--base /x/]   set up what is missing, build, serve on this machine and print the address
   build                           the release build into dist/, with its sizes
   test                            set up what tests need and check everything
+  compare                         the pure numbers against scipy and statsmodels, where Python is there (test does so too)
   bench                           the figures, measured in a real browser
   pictures                        the README's pictures, taken from the real screens
   icons                           the icons' PNG files, from their drawings in public/icons
@@ -54,6 +55,7 @@ pub fn run(words: Vec<String>) -> Result {
         "serve" => serve(ServeOptions::parse(rest)?),
         "build" => build::release(),
         "test" => checks::run_all(),
+        "compare" => compare::where_python_is(),
         "bench" => checks::run_browser_program("bench"),
         "pictures" => checks::run_browser_program("pictures"),
         "icons" => icons::draw(),
