@@ -1,10 +1,11 @@
 //! Entries: the stored facts, in the past tense. Nothing is edited or deleted; taking back and correcting are entries too.
 //! Owns their shape, refuses to know how they are written (`wire`) or what they add up to (`replay`).
 
+use super::calendar::PracticeDate;
 use super::drill::DrillSpec;
 use super::ids::{
-    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId, RallyId,
-    Revision, Round, RunId, ShirtNumber, Step,
+    Clock, ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId,
+    RallyId, Revision, Round, RunId, ShirtNumber, Step,
 };
 use super::plan::Plan;
 use super::skill::{Feed, GoodFrom, Outcome, Role, ServeStyle};
@@ -128,6 +129,35 @@ pub enum Fact {
     PartEnded {
         practice: PracticeId,
         part: PartNo,
+    },
+
+    /// A date of a practice. Of no practice itself: the squad's own, as its drills are.
+    DateSet {
+        date: PracticeDate,
+    },
+    /// The date as it is from now on, whole.
+    DateChanged {
+        date: DateId,
+        revision: Revision,
+        changed: PracticeDate,
+    },
+    /// No practice on it after all, or there is one again (`dropped: false`).
+    DateDropped {
+        date: DateId,
+        revision: Revision,
+        dropped: bool,
+    },
+    /// The plan that belongs to it, until a practice begins a part of it.
+    DatePlanned {
+        date: DateId,
+        revision: Revision,
+        plan: Option<PlanId>,
+    },
+    /// The practice that was held on it.
+    DateHeld {
+        date: DateId,
+        revision: Revision,
+        practice: Option<PracticeId>,
     },
 
     /// Carries the whole rule, players, places and drill as they were.

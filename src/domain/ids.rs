@@ -85,6 +85,8 @@ named_by_entry! {
     RallyId,
     /// A plan, named by the entry that made it.
     PlanId,
+    /// A date of a practice, named by the entry that set it.
+    DateId,
 }
 
 /// The number on a shirt, 0 to 999.

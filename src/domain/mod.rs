@@ -1,5 +1,6 @@
 //! Squad, drills, entries and what they add up to. Knows volleyball practice, knows no browser.
 
+pub mod calendar;
 pub mod drill;
 pub mod entry;
 pub mod ids;

@@ -1,6 +1,7 @@
 //! A fact as the fields of a record, and back. The table of the fields is in `record`. Checks types, not volleyball: what the
 //! domain's types can hold can be written and read.
 
+use super::calendar::{push_date, take_date};
 use super::contact::{correction_text, push_contact, push_group, take_changes, take_contact, take_group};
 use super::json::{Fields, Misfit, Object, quoted};
 use super::plan::{push_plan, take_plan};
@@ -10,8 +11,8 @@ use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, tak
 use super::words::{GOOD_FROM, STYLES};
 use crate::domain::entry::{Fact, LineupCause, NoteAbout};
 use crate::domain::ids::{
-    ContactId, DrillId, EffortId, EntryId, GroupNo, PartNo, PlanId, PlayerId, PracticeId, RallyId, Revision, RunId,
-    ShirtNumber, Step,
+    ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, PartNo, PlanId, PlayerId, PracticeId, RallyId, Revision,
+    RunId, ShirtNumber, Step,
 };
 
 /// Pushes `k` and the fields of the kind.
@@ -83,6 +84,23 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
         Fact::PartEnded { practice, part } => {
             push_id(to, "practice", practice.0);
             to.number("part", part.0);
+        }
+        Fact::DateSet { date } => push_date(to, date),
+        Fact::DateChanged { date, revision, changed } => {
+            push_change(to, "date", date.0, *revision);
+            push_date(to, changed);
+        }
+        Fact::DateDropped { date, revision, dropped } => {
+            push_change(to, "date", date.0, *revision);
+            to.yes_no("dropped", *dropped);
+        }
+        Fact::DatePlanned { date, revision, plan } => {
+            push_change(to, "date", date.0, *revision);
+            push_maybe_id(to, "plan", plan.map(|plan| plan.0));
+        }
+        Fact::DateHeld { date, revision, practice } => {
+            push_change(to, "date", date.0, *revision);
+            push_maybe_id(to, "practice", practice.map(|practice| practice.0));
         }
         Fact::RunStarted { practice, drill, spec, lineup, recorder } => {
             push_id(to, "practice", practice.0);
@@ -254,6 +272,25 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "part-ended" => {
             Fact::PartEnded { practice: PracticeId(take_id(f, "practice")?), part: PartNo(f.need("part")?) }
         }
+        "date-set" => Fact::DateSet { date: take_date(f)? },
+        "date-changed" => {
+            Fact::DateChanged { date: DateId(take_id(f, "date")?), revision: take_revision(f)?, changed: take_date(f)? }
+        }
+        "date-dropped" => Fact::DateDropped {
+            date: DateId(take_id(f, "date")?),
+            revision: take_revision(f)?,
+            dropped: f.need("dropped")?,
+        },
+        "date-planned" => Fact::DatePlanned {
+            date: DateId(take_id(f, "date")?),
+            revision: take_revision(f)?,
+            plan: take_maybe_id(f, "plan")?.map(PlanId),
+        },
+        "date-held" => Fact::DateHeld {
+            date: DateId(take_id(f, "date")?),
+            revision: take_revision(f)?,
+            practice: take_maybe_id(f, "practice")?.map(PracticeId),
+        },
         "run-started" => Fact::RunStarted {
             practice: PracticeId(take_id(f, "practice")?),
             drill: take_maybe_id(f, "drill")?.map(DrillId),
@@ -351,6 +388,11 @@ fn kind(fact: &Fact) -> &str {
         Fact::PlanChanged { .. } => "plan-changed",
         Fact::PartBegun { .. } => "part-begun",
         Fact::PartEnded { .. } => "part-ended",
+        Fact::DateSet { .. } => "date-set",
+        Fact::DateChanged { .. } => "date-changed",
+        Fact::DateDropped { .. } => "date-dropped",
+        Fact::DatePlanned { .. } => "date-planned",
+        Fact::DateHeld { .. } => "date-held",
         Fact::RunStarted { .. } => "run-started",
         Fact::RunTakenOver { .. } => "run-taken-over",
         Fact::LineupSet { .. } => "lineup-set",

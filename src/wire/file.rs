@@ -66,7 +66,8 @@
 //! # Rules that a file must keep
 //! At most 100 MB and 2,000,000 entries; JSON, no name twice in an object; columns of one section equally long, every index within its
 //! table, every value within its type; times, clocks and readings up to 2^53; names and titles up to 240 characters without control
-//! characters, notes up to 20,000 with tabs and line ends; one identity never with two contents. Numbers with gaps, an entry
+//! characters, notes up to 20,000 with tabs and line ends; dates of practices within their day, with minutes;
+//! one identity never with two contents. Numbers with gaps, an entry
 //! twice, references to what isn't there, and any order of entries are fine.
 
 use super::document::{self, broken, header_name};

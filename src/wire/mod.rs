@@ -2,7 +2,9 @@
 //! converted to and from `domain`. Reads no clock, touches no storage, panics for no bytes.
 
 pub mod block; // a finished practice, packed for the database
+pub mod calendar; // a date as fields of a record
 pub mod file; // the copy that a coach sends and opens; its format
+pub mod ics; // dates as an iCalendar file
 pub mod library; // the drills that come with the app
 pub mod record; // one entry as one JSON text; its format
 pub mod summary; // the counts of a packed practice

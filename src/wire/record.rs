@@ -37,6 +37,11 @@
 //! | `plan-changed` | `plan`, `rev`; then as `plan-made`, whole |
 //! | `part-begun` | `practice`, `plan`, `part` (its number), `title` |
 //! | `part-ended` | `practice`, `part` |
+//! | `date-set` | `day` (ISO 8601), `start_min` (minutes after midnight on the wall, in no zone), `minutes` (the gym's), `place?` |
+//! | `date-changed` | `date`, `rev`; then as `date-set`, whole |
+//! | `date-dropped` | `date`, `rev`, `dropped` |
+//! | `date-planned` | `date`, `rev`, `plan?` |
+//! | `date-held` | `date`, `rev`, `practice?` |
 //! | `run-started` | `practice`, `drill?`, `spec`, `lineup`, `recorder` |
 //! | `run-taken-over` | `run`, `after` (identity of the last entry seen), `recorder` |
 //! | `lineup-set` | `run`, `lineup`, `cause` (`swap`, `by-hand`, `after-contact` with `contact`) |

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::record::RecordError;
+use crate::domain::calendar::{DAY_MIN, PracticeDate};
 use crate::domain::drill::MAX_NAME;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::EntryId;
@@ -108,9 +109,17 @@ pub(super) fn broken_by(entry: &Entry) -> Option<RuleBroken> {
         return Some(RuleBroken::OutOfRange);
     }
     match &entry.fact {
+        // An hour that no clock shows, no minutes at all, or the next day's: no date that anyone set.
+        Fact::DateSet { date } | Fact::DateChanged { changed: date, .. } if !is_of_a_day(date) => {
+            Some(RuleBroken::OutOfRange)
+        }
         Fact::NoteWritten { text, .. } => text_broken(text, MAX_TEXT_CHARS, |c| matches!(c, '\n' | '\t')),
         fact => names(fact).into_iter().find_map(name_broken),
     }
+}
+
+fn is_of_a_day(date: &PracticeDate) -> bool {
+    date.minutes > 0 && u32::from(date.start_min) + u32::from(date.minutes) <= u32::from(DAY_MIN)
 }
 
 pub(super) fn name_broken(name: &str) -> Option<RuleBroken> {
@@ -142,6 +151,7 @@ fn names(fact: &Fact) -> Vec<&str> {
             plan.parts.iter().flat_map(|part| [part.title.as_str(), part.why.as_str()]).collect()
         }
         Fact::PartBegun { title, .. } => vec![title],
+        Fact::DateSet { date } | Fact::DateChanged { changed: date, .. } => vec![&date.place],
         Fact::EffortNoted { kind: Some(kind), .. } | Fact::EffortCorrected { kind: Some(kind), .. } => vec![kind],
         Fact::Unknown { kind, .. } => vec![kind],
         _ => Vec::new(),

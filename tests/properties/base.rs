@@ -1,8 +1,10 @@
 //! Squad, drills and practices: registers that the highest (revision, clock, identity) wins, in any order of arrival.
 
+use chrono::{Days, NaiveDate};
+use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::{Entry, Fact, Lineup};
-use peppertally::domain::ids::{DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, Revision, ShirtNumber};
+use peppertally::domain::ids::{DateId, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, Revision, ShirtNumber};
 use peppertally::domain::plan::Plan;
 use peppertally::domain::replay::base::Base;
 use peppertally::domain::skill::ServeStyle;
@@ -15,6 +17,14 @@ fn facts() -> impl Strategy<Value = Fact> {
     let id = || (1..4u64, 0..12u32).prop_map(|(series, no)| EntryId::new(series, no));
     let revision = || (0..4u32).prop_map(Revision);
     let name = || "[a-z]{1,3}";
+    let date = || {
+        (0..9u64, 0..3u16).prop_map(|(day, start_min)| PracticeDate {
+            day: NaiveDate::default() + Days::new(day),
+            start_min,
+            minutes: 90,
+            place: String::new(),
+        })
+    };
     let drills = DrillSpec::starters(|n| format!("Drill {n}"));
     let spec = || prop::sample::select(drills.clone());
     prop_oneof![
@@ -59,6 +69,27 @@ fn facts() -> impl Strategy<Value = Fact> {
         }),
         (id(), 0..4u32)
             .prop_map(|(practice, part)| Fact::PartEnded { practice: PracticeId(practice), part: PartNo(part) }),
+        date().prop_map(|date| Fact::DateSet { date }),
+        (id(), revision(), date()).prop_map(|(id, revision, changed)| Fact::DateChanged {
+            date: DateId(id),
+            revision,
+            changed
+        }),
+        (id(), revision(), any::<bool>()).prop_map(|(id, revision, dropped)| Fact::DateDropped {
+            date: DateId(id),
+            revision,
+            dropped
+        }),
+        (id(), revision(), prop::option::of(id())).prop_map(|(id, revision, plan)| Fact::DatePlanned {
+            date: DateId(id),
+            revision,
+            plan: plan.map(PlanId)
+        }),
+        (id(), revision(), prop::option::of(id())).prop_map(|(id, revision, practice)| Fact::DateHeld {
+            date: DateId(id),
+            revision,
+            practice: practice.map(PracticeId)
+        }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         id().prop_map(|id| Fact::PracticeEnded { practice: PracticeId(id) }),
         (id(), id(), revision(), any::<bool>()).prop_map(|(practice, player, revision, here)| Fact::PresenceNoted {
@@ -91,6 +122,11 @@ proptest! {
         prop_assert_eq!(one.players(), two.players());
         prop_assert_eq!(one.drills(), two.drills());
         prop_assert_eq!(one.practices(), two.practices());
+        prop_assert_eq!(one.dates_ever(), two.dates_ever());
+        prop_assert_eq!(one.plan_waiting(), two.plan_waiting());
+        // A plan that waits is no date's.
+        let waits = one.plan_waiting();
+        prop_assert!(one.dates().iter().all(|dated| dated.dropped || waits.is_none() || dated.plan != waits));
         // What arrives twice changes nothing, and neither does what is not known.
         let unknown = Fact::Unknown { kind: "Newer".to_owned(), body: "{}".into() };
         for entry in log.iter().chain([&Page::new(8, 0).write(unknown)]) {

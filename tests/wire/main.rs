@@ -1,5 +1,7 @@
 //! The record, the copy and the block, from outside: frozen fixtures, size, refusals, properties.
 
+mod calendar;
+mod ics;
 mod in_match;
 mod plan;
 mod play;
@@ -40,13 +42,14 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 5] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 6] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),
         ("v2-play", play::entries()),
         ("v2-match", in_match::entries()),
         ("v1-plan", plan::entries()),
+        ("v1-calendar", calendar::entries()),
     ]
 }
 
@@ -79,7 +82,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 40);
+    assert_eq!(kinds.len(), 45);
 }
 
 #[test]

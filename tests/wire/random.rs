@@ -2,13 +2,14 @@
 
 use super::samples::{self, GOOD_FROM, ROLES};
 use super::{in_match, play};
+use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use peppertally::domain::entry::{
     Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Said, Side, Turn, Wishes,
 };
 use peppertally::domain::ids::{
-    Clock, ContactId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId, RallyId,
-    Revision, Round, RunId, ShirtNumber, Step,
+    Clock, ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId,
+    RallyId, Revision, Round, RunId, ShirtNumber, Step,
 };
 use peppertally::domain::plan::{Fitted, PartKind, Plan, PlanPart};
 use peppertally::domain::skill::{Feed, FeedKind, Outcome, ServeStyle, Skill};
@@ -268,8 +269,43 @@ fn plan_fact() -> BoxedStrategy<Fact> {
     .boxed()
 }
 
+fn date_fact() -> BoxedStrategy<Fact> {
+    let day = (-90_000_000i32..90_000_000).prop_filter_map("a day", chrono::NaiveDate::from_num_days_from_ce_opt);
+    // Within what a file may hold.
+    let date = || {
+        (day.clone(), 0..1440u16, 1..600u16, name()).prop_map(|(day, start_min, minutes, place)| PracticeDate {
+            day,
+            start_min,
+            minutes: minutes.min(1440 - start_min),
+            place,
+        })
+    };
+    let of = || id().prop_map(DateId);
+    prop_oneof![
+        date().prop_map(|date| Fact::DateSet { date }),
+        (of(), revision(), date()).prop_map(|(date, revision, changed)| Fact::DateChanged { date, revision, changed }),
+        (of(), revision(), any::<bool>()).prop_map(|(date, revision, dropped)| Fact::DateDropped {
+            date,
+            revision,
+            dropped
+        }),
+        (of(), revision(), option::of(id())).prop_map(|(date, revision, plan)| Fact::DatePlanned {
+            date,
+            revision,
+            plan: plan.map(PlanId)
+        }),
+        (of(), revision(), option::of(id())).prop_map(|(date, revision, practice)| Fact::DateHeld {
+            date,
+            revision,
+            practice: practice.map(PracticeId)
+        }),
+    ]
+    .boxed()
+}
+
 fn fact() -> BoxedStrategy<Fact> {
     prop_oneof![
+        date_fact(),
         plan_fact(),
         squad_fact(),
         run_fact(),

@@ -2,6 +2,7 @@
 
 use super::properties::small;
 use super::{header, read, samples, sorted};
+use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::EntryId;
 use peppertally::wire::file::{self, Limits, MAX_NAME_CHARS, MAX_TEXT_CHARS, Refusal, RuleBroken, Spot};
@@ -199,5 +200,29 @@ fn records_that_are_none() {
     }
     for (i, _) in good.char_indices().skip(1) {
         assert_eq!(record::decode(&good[..i]), Err(RecordError::CutOff));
+    }
+}
+
+/// A date lies within its day and lasts a while. Found in review of the limits: an hour of 24:00 would have been an event of the next day.
+#[test]
+fn a_date_is_of_a_day() {
+    let copy = |start_min, minutes, place: &str| {
+        let day = chrono::NaiveDate::default();
+        let date = PracticeDate { day, start_min, minutes, place: place.into() };
+        let entries = [samples::entry(EntryId::new(1, 0), 1, Fact::DateSet { date })];
+        file::read(file::write(&entries, &header()).as_bytes(), &Limits::default()).map(|copy| copy.entries.len())
+    };
+    let refused = |which| Err(Refusal::BreaksRule { which, at: Spot::Entry(EntryId::new(1, 0)) });
+    assert_eq!(copy(1439, 1, "Hall"), Ok(1));
+    for (start_min, minutes) in [(1439, 2), (1440, 1), (0, 0), (u16::MAX, u16::MAX)] {
+        assert_eq!(copy(start_min, minutes, ""), refused(RuleBroken::OutOfRange), "{start_min} {minutes}");
+    }
+    assert_eq!(copy(0, 1, &"x".repeat(MAX_NAME_CHARS + 1)), refused(RuleBroken::TextTooLong));
+    assert_eq!(copy(0, 1, "a\nb"), refused(RuleBroken::ControlCharacter));
+    for day in ["2026-02-30", "tomorrow", ""] {
+        let text = format!(
+            r#"{{"v":1,"id":"00000000000000af.0000000c","c":1,"w":1,"o":0,"m":1,"k":"date-set","day":"{day}","start_min":1,"minutes":1}}"#
+        );
+        assert_eq!(record::decode(&text), Err(RecordError::Misfit { field: "day" }), "{day}");
     }
 }

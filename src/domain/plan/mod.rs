@@ -159,7 +159,28 @@ impl Plan {
     }
 }
 
+/// Time that really went by in the parts that were begun, as far as their ends were noted, by what was there in them.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Spent {
+    pub all_ms: u64,
+    pub ball_ms: u64,
+    /// Neither a ball nor a break.
+    pub without_ms: u64,
+}
+
 impl PlanDone {
+    pub fn spent(&self) -> Spent {
+        let mut spent = Spent::default();
+        for (no, ms) in &self.done {
+            // What was taken out of the plan says no longer whether it had a ball.
+            let (Some(part), Some(ms)) = (self.plan.part(*no), ms.map(u64::from)) else { continue };
+            spent.all_ms += ms;
+            spent.ball_ms += if part.ball { ms } else { 0 };
+            spent.without_ms += if !part.ball && part.kind != PartKind::Break { ms } else { 0 };
+        }
+        spent
+    }
+
     /// The same for another practice: as planned, with nothing of how it was fitted. Of one that grew, what was done, as long as it took.
     pub fn again(&self) -> Plan {
         let mut plan = Plan { next_no: 0, parts: Vec::new(), ..self.plan };

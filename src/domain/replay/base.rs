@@ -5,13 +5,16 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::drill::DrillSpec;
 use super::super::entry::{Entry, Fact, NoteAbout, Wishes};
-use super::super::ids::{Clock, DrillId, EntryId, PlanId, PlayerId, PracticeId, Revision, RunId, ShirtNumber, Step};
+use super::super::ids::{
+    Clock, DateId, DrillId, EntryId, PlanId, PlayerId, PracticeId, Revision, RunId, ShirtNumber, Step,
+};
 use super::super::log::Order;
 use super::super::plan::Plan;
 use super::super::plan::clock::Mark;
 use super::super::skill::ServeStyle;
 use super::super::time::Stamp;
 use super::amend::{Rank, keep_higher};
+use super::dates::DateFacts;
 use crate::stats::arrange::arranged;
 
 /// Everything known outside the runs.
@@ -24,6 +27,8 @@ pub struct Base {
     wishes: Option<(Rank, Wishes)>,
     steps: BTreeMap<(DrillId, PlayerId), (Rank, Step)>,
     pub(super) plans: BTreeMap<PlanId, (Rank, Plan)>,
+    /// In the order of their identity.
+    pub(super) dates: Vec<(DateId, DateFacts)>,
     taken: BTreeMap<EntryId, (Rank, bool)>,
 }
 
@@ -200,7 +205,7 @@ impl Base {
                     self.taken.insert(*target, won);
                 }
             }
-            _ => {}
+            _ => self.note_date(entry),
         }
     }
 

@@ -3,6 +3,7 @@
 
 pub mod amend;
 pub mod base;
+mod dates;
 mod in_match;
 pub mod line;
 pub mod part;

@@ -14,10 +14,12 @@ impl Base {
         after(self.plans.get(&id).map(|((revision, _), _)| *revision))
     }
 
-    /// The plan that no practice follows yet, the latest changed of them that weren't taken back.
+    /// The plan that no practice follows yet and no date has, the latest changed of them that weren't taken back. That of a date which was
+    /// dropped waits with the others.
     pub fn plan_waiting(&self) -> Option<PlanId> {
         let taken: Vec<PlanId> = self.practices.values().filter_map(|facts| self.plan_followed(facts)).collect();
-        let free = self.plans.iter().filter(|(id, _)| !taken.contains(id) && !self.is_taken_back(id.0));
+        let waits = |id: &PlanId| !taken.contains(id) && !self.is_taken_back(id.0) && !self.is_of_date(*id);
+        let free = self.plans.iter().filter(|(id, _)| waits(id));
         free.max_by_key(|(id, ((_, order), _))| (*order, **id)).map(|(id, _)| *id)
     }
 
