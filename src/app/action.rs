@@ -1,5 +1,6 @@
 //! What the user asked, and what the shell reports. The only way to change the model.
 
+use super::calendar::CalendarTap;
 use super::effect::Call;
 use super::groups::GroupsTap;
 use super::library::LibraryTap;
@@ -39,6 +40,8 @@ pub enum Action {
     Groups(GroupsTap),
     /// Of the plan.
     Plan(PlanTap),
+    /// Of the season calendar.
+    Calendar(CalendarTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

@@ -31,6 +31,11 @@ pub enum Effect {
         name: String,
         how: CopyHow,
     },
+    /// The same with the calendar's file. Answered by `DatesLeft`.
+    OfferDates {
+        name: String,
+        how: CopyHow,
+    },
     SetAside(Vec<Record>),
     /// The library of drills, as it lies beside the app. Answered by `Library`.
     ReadLibrary,
@@ -102,6 +107,11 @@ pub enum Report {
     },
     /// The copy left by download or share sheet (`true`), or the user closed the sheet.
     CopyLeft {
+        how: CopyHow,
+        left: Result<bool, String>,
+    },
+    /// The calendar's file, as `CopyLeft`.
+    DatesLeft {
         how: CopyHow,
         left: Result<bool, String>,
     },

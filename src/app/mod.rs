@@ -2,6 +2,7 @@
 //! arguments.
 
 pub mod action;
+pub mod calendar;
 pub mod demo;
 pub mod effect;
 pub mod groups;

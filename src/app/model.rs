@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 
 use super::action::Action;
+use super::calendar::{CalendarDraft, CalendarFile};
 use super::effect::{LockState, Trouble};
 use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::library::{Shelf, Sought};
@@ -62,6 +63,8 @@ pub struct Model {
     pub drafts: Drafts,
     pub phone: PhoneFacts,
     pub copy: CopyState,
+    /// The dates as a file for another calendar.
+    pub calendar_file: CalendarFile,
     /// The library of drills.
     pub shelf: Shelf,
     /// Levels over weeks, once a screen has asked for them.
@@ -169,6 +172,7 @@ pub struct Drafts {
     /// What is looked for in the library.
     pub sought: Sought,
     pub plan: PlanDraft,
+    pub calendar: CalendarDraft,
 }
 
 /// What is tapped on the screen of groups and not an entry.
@@ -217,6 +221,10 @@ pub struct PhoneFacts {
     pub installed: bool,
     pub has_vibration: bool,
     pub can_share: bool,
+    /// Its share sheet takes a calendar's file.
+    pub can_share_dates: bool,
+    /// The day that a week begins with here, from Monday; 0 where the browser doesn't tell.
+    pub first_weekday: u8,
     pub update_waiting: bool,
     /// The change to it was asked for and refused: a run is on in some window.
     pub update_refused: bool,
@@ -289,6 +297,7 @@ impl Model {
             drafts: Drafts::default(),
             phone: PhoneFacts::default(),
             copy: CopyState::default(),
+            calendar_file: CalendarFile::default(),
             shelf: Shelf::default(),
             weeks: Weeks::default(),
             demo,

@@ -1,13 +1,17 @@
 //! The plan: what is tapped, which plan a screen shows, and what the last practices say to it.
 
+use super::calendar;
 use super::model::Model;
+use super::screen::Screen;
+use crate::domain::calendar::Dated;
 use crate::domain::drill::DrillSpec;
-use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId};
+use crate::domain::ids::{DateId, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId};
 use crate::domain::plan::clock::{Mark, On, Standing};
 use crate::domain::plan::expect::{Floor, Pace};
 use crate::domain::plan::propose::Lately;
 use crate::domain::plan::refit::Way;
 use crate::domain::plan::{PartKind, Plan, PlanPart};
+use crate::domain::replay::base::Practice;
 use crate::domain::skill::Skill;
 use crate::domain::summary::{PracticeSummary, RunSummary};
 use crate::stats::arrange::arranged;
@@ -85,14 +89,51 @@ pub struct PlanDraft {
     pub locked_by: Option<u16>,
 }
 
-/// The plan that is shown: of the practice that is on, else the one that waits for the next.
-pub fn shown(model: &Model) -> Option<PlanId> {
-    model.practice_today().map_or_else(|| model.base.plan_waiting(), |p| p.plan.or_else(|| model.base.plan_waiting()))
+/// The date whose plan is on screen.
+pub fn for_date(model: &Model) -> Option<DateId> {
+    match model.screen {
+        Screen::DatePlan(date) => Some(date),
+        _ => None,
+    }
 }
 
-/// What was begun of it in the practice that is on.
+/// The plan that is shown: of the date on screen; else the one for now.
+pub fn shown(model: &Model) -> Option<PlanId> {
+    match for_date(model) {
+        Some(date) => model.base.date(date)?.plan.filter(|plan| model.base.plan(*plan).is_some()),
+        None => for_now(model),
+    }
+}
+
+/// The plan of the practice that is on; before it has begun one, that of the date it is held on or that is due today; else the one that
+/// waits for the next.
+fn for_now(model: &Model) -> Option<PlanId> {
+    let of_date = || of_now(model).and_then(|dated| dated.plan).filter(|plan| model.base.plan(*plan).is_some());
+    let followed = model.practice_today().and_then(|practice| practice.plan);
+    followed.or_else(of_date).or_else(|| model.base.plan_waiting())
+}
+
+/// The date that a plan made now is for: the one on screen, that of the practice which is on, or the one due today.
+pub fn date_for(model: &Model) -> Option<DateId> {
+    for_date(model).or_else(|| of_now(model).map(|dated| dated.id))
+}
+
+fn of_now(model: &Model) -> Option<Dated> {
+    match model.practice_today() {
+        Some(_) => calendar::on(model),
+        None => calendar::due(model),
+    }
+}
+
+/// What was begun of the plan that is shown, in the practice that is on.
 pub fn marks(model: &Model) -> Vec<Mark> {
-    model.practice_today().map(|p| model.base.marks(p.id)).unwrap_or_default()
+    let here = |p: &Practice| for_date(model).is_none() || p.plan.is_some() && p.plan == shown(model);
+    model.practice_today().filter(here).map(|p| model.base.marks(p.id)).unwrap_or_default()
+}
+
+/// How the practice that is on stands to the plan that is shown; nothing where it follows none, or another.
+pub fn standing_here(model: &Model) -> Option<(PlanId, Standing)> {
+    standing(model).filter(|(id, _)| for_date(model).is_none() || shown(model) == Some(*id))
 }
 
 /// How the practice that is on stands to its plan; nothing where it follows none.

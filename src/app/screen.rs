@@ -1,6 +1,6 @@
 //! The screens and their addresses on `#`. Knows no browser: text in, text out.
 
-use crate::domain::ids::{DrillId, EntryId, PlayerId, PracticeId, RunId};
+use crate::domain::ids::{DateId, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use crate::domain::library::LibraryNo;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
@@ -20,6 +20,12 @@ pub enum Screen {
     MyDrills,
     Groups,
     Plan,
+    /// The plan of a date.
+    DatePlan(DateId),
+    /// The season by months.
+    Calendar,
+    /// Dates to come: new ones (`None`), or one changed.
+    Dates(Option<DateId>),
     /// The board of a run.
     Run(RunId),
     /// The list of a run's contacts, to be corrected.
@@ -51,6 +57,10 @@ impl Screen {
             Screen::MyDrills => "drills".to_owned(),
             Screen::Groups => "groups".to_owned(),
             Screen::Plan => "plan".to_owned(),
+            Screen::DatePlan(id) => format!("plan/{}", id.0),
+            Screen::Calendar => "calendar".to_owned(),
+            Screen::Dates(None) => "calendar/new".to_owned(),
+            Screen::Dates(Some(id)) => format!("calendar/{}", id.0),
             Screen::Run(id) => format!("run/{}", id.0),
             Screen::Contacts(id) => format!("contacts/{}", id.0),
             Screen::RunReport(id) => format!("report/{}", id.0),
@@ -81,6 +91,10 @@ impl Screen {
             ("drills", None) => Screen::MyDrills,
             ("groups", None) => Screen::Groups,
             ("plan", None) => Screen::Plan,
+            ("plan", Some(_)) => Screen::DatePlan(DateId(id()?)),
+            ("calendar", None) => Screen::Calendar,
+            ("calendar", Some("new")) => Screen::Dates(None),
+            ("calendar", Some(_)) => Screen::Dates(Some(DateId(id()?))),
             ("run", Some(_)) => Screen::Run(RunId(id()?)),
             ("contacts", Some(_)) => Screen::Contacts(RunId(id()?)),
             ("report", Some(_)) => Screen::RunReport(RunId(id()?)),
@@ -99,7 +113,8 @@ impl Screen {
     pub fn tab(self) -> Option<Tab> {
         match self {
             Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills => Some(Tab::Today),
-            Screen::Today | Screen::Drill(_) | Screen::Groups | Screen::Plan => Some(Tab::Today),
+            Screen::Today | Screen::Drill(_) | Screen::Groups => Some(Tab::Today),
+            Screen::Plan | Screen::DatePlan(_) | Screen::Calendar | Screen::Dates(_) => Some(Tab::Today),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) => Some(Tab::After),

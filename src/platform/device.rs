@@ -46,6 +46,21 @@ pub fn os() -> Result<Os, Fault> {
     })
 }
 
+/// The day that a week begins with in the coach's language, 1 for Monday to 7 for Sunday, where the browser tells.
+pub fn first_weekday() -> Result<u8, Fault> {
+    let locale = js::member(&js::member(&js_sys::global(), "Intl")?, "Locale")?;
+    let locale: js_sys::Function = locale.dyn_into().map_err(|_not_callable| Fault::Unsupported)?;
+    let language = js::of_navigator("language")?;
+    let here = js_sys::Reflect::construct(&locale, &Array::of1(&language))?;
+    // A method now; a member in browsers of some years ago.
+    let week = match js::call(&here, "getWeekInfo", &[]) {
+        Err(Fault::Unsupported) => js::member(&here, "weekInfo")?,
+        told => told?,
+    };
+    let first = js::member(&week, "firstDay")?.as_f64().unwrap_or(0.0);
+    Ok(if (1.0..=7.0).contains(&first) { first as u8 } else { 0 })
+}
+
 /// Asks the browser to keep this origin's data when the disk runs full. True when it promises to.
 pub async fn persist() -> Result<bool, Fault> {
     Ok(js::call_later(&js::of_navigator("storage")?, "persist", &[]).await?.is_truthy())

@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use wasm_bindgen_futures::spawn_local;
+use web_sys::Blob;
 
 use super::{Runtime, report, with, work};
 use crate::app::action::CopyHow;
@@ -12,23 +13,34 @@ use crate::platform::files::{self, Chosen, Sharing};
 
 pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
     let copy = work::copy(rt);
+    let kind = match how {
+        CopyHow::Download => "application/json",
+        CopyHow::ShareSheet => "text/plain",
+    };
     spawn_local(async move {
-        let Some(copy) = copy else {
-            return report(Report::CopyLeft { how, left: Err(words::work::NONSENSE.to_owned()) });
-        };
-        let left = match how {
-            CopyHow::Download => {
-                files::download(&name, "application/json", &copy).map(|()| true).map_err(|f| f.to_string())
-            }
-            CopyHow::ShareSheet => match files::share(&name, "text/plain", &copy).await {
-                Sharing::Shared => Ok(true),
-                Sharing::Cancelled => Ok(false),
-                Sharing::Unsupported => Err("this browser has no share sheet for files".to_owned()),
-                Sharing::Refused(why) => Err(why),
-            },
-        };
-        report(Report::CopyLeft { how, left });
+        report(Report::CopyLeft { how, left: given(copy, &name, kind, how).await });
     });
+}
+
+/// The dates, for another calendar.
+pub fn offer_dates(rt: &Rc<Runtime>, name: String, how: CopyHow) {
+    let dates = work::dates(rt);
+    spawn_local(async move {
+        report(Report::DatesLeft { how, left: given(dates, &name, "text/calendar", how).await });
+    });
+}
+
+async fn given(file: Option<Blob>, name: &str, kind: &str, how: CopyHow) -> Result<bool, String> {
+    let Some(file) = file else { return Err(words::work::NONSENSE.to_owned()) };
+    match how {
+        CopyHow::Download => files::download(name, kind, &file).map(|()| true).map_err(|f| f.to_string()),
+        CopyHow::ShareSheet => match files::share(name, kind, &file).await {
+            Sharing::Shared => Ok(true),
+            Sharing::Cancelled => Ok(false),
+            Sharing::Unsupported => Err("this browser has no share sheet for files".to_owned()),
+            Sharing::Refused(why) => Err(why),
+        },
+    }
 }
 
 /// A file from the input: it goes to the worker unread.

@@ -338,6 +338,8 @@ fn phone_facts() -> PhoneFacts {
         installed: device::is_standalone().unwrap_or(false),
         has_vibration: device::has_vibration(),
         can_share: files::can_share("copy.txt", "text/plain").unwrap_or(false),
+        can_share_dates: files::can_share("practices.ics", "text/calendar").unwrap_or(false),
+        first_weekday: device::first_weekday().unwrap_or(0),
         update_refused: false,
         update_waiting: matches!(app_update::update(), Ok(Update::Waiting | Update::Elsewhere)),
         offline_ready: matches!(app_update::offline(), Ok(Offline::Ready)),

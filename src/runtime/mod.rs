@@ -139,6 +139,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::RunOn(on) => life::run_on(rt, on),
             Effect::Work(job) => work::give(rt, job),
             Effect::Offer { name, how } => copies::offer(rt, name, how),
+            Effect::OfferDates { name, how } => copies::offer_dates(rt, name, how),
             Effect::ReadLibrary => spawn_local(library::read()),
             Effect::SetSettingsAside => life::set_settings_aside(rt),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),

@@ -43,6 +43,8 @@ pub struct Desk {
     file: Option<Chosen>,
     /// The copy that was written last.
     copy: Option<Blob>,
+    /// The calendar's file that was written last.
+    dates: Option<Blob>,
 }
 
 struct Task {
@@ -64,6 +66,10 @@ pub fn give(rt: &Rc<Runtime>, job: Job) {
 
 pub fn keep_file(rt: &Rc<Runtime>, file: Chosen) {
     rt.desk.borrow_mut().file = Some(file);
+}
+
+pub fn dates(rt: &Rc<Runtime>) -> Option<Blob> {
+    rt.desk.borrow().dates.clone()
 }
 
 pub fn copy(rt: &Rc<Runtime>) -> Option<Blob> {
@@ -163,7 +169,11 @@ fn heard(n: u32, said: Said) {
             ANSWER => match Answer::from_text(&said.text) {
                 Some(answer) => {
                     if said.file.is_some() {
-                        rt.desk.borrow_mut().copy = said.file;
+                        let mut desk = rt.desk.borrow_mut();
+                        match answer {
+                            Answer::Dated => desk.dates = said.file,
+                            _ => desk.copy = said.file,
+                        }
                     }
                     answered(rt, answer);
                 }

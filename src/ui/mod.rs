@@ -22,6 +22,8 @@ use markup::{Show, view};
 use part::{Part, watch};
 use screens::{
     after::After,
+    calendar::Calendar,
+    calendar::Dates,
     child::Child,
     contacts::Contacts,
     drill::Drill,
@@ -94,7 +96,9 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
         }
         Screen::MyDrills => view! { <MyDrills view=shell.view(view::library::my_drills) shell /> },
         Screen::Groups => view! { <Groups view=shell.view(view::groups::groups) shell /> },
-        Screen::Plan => view! { <Plan view=shell.view(view::plan::plan) shell /> },
+        Screen::Calendar => view! { <Calendar view=shell.view(view::calendar::calendar) shell /> },
+        Screen::Dates(_) => view! { <Dates view=shell.view(view::calendar::dates_form) shell /> },
+        Screen::Plan | Screen::DatePlan(_) => view! { <Plan view=shell.view(view::plan::plan) shell /> },
         Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
         Screen::Contacts(id) => {
             view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }

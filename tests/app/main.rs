@@ -1,5 +1,6 @@
 //! The app without a browser: actions in, entries and view models out, through one pretended phone.
 
+mod calendar;
 mod calls;
 mod clocks;
 mod closed;

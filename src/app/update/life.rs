@@ -193,6 +193,7 @@ fn prepared(model: &mut Model) -> Vec<Effect> {
         Screen::Child(player) => child.as_ref().is_none_or(|d| d.player != player),
         Screen::Drill(id) => drill.as_ref().is_none_or(|d| d.drill != id),
         Screen::Run(_) | Screen::Groups => true,
+        Screen::Dates(of) => model.drafts.calendar.form.as_ref().is_none_or(|form| form.of != of),
         _ => false,
     };
     super::prepare(model, lacks)
@@ -283,6 +284,7 @@ pub fn wants_tick(model: &Model, now: Stamp) -> bool {
     match model.screen {
         Screen::Run(_) => true,
         Screen::Today => now.day() != model.now.day() || part_is_on(model),
+        Screen::Calendar => now.day() != model.now.day(),
         // There the hours move on, by the minute.
         Screen::Plan => now.wall_ms / 60_000 != model.now.wall_ms / 60_000 && part_is_on(model),
         _ => false,

@@ -1,5 +1,6 @@
 //! Action or report in, changed model and effects out. The only code that changes the model.
 
+pub mod calendar;
 mod copies;
 mod floor;
 mod game;
@@ -75,6 +76,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 
         Action::Groups(tap) => groups::act(model, tap),
         Action::Plan(tap) => plan::act(model, tap),
+        Action::Calendar(tap) => calendar::act(model, tap),
 
         Action::Library(tap) => library::act(model, tap),
 
@@ -118,6 +120,10 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match report {
         Report::CopyLeft { .. } | Report::FileChosen { .. } => copies::heard(model, report),
+        Report::DatesLeft { how, left } => {
+            calendar::left(model, how, left);
+            Vec::new()
+        }
         Report::Worked { job, answer } => work::worked(model, job, answer),
         Report::Library(text) => {
             library::read(model, text);
@@ -151,6 +157,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     (model.drafts.plan.out, model.drafts.plan.before_fit) = (None, None);
     model.copy.answer = None;
     copies::visited(model);
+    calendar::visited(model);
     let mut effects = prepare(model, true);
     effects.extend(hush);
     if left_run {
@@ -166,6 +173,7 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
         Screen::Child(player) if lacks => squad::open_child(model, player),
         Screen::Drill(drill) if lacks => practice::open_drill(model, drill),
         Screen::Groups if lacks => groups::open(model),
+        Screen::Dates(of) if lacks => calendar::open_form(model, of),
         Screen::Run(_) if lacks => effects.extend(owner::open(model)),
         _ => {}
     }

@@ -7,13 +7,13 @@ pub use running::{as_planned, call_over, follow, was_planned, woke};
 use self::running::{as_it_goes, begin, fit_rest, not_begun};
 use super::super::effect::Effect;
 use super::super::model::Model;
-use super::super::plan::{PartChange, PlanTap, lately, practices, shown, standing};
+use super::super::plan::{PartChange, PlanTap, date_for, lately, practices, shown, standing_here};
 use super::super::stepper::{step_u8, step_u16};
 use super::super::words::plan as words;
-use super::write;
+use super::{calendar, write};
 use crate::domain::drill::{Board, MAX_NAME};
 use crate::domain::entry::Fact;
-use crate::domain::ids::PartNo;
+use crate::domain::ids::{PartNo, PlanId};
 use crate::domain::plan::propose::{Titles, propose};
 use crate::domain::plan::refit::{Left, LockedTooLong, Way, refit};
 use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
@@ -32,7 +32,7 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
         PlanTap::Proposed => proposed(model),
         PlanTap::Copied(practice) => {
             let from = practices(model).into_iter().find(|p| p.practice == practice).and_then(|p| p.plan);
-            let from = from.filter(|_| standing(model).is_none());
+            let from = from.filter(|_| standing_here(model).is_none());
             from.map_or_else(Vec::new, |from| change(model, |plan| *plan = from.again()))
         }
         PlanTap::AsItGoes => as_it_goes(model),
@@ -77,7 +77,7 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
         PlanTap::Refit(way) => fit_rest(model, way),
         PlanTap::FitBack => before_fit.map_or_else(Vec::new, |before| change(model, |plan| *plan = before)),
         PlanTap::KeptOn => {
-            model.drafts.plan.kept_on = standing(model).and_then(|(_, s)| s.on).map(|on| on.mark);
+            model.drafts.plan.kept_on = standing_here(model).and_then(|(_, s)| s.on).map(|on| on.mark);
             Vec::new()
         }
     }
@@ -85,11 +85,17 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
 
 /// Writes the plan with a change, or makes one that begins with it.
 fn change(model: &mut Model, change: impl FnOnce(&mut Plan)) -> Vec<Effect> {
-    let fact = match shown(model).and_then(|id| Some((id, model.base.plan(id)?.clone()))) {
+    let date = date_for(model).and_then(|date| model.base.date(date));
+    let facts = match shown(model).and_then(|id| Some((id, model.base.plan(id)?.clone()))) {
         None => {
-            let mut plan = Plan::new();
+            let gym_min = date.as_ref().map_or(Plan::GYM_MIN, |dated| dated.date.minutes);
+            let mut plan = Plan { gym_min, ..Plan::new() };
             change(&mut plan);
-            Fact::PlanMade { plan }
+            // One that was copied, too: the gym's time is the date's.
+            plan.gym_min = if date.is_some() { gym_min } else { plan.gym_min };
+            let id = PlanId(model.writer.id_ahead(0));
+            let of_date = date.and_then(|dated| calendar::planned(model, dated.id, Some(id)));
+            [Fact::PlanMade { plan }].into_iter().chain(of_date).collect()
         }
         Some((id, plan)) => {
             let mut changed = plan.clone();
@@ -97,10 +103,18 @@ fn change(model: &mut Model, change: impl FnOnce(&mut Plan)) -> Vec<Effect> {
             if changed == plan {
                 return Vec::new();
             }
-            Fact::PlanChanged { plan: id, revision: model.base.next_plan_revision(id), changed }
+            let gym_min = changed.gym_min;
+            let date = date.filter(|dated| dated.plan == Some(id) && gym_min != plan.gym_min);
+            let of_date = date.as_ref().and_then(|dated| calendar::with_minutes(model, dated.id, gym_min));
+            if date.is_some_and(|dated| of_date.is_none() && dated.date.minutes != gym_min) {
+                // It would end after midnight.
+                return Vec::new();
+            }
+            let changed = Fact::PlanChanged { plan: id, revision: model.base.next_plan_revision(id), changed };
+            of_date.into_iter().chain([changed]).collect()
         }
     };
-    write(model, vec![fact])
+    write(model, facts)
 }
 
 /// A change that makes the plan fit, and can be had back by the next tap.
@@ -114,7 +128,7 @@ fn fit(model: &mut Model, fit: impl FnOnce(&mut Plan)) -> Vec<Effect> {
 /// Behind the part that is picked, else at the end, so that plans are made from the top; while practice is on, marked as put in.
 fn add(model: &mut Model, part: PlanPart) -> Vec<Effect> {
     let picked = model.drafts.plan.picked;
-    let (added, page) = (standing(model).is_some(), model.writer.series());
+    let (added, page) = (standing_here(model).is_some(), model.writer.series());
     let mut no = None;
     let effects = change(model, |plan| {
         if !plan.is_full() {
@@ -130,7 +144,7 @@ fn add(model: &mut Model, part: PlanPart) -> Vec<Effect> {
 fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> {
     let most_balls = model.settings.balls;
     // Once practice is on, what was planned stays what was planned: the report holds against it what was done.
-    let runs = standing(model).is_some();
+    let runs = standing_here(model).is_some();
     let set = |part: &mut PlanPart, minutes: u16| match part.fitted {
         _ if runs && !part.added && minutes == part.minutes => part.fitted = Fitted::AsPlanned,
         _ if runs && !part.added => part.fitted = Fitted::To(minutes),
@@ -191,11 +205,13 @@ fn take_out(model: &mut Model, no: PartNo) -> Vec<Effect> {
 
 fn proposed(model: &mut Model) -> Vec<Effect> {
     // Its numbers begin anew: what was begun would be another part's.
-    if standing(model).is_some() {
+    if standing_here(model).is_some() {
         return Vec::new();
     }
     let practices = practices(model);
-    let gym_min = shown(model).and_then(|id| model.base.plan(id)).map_or(Plan::GYM_MIN, |plan| plan.gym_min);
+    let of_date = date_for(model).and_then(|date| model.base.date(date)).map(|dated| dated.date.minutes);
+    let of_plan = shown(model).and_then(|id| model.base.plan(id)).map(|plan| plan.gym_min);
+    let gym_min = of_plan.or(of_date).unwrap_or(Plan::GYM_MIN);
     let titles =
         Titles { arrival: words::kind(PartKind::Arrival).to_owned(), rest: words::kind(PartKind::Break).to_owned() };
     let (mut proposal, whys) = propose(&lately(model, &practices), gym_min, &titles);
@@ -235,5 +251,8 @@ fn thrown(model: &mut Model) -> Vec<Effect> {
     let Some(id) = shown(model).filter(|id| followed != Some(*id)) else { return Vec::new() };
     model.drafts.plan = Default::default();
     let revision = model.base.next_take_back(id.0);
-    write(model, vec![Fact::EntryTakenBack { run: None, target: id.0, revision, back: true }])
+    let date = date_for(model).and_then(|date| model.base.date(date)).filter(|dated| dated.plan == Some(id));
+    let of_date = date.and_then(|dated| calendar::planned(model, dated.id, None));
+    let thrown = Fact::EntryTakenBack { run: None, target: id.0, revision, back: true };
+    write(model, of_date.into_iter().chain([thrown]).collect())
 }

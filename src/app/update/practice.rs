@@ -97,6 +97,7 @@ pub(super) fn opened(model: &Model) -> (Vec<Fact>, PracticeId) {
     let mut facts: Vec<Fact> = model.left_open().iter().flat_map(|left| ending(model, left)).collect();
     let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
     facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
+    facts.extend(super::calendar::held(model, id));
     let away = model.away();
     facts.extend(away.into_iter().map(|player| Fact::PresenceNoted {
         practice: id,

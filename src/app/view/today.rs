@@ -22,6 +22,8 @@ pub struct TodayView {
     /// "All 12 are here", "11 of 12 are here"
     pub here: String,
     pub children: Vec<PresenceKey>,
+    /// The next date: "Thursday 17:30, planned".
+    pub next_date: String,
     /// Groups as they stand: "3: 4, 4, 3".
     pub groups: String,
     /// A run is on here that can be fitted to who is here, and what that made of it.
@@ -150,6 +152,7 @@ pub fn today(model: &Model) -> TodayView {
             .into_iter()
             .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: model.name_of(p.id) })
             .collect(),
+        next_date: super::calendar::next_line(model),
         groups: words::groups::short(&crate::app::groups::standing(model).iter().map(Vec::len).collect::<Vec<_>>()),
         can_refit: model.run_at_hand().is_some(),
         refitted: model.drafts.groups.said.clone(),

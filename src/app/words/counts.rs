@@ -177,7 +177,7 @@ pub fn ago(ms: u64) -> String {
 }
 
 const DAYS: [&str; 7] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
-const MONTHS: [&str; 12] = [
+pub const MONTHS: [&str; 12] = [
     "January",
     "February",
     "March",

@@ -220,22 +220,34 @@ pub fn wait_long(title: &str, now: u32, minutes: u16, groups: usize, then: u32) 
     )
 }
 
+/// Where a number of practices comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Practices {
+    /// As many as stand in the calendar.
+    Dates,
+    LastYear,
+    Guessed,
+}
+
 /// `10 min without a ball: over 40 practices (say) that is 6 h 40 min, as much as 4 practices of 90.`
-pub fn season(without: u16, n_practices: u32, gym: u16, own: bool) -> String {
+pub fn season(without: u16, n_practices: u32, gym: u16, from: Practices) -> String {
     let all = u32::from(without) * n_practices;
-    let time = match (all / 60, all % 60) {
-        (0, min) => format!("{min} min"),
-        (h, 0) => format!("{h} h"),
-        (h, min) => format!("{h} h {min} min"),
+    let which = match from {
+        Practices::Dates => "as many as stand in this season’s calendar",
+        Practices::LastYear => "as many as in your last year",
+        Practices::Guessed => "say",
     };
-    let whole = all / u32::from(gym.max(1));
-    let same = if whole == 0 {
-        String::new()
-    } else {
-        format!(", as much as {} of {gym}", plural(whole as usize, "practice", "practices"))
-    };
-    let which = if own { "as many as in your last year" } else { "say" };
-    format!("{without} min without a ball: over {n_practices} practices ({which}) that is {time}{same}.")
+    let (time, same) = (super::calendar::time(all), as_much_as(all, gym));
+    let practices = plural(n_practices as usize, "practice", "practices");
+    format!("{without} min without a ball: over {practices} ({which}) that is {time}{same}.")
+}
+
+/// `, as much as 4 practices of 90`; nothing where it is less than one.
+pub fn as_much_as(min: u32, gym: u16) -> String {
+    match min / u32::from(gym.max(1)) {
+        0 => String::new(),
+        whole => format!(", as much as {} of {gym}", plural(whole as usize, "practice", "practices")),
+    }
 }
 
 pub fn over_gym(by: u16) -> String {

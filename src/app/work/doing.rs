@@ -5,7 +5,7 @@ use super::{Answer, Job, Note, copies, levels, practices, season};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
-use crate::wire::record;
+use crate::wire::{ics, record};
 
 /// What a job has to be given from the database.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,7 +53,7 @@ pub struct Done {
     pub answer: Answer,
     /// To be written before the answer is given, all of it or nothing.
     pub change: Option<Change>,
-    /// The text of the copy.
+    /// The text of the copy, or of the calendar's file.
     pub file: Option<String>,
 }
 
@@ -88,7 +88,7 @@ impl Need {
                 Need { file: true, ..everything }
             }
             Job::Season { .. } => Need { entries: true, ..nothing },
-            Job::Levels { .. } => nothing,
+            Job::Levels { .. } | Job::Dates { .. } => nothing,
         }
     }
 
@@ -114,8 +114,9 @@ impl Done {
 
 /// Does a job with what was found for it.
 pub fn do_job(job: &Job, found: Found) -> Done {
-    // Levels need nothing of the database.
-    if let (Some(why), false) = (&found.closed, matches!(job, Job::Copy { .. } | Job::Levels { .. })) {
+    // Levels and dates need nothing of the database.
+    let alone = matches!(job, Job::Copy { .. } | Job::Levels { .. } | Job::Dates { .. });
+    if let (Some(why), false) = (&found.closed, alone) {
         return Done::refused(words::work::closed(why));
     }
     match job {
@@ -125,6 +126,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Copy { how, at, records, all, .. } => copies::copy(*how, *at, records, *all, &found),
         Job::Look { records } => copies::look(records, &found),
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
+        Job::Dates { events, .. } => Done { answer: Answer::Dated, change: None, file: Some(ics::write(events)) },
         Job::Season { at } => season::make(*at, &found),
         Job::Levels { today, series } => levels::work_out(*today, series),
     }

@@ -16,6 +16,7 @@ use serde::{Deserialize, Serialize};
 
 use super::action::CopyHow;
 use crate::domain::time::Stamp;
+use crate::wire::ics::Event;
 
 /// Which build this is. A page and a worker of two builds don't work together.
 pub const BUILD: &str = match option_env!("PEPPERTALLY_BUILD") {
@@ -38,6 +39,8 @@ pub enum Job {
     Look { records: Vec<String> },
     /// A parcel comes, goes, or comes back.
     Parcel { key: String, name: String, from: String, what: ParcelChange },
+    /// Dates as a file for another calendar, asked for at this monotonic time.
+    Dates { name: String, how: CopyHow, asked_ms: u64, events: Vec<Event> },
     /// Makes the demo's season.
     Season { at: At },
     /// Everyone's counts in kinds of balls, to levels.
@@ -93,6 +96,8 @@ pub enum Answer {
         name: String,
         missing: Option<String>,
     },
+    /// The calendar's file stands ready to be offered.
+    Dated,
     /// The database can't be read: the copy needs everything in memory.
     CopyNeedsAll,
     Looked {

@@ -11,6 +11,7 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::plan::{self, StripView};
 use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, RunRow, TodayView};
+use crate::app::words::calendar as calendar_words;
 use crate::app::words::groups as group_words;
 use crate::app::words::library as library_words;
 use crate::app::words::screens as words;
@@ -40,6 +41,7 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                 } else {
                     view! {
                         <Way view=strip shell />
+                        <Next view shell />
                         <Presence view shell />
                         {move || view.with(|v| drills(&v.drills, shell))}
                         {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
@@ -84,6 +86,21 @@ fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
                 {words::WELCOME_KEY}
             </button>
         </div>
+    }
+}
+
+/// The next date, and the way to all of them.
+#[component]
+fn Next(view: Part<TodayView>, shell: Shell) -> impl IntoView {
+    let next = Part::new(move || view.with(|v| v.next_date.clone()));
+    view! {
+        <button class="plan-way" type="button" data-key="calendar" on:click=shell.sends(Action::Go(Screen::Calendar))>
+            <span class="fold-label">{calendar_words::TITLE}</span>
+            <span class="fold-count" data-fig="next-date">
+                {move || next.get()}
+            </span>
+            {glyph(Glyph::Onward)}
+        </button>
     }
 }
 

@@ -4,13 +4,13 @@
 use super::part::expected;
 use crate::app::model::Model;
 use crate::app::plan::floor;
-use crate::app::words::plan as words;
+use crate::app::words::plan::{self as words, Practices};
 use crate::domain::drill::Board;
 use crate::domain::plan::expect::{Each, coverage};
 use crate::domain::plan::{PartKind, Plan, PlanPart};
 use crate::domain::summary::PracticeSummary;
 
-/// Practices of a season while the squad has fewer of its own in the last year.
+/// Practices of a season while there are no dates, and the squad has fewer of its own in the last year.
 const SEASON: u32 = 40;
 const YEAR_MS: i64 = 365 * 86_400_000;
 /// Fewer contacts in so many minutes are long waiting.
@@ -44,8 +44,13 @@ pub fn advice(model: &Model, plan: &Plan, practices: &[PracticeSummary]) -> Vec<
     }
     if minutes.without > 0 {
         let year = practices.iter().filter(|p| p.started.wall_ms > model.now.wall_ms - YEAR_MS).count();
-        let own = u32::try_from(year).unwrap_or(u32::MAX);
-        said.push(words::season(minutes.without, own.max(SEASON), plan.gym_min, own >= SEASON));
+        let (of_dates, own) = (crate::app::calendar::n_dates(model), u32::try_from(year).unwrap_or(u32::MAX));
+        let (n, from) = match (of_dates, own) {
+            (0, SEASON..) => (own, Practices::LastYear),
+            (0, _) => (SEASON, Practices::Guessed),
+            (n, _) => (n, Practices::Dates),
+        };
+        said.push(words::season(minutes.without, n, plan.gym_min, from));
     }
     said
 }

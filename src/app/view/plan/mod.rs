@@ -12,7 +12,7 @@ pub use strip::{Question, Running, StripView, strip};
 use super::groups::TroubleView;
 use crate::app::action::Action;
 use crate::app::model::Model;
-use crate::app::plan::{PartChange, PlanTap, floor, practices, shown, standing};
+use crate::app::plan::{PartChange, PlanTap, floor, for_date, practices, shown, standing_here};
 use crate::app::screen::Screen;
 use crate::app::update::plan::{MOST_COLLECT_S, STEP_MIN};
 use crate::app::words::{counts, plan as words};
@@ -47,8 +47,14 @@ pub struct PlanView {
     pub adding: bool,
     pub drills: Vec<(DrillId, String)>,
     pub copies: Vec<(PracticeId, String)>,
-    /// The first part, to begin with.
+    /// The first part, to begin with; nothing where its day is another.
     pub begin: Option<(PartNo, String)>,
+    /// "For Thursday 3 December, 17:30 to 19:00"
+    pub date: Option<String>,
+    /// Of a date on screen: whence the coach came.
+    pub of_date: bool,
+    /// Practice could begin now.
+    pub now: bool,
 }
 
 /// A stepper can't go on: below, above.
@@ -67,7 +73,7 @@ pub struct Share {
 const MOST_COPIES: usize = 6;
 
 pub fn plan(model: &Model) -> PlanView {
-    let standing = standing(model).map(|(_, standing)| standing);
+    let standing = standing_here(model).map(|(_, standing)| standing);
     let found = shown(model).and_then(|id| model.base.plan(id));
     let empty = found.is_none();
     let plan = found.cloned().unwrap_or_default();
@@ -75,7 +81,9 @@ pub fn plan(model: &Model) -> PlanView {
     let minutes = plan.minutes();
     let parts = part::rows(model, &plan, standing.as_ref(), &practices);
     let running = standing.is_some();
-    let first = if running { None } else { plan.parts.iter().find(|part| !part.is_dropped()) };
+    let date = for_date(model).and_then(|date| model.base.date(date));
+    let now = date.is_none_or(|dated| dated.date.day == model.now.day());
+    let first = if running || !now { None } else { plan.parts.iter().find(|part| !part.is_dropped()) };
     PlanView {
         empty,
         running,
@@ -95,6 +103,9 @@ pub fn plan(model: &Model) -> PlanView {
         drills: model.base.drills().into_iter().map(|(id, spec)| (id, spec.name.clone())).collect(),
         copies: if empty { copies(model, &practices) } else { Vec::new() },
         begin: first.map(|part| (part.no, words::begin(&part.title))),
+        date: super::calendar::plan_for(model),
+        of_date: for_date(model).is_some(),
+        now,
         parts,
     }
 }
@@ -132,7 +143,7 @@ fn troubles(model: &Model, plan: &Plan) -> Vec<TroubleView> {
     let tap = |tap| Action::Plan(tap);
     let title = |no: PartNo| plan.part(no).map(|part| part.title.clone()).unwrap_or_default();
     let marks = crate::app::plan::marks(model);
-    let running = standing(model).is_some();
+    let running = standing_here(model).is_some();
     let floor = floor(model, plan);
     let spared = |no: PartNo| marks.iter().any(|mark| mark.part == no);
     let of_fault = |fault| match fault {

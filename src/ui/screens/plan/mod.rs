@@ -21,6 +21,7 @@ use crate::app::plan::PlanTap;
 use crate::app::screen::Screen;
 use crate::app::view::groups::TroubleView;
 use crate::app::view::plan::PlanView;
+use crate::app::words::calendar as calendar_words;
 use crate::app::words::plan as words;
 use crate::domain::plan::PartKind;
 use crate::ui::markup::{Show, view};
@@ -28,11 +29,15 @@ use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 
 const BACK: (Screen, &str) = (Screen::Today, words::BACK);
+const BACK_TO_DATES: (Screen, &str) = (Screen::Calendar, calendar_words::BACK);
 
 #[component]
 pub fn Plan(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let empty = Part::new(move || view.with(|v| v.empty));
     let total = Part::new(move || view.with(|v| (v.total.clone(), v.over)));
+    let date = Part::new(move || view.with(|v| v.date.clone()));
+    // A date's plan is a screen of its own: this one stays with it.
+    let back = if view.with_untracked(|v| v.of_date) { BACK_TO_DATES } else { BACK };
     let aside = move || {
         view! {
             <Show when=move || !empty.get()>
@@ -44,7 +49,8 @@ pub fn Plan(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     };
     view! {
         <main class="screen" data-screen="plan">
-            <Head title=words::TITLE.to_owned() shell back=BACK aside />
+            <Head title=words::TITLE.to_owned() shell back aside />
+            {move || date.get().map(|line| view! { <p class="hint" data-fig="plan-date">{line}</p> })}
             {move || {
                 if empty.get() {
                     view! { <Empty view shell /> }
@@ -60,6 +66,7 @@ pub fn Plan(view: Part<PlanView>, shell: Shell) -> impl IntoView {
 #[component]
 fn Empty(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let copies = Part::new(move || view.with(|v| v.copies.clone()));
+    let now = Part::new(move || view.with(|v| v.now));
     view! {
         <section class="empty plan-empty">
             <div class="plan-ghost" aria-hidden="true"><i></i><i></i><i></i><i></i></div>
@@ -99,9 +106,11 @@ fn Empty(view: Part<PlanView>, shell: Shell) -> impl IntoView {
             })
         }}
         <div class="foot">
-            <button class="quiet" type="button" data-key="plan-as-it-goes" on:click=shell.sends(tap(PlanTap::AsItGoes))>
-                {words::AS_IT_GOES}
-            </button>
+            <Show when=move || now.get()>
+                <button class="quiet" type="button" data-key="plan-as-it-goes" on:click=shell.sends(tap(PlanTap::AsItGoes))>
+                    {words::AS_IT_GOES}
+                </button>
+            </Show>
             <button class="quiet" type="button" data-key="plan-make" on:click=shell.sends(tap(PlanTap::Made))>
                 {words::MAKE}
             </button>
