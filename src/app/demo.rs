@@ -3,14 +3,16 @@
 mod maker;
 mod play;
 
-use chrono::{Datelike, Weekday};
+use chrono::{Datelike, Days, Weekday};
 
-use maker::Maker;
+use maker::{Maker, Night};
 
 use super::words;
+use crate::domain::calendar::PracticeDate;
 use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule};
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{DrillId, PlayerId, Revision, ShirtNumber};
+use crate::domain::ids::{DateId, DrillId, PlanId, PlayerId, Revision, ShirtNumber};
+use crate::domain::plan::{PartKind, Plan, PlanPart};
 use crate::domain::skill::{GoodFrom, ServeStyle, Skill};
 use crate::domain::time::Stamp;
 
@@ -67,8 +69,12 @@ const OWN: usize = words::drills::STARTERS.len();
 
 const MINUTE_MS: i64 = 60_000;
 const DAY_MS: i64 = 86_400_000;
-/// Half past five, when the hall is theirs.
-const START_MS: i64 = (17 * 60 + 30) * MINUTE_MS;
+/// Half past five, when the hall is theirs, for ninety minutes.
+const START_MIN: u16 = 17 * 60 + 30;
+const START_MS: i64 = START_MIN as i64 * MINUTE_MS;
+/// So many of the last practices ran by a plan; so many days ahead stand in the calendar.
+const N_PLANNED: usize = 8;
+const DAYS_AHEAD: u64 = 35;
 /// The squad was typed on the first evening, before practice.
 const TYPED_BEFORE_MS: i64 = 20 * MINUTE_MS;
 
@@ -97,12 +103,15 @@ pub fn season(seed: u64, size: Size, now: Stamp) -> Season {
         .into_iter()
         .map(|spec| (DrillId(maker.note(Fact::DrillAdded { spec: spec.clone() }, typed)), spec))
         .collect();
+    dates(&mut maker, &evenings, &drills, now, typed);
     let base = maker.taken();
+    let first_planned = evenings.len().saturating_sub(N_PLANNED);
     let practices = evenings.into_iter().zip(0_u32..).map(|(start, i)| {
         let progress = f64::from(i) / f64::from(size.n_practices.max(2) - 1);
         let evening = EVENINGS[i as usize % EVENINGS.len()];
         let plan: Vec<&(DrillId, DrillSpec)> = evening.iter().map(|drill| &drills[*drill]).collect();
-        maker.practice(u64::from(i) + 1, start, &squad, &plan, progress, size.n_contacts_a_practice)
+        let evening = Night { n: u64::from(i) + 1, start, by_plan: i as usize >= first_planned };
+        maker.practice(&evening, &squad, &plan, progress, size.n_contacts_a_practice)
     });
     Season { practices: practices.collect(), base }
 }
@@ -120,6 +129,41 @@ fn own_drill() -> DrillSpec {
     }
 }
 
+/// A date for every evening and for those of the next weeks: the first of these has a plan, the third is dropped.
+fn dates(maker: &mut Maker, evenings: &[Stamp], drills: &[(DrillId, DrillSpec)], now: Stamp, typed: Stamp) {
+    let ahead = (1..DAYS_AHEAD).filter_map(|n| now.day().checked_add_days(Days::new(n)));
+    let ahead = ahead.filter(|day| is_evening(day.weekday()));
+    let n_past = evenings.len();
+    for (i, day) in evenings.iter().map(|start| start.day()).chain(ahead).enumerate() {
+        let place = words::calendar::DEMO_PLACE.to_owned();
+        let date = PracticeDate { day, start_min: START_MIN, minutes: Plan::GYM_MIN, place };
+        let date = DateId(maker.note(Fact::DateSet { date }, typed));
+        if i == n_past {
+            let plan = PlanId(maker.note(Fact::PlanMade { plan: plan(&[&drills[0], &drills[5], &drills[3]]) }, typed));
+            maker.note(Fact::DatePlanned { date, revision: Revision(1), plan: Some(plan) }, typed);
+        }
+        if i == n_past + 2 {
+            maker.note(Fact::DateDropped { date, revision: Revision(1), dropped: true }, typed);
+        }
+    }
+}
+
+/// An arrival game, a warm-up without a ball, then these drills.
+fn plan(drills: &[&(DrillId, DrillSpec)]) -> Plan {
+    let plain = |kind, minutes| PlanPart::plain(kind, words::plan::kind(kind).to_owned(), minutes);
+    let mut plan = Plan::new();
+    plan.put(usize::MAX, plain(PartKind::Arrival, 8));
+    plan.put(usize::MAX, plain(PartKind::Other, 7));
+    for (drill, spec) in drills {
+        plan.put(usize::MAX, PlanPart::of_drill(*drill, spec, 22));
+    }
+    plan
+}
+
+fn is_evening(weekday: Weekday) -> bool {
+    matches!(weekday, Weekday::Tue | Weekday::Fri)
+}
+
 /// The last so many Tuesdays and Fridays before today, the earliest first, each at the hour when practice begins.
 fn evenings(n: u32, now: Stamp) -> Vec<Stamp> {
     let local_ms = now.wall_ms + i64::from(now.offset_min) * MINUTE_MS;
@@ -128,7 +172,7 @@ fn evenings(n: u32, now: Stamp) -> Vec<Stamp> {
     let days = 1..=i64::from(n) * 4 + 7;
     let starts = days.map(|n_days| midnight_ms - n_days * DAY_MS + START_MS);
     let starts = starts.map(|wall_ms| Stamp { wall_ms, mono_ms: 0, ..now });
-    let practised = starts.filter(|start| matches!(start.day().weekday(), Weekday::Tue | Weekday::Fri));
+    let practised = starts.filter(|start| is_evening(start.day().weekday()));
     let mut evenings: Vec<Stamp> = practised.take(n as usize).collect();
     evenings.reverse();
     evenings
