@@ -1,6 +1,6 @@
 //! The season calendar: what is tapped, which date is due, what was held, and what a season adds up to.
 
-use chrono::{Datelike, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta};
+use chrono::{Datelike, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, Timelike};
 
 use super::action::CopyHow;
 use super::model::Model;
@@ -222,6 +222,12 @@ pub fn file_name(model: &Model) -> String {
     format!("practices-{}.ics", model.now.day())
 }
 
+/// The hour at which the last practice began, to the quarter before it.
+fn usual_start(model: &Model) -> Option<u16> {
+    let at = began(model).pop()?.at;
+    u16::try_from(at.hour() * 60 + at.minute() / 15 * 15).ok()
+}
+
 impl DateForm {
     /// As it stands for a date, else as the last date had it: the same hour, the same gym.
     pub fn of(model: &Model, of: Option<DateId>) -> Option<DateForm> {
@@ -243,7 +249,7 @@ impl DateForm {
             weekdays,
             from: Some(from),
             until: None,
-            start_min: had.as_ref().map(|date| date.start_min),
+            start_min: had.as_ref().map(|date| date.start_min).or_else(|| usual_start(model)),
             minutes: had.as_ref().map_or(crate::domain::plan::Plan::GYM_MIN, |date| date.minutes),
             place: had.map(|date| date.place).unwrap_or_default(),
             out: Vec::new(),

@@ -39,7 +39,7 @@ fn form(phone: &Phone) -> DatesView {
 }
 
 fn fault(phone: &Phone) -> String {
-    form(phone).fault.unwrap_or_default()
+    form(phone).fault.map(|(text, _)| text).unwrap_or_default()
 }
 
 /// What is open of this day.
@@ -67,7 +67,7 @@ fn one(phone: &mut Phone, of: NaiveDate, start: &str) {
 }
 
 fn fault_of(phone: &Phone) -> String {
-    dates_form(&phone.model).and_then(|form| form.fault).unwrap_or_default()
+    dates_form(&phone.model).and_then(|form| form.fault).map(|(text, _)| text).unwrap_or_default()
 }
 
 /// To this hour of that day, by both clocks.
@@ -111,7 +111,7 @@ fn a_weekly_series_is_seen_before_it_is_set() {
     assert_eq!(view(&phone).month, "December 2026");
     // Everything is an entry: killed, it is all there. A week ahead is told by its date, less by its day.
     phone.restart();
-    assert_eq!(today(&phone.model).next_date, "Tuesday 17:30, no plan yet");
+    assert_eq!(today(&phone.model).next_date, "Tuesday 17:30, no plan");
     let items = on(&mut phone, day(2026, 12, 3));
     assert_eq!(
         (items[0].hours.as_str(), items[0].place.as_str(), items[0].state),
@@ -265,7 +265,7 @@ fn practice_takes_the_plan_of_its_day() {
     assert_eq!(label, "Begin: Arrival game");
     phone.act(Action::Plan(PlanTap::Begun(part)));
     assert_eq!(on(&mut phone, tuesday)[0].state, State::On);
-    assert_eq!(today(&phone.model).next_date, "Thursday 17:30, no plan yet");
+    assert_eq!(today(&phone.model).next_date, "Thursday 17:30, no plan");
     phone.wait(8 * 60_000, 8 * 60_000);
     phone.act(Action::DrillTapped(drill));
     phone.act(Action::PlaceTapped(Place(0), pass(3)));
@@ -302,7 +302,8 @@ fn practice_takes_the_plan_of_its_day() {
     // Dropped, its plan waits again; brought back, it has it.
     on(&mut phone, day(2026, 12, 8));
     go(&mut phone, 0, "day-drop");
-    assert_eq!(on(&mut phone, day(2026, 12, 8))[0].state, State::Dropped);
+    let items = on(&mut phone, day(2026, 12, 8));
+    assert_eq!((items[0].state, items[0].lines[0].as_str()), (State::Dropped, "Its plan waits for another date."));
     phone.act(Action::Go(Screen::Plan));
     assert_eq!(plan(&phone.model).total, "3 of 75 min");
     on(&mut phone, day(2026, 12, 8));
@@ -365,9 +366,9 @@ fn a_month_in_weeks() {
     let days =
         |phone: &Phone| -> Vec<usize> { view(phone).weeks.iter().map(|week| week.iter().flatten().count()).collect() };
     // December 2026 begins on a Tuesday.
-    assert_eq!((days(&phone), view(&phone).weekdays[0].1), (vec![6, 7, 7, 7, 4], "Monday"));
+    assert_eq!((days(&phone), view(&phone).weekdays[0].1.as_str()), (vec![6, 7, 7, 7, 4], "Mo, Monday"));
     phone.model.phone.first_weekday = 7;
-    assert_eq!((days(&phone), view(&phone).weekdays[0].1), (vec![5, 7, 7, 7, 5], "Sunday"));
+    assert_eq!((days(&phone), view(&phone).weekdays[0].1.as_str()), (vec![5, 7, 7, 7, 5], "Su, Sunday"));
     let third = view(&phone).weeks[0][4].clone().expect("a day");
     assert_eq!((third.label.as_str(), third.states), ("Thursday 3 December: 17:30 no plan yet", vec![State::Bare]));
     tap(&mut phone, CalendarTap::Picked(day(2026, 12, 31)));

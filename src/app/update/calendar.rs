@@ -15,7 +15,7 @@ use super::super::view::share::Answer;
 use super::super::words::{calendar as words, plan as plan_words};
 use super::super::work::Job;
 use super::{TAP_LASTS_MS, go, write};
-use crate::domain::calendar::{Dated, PracticeDate, weekly};
+use crate::domain::calendar::{Dated, PracticeDate, SeriesFault, weekly};
 use crate::domain::drill::MAX_NAME;
 use crate::domain::entry::Fact;
 use crate::domain::ids::{DateId, PlanId, PracticeId, Revision};
@@ -162,34 +162,59 @@ fn read_hour(text: &str) -> Option<u16> {
     (h < 24 && m < 60).then_some(h * 60 + m)
 }
 
+/// Why nothing can be set yet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unset {
+    pub text: String,
+    /// Something isn't chosen yet, which is no fault.
+    pub missing: bool,
+}
+
+fn missing(text: &str) -> Unset {
+    Unset { text: text.to_owned(), missing: true }
+}
+
+fn wrong(text: impl Into<String>) -> Unset {
+    Unset { text: text.into(), missing: false }
+}
+
 /// What the form comes to: the dates that it would set, or one sentence why it can't.
-pub fn read_form(model: &Model, form: &DateForm) -> Result<Vec<PracticeDate>, String> {
+///
+/// # Errors
+/// [`Unset`] with that sentence.
+pub fn read_form(model: &Model, form: &DateForm) -> Result<Vec<PracticeDate>, Unset> {
     let days = days(form)?;
-    let start_min = form.start_min.ok_or_else(|| words::WHICH_HOUR.to_owned())?;
+    let start_min = form.start_min.ok_or_else(|| missing(words::WHICH_HOUR))?;
     let there = if form.of.is_none() { days_at(model, start_min) } else { Vec::new() };
     let is_out = |day: &NaiveDate| there.contains(day) || form.weekly && form.out.contains(day);
     let days = days.into_iter().filter(|day| !is_out(day));
     let dates: Vec<PracticeDate> = days.map(|day| form.on(day, start_min)).collect();
     if dates.is_empty() {
-        return Err(if form.weekly { words::ALL_OUT } else { words::THERE_ALREADY }.to_owned());
+        return Err(wrong(if form.weekly { words::ALL_OUT } else { words::THERE_ALREADY }));
     }
     // A date that was is put right on its day; a new one lies ahead.
     let day = form.of.and_then(|id| model.base.date(id)).map(|dated| dated.date.day);
     let today = if day.is_some() && day == form.from { NaiveDate::MIN } else { model.now.day() };
     match dates.iter().find_map(|date| date.fault(today)) {
-        Some(fault) => Err(words::date_fault(fault).to_owned()),
+        Some(fault) => Err(wrong(words::date_fault(fault))),
         None => Ok(dates),
     }
 }
 
 /// All days that the form speaks of, those taken out too.
-pub fn days(form: &DateForm) -> Result<Vec<NaiveDate>, String> {
-    let from = form.from.ok_or_else(|| words::WHICH_DAY.to_owned())?;
+///
+/// # Errors
+/// [`Unset`] where it speaks of none.
+pub fn days(form: &DateForm) -> Result<Vec<NaiveDate>, Unset> {
+    let from = form.from.ok_or_else(|| missing(words::WHICH_DAY))?;
     if !form.weekly {
         return Ok(vec![from]);
     }
-    let until = form.until.ok_or_else(|| words::WHICH_UNTIL.to_owned())?;
-    weekly(form.weekdays, from, until).map_err(words::series_fault)
+    let until = form.until.ok_or_else(|| missing(words::WHICH_UNTIL))?;
+    weekly(form.weekdays, from, until).map_err(|fault| match fault {
+        SeriesFault::NoWeekday => Unset { missing: true, ..wrong(words::series_fault(fault)) },
+        _ => wrong(words::series_fault(fault)),
+    })
 }
 
 /// The days on which a date at that hour stands already.

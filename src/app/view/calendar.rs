@@ -22,8 +22,10 @@ pub struct CalendarView {
     pub empty: bool,
     /// "December 2026"
     pub month: String,
-    /// Short, and in full; in the order of the coach's week.
-    pub weekdays: Vec<(&'static str, &'static str)>,
+    /// Short, and as they are said; in the order of the coach's week.
+    pub weekdays: Vec<(&'static str, String)>,
+    /// What the shapes of this month mean.
+    pub states: Vec<State>,
     /// Days of other months are left empty.
     pub weeks: Vec<Vec<Option<DayCell>>>,
     /// The day that is open, or would be stepped from.
@@ -75,6 +77,8 @@ pub struct FileView {
     pub answer: Option<Answer>,
 }
 
+const STATES: [State; 6] = [State::Held, State::On, State::Planned, State::Bare, State::Missed, State::Dropped];
+
 pub fn calendar(model: &Model) -> CalendarView {
     let all = all(model);
     let month = shown_month(model);
@@ -85,7 +89,11 @@ pub fn calendar(model: &Model) -> CalendarView {
     CalendarView {
         empty: all.is_empty(),
         month: words::month(month),
-        weekdays: order().map(|i| (words::weekday_short(i), words::weekday_long(i))).collect(),
+        weekdays: order().map(|i| (words::weekday_short(i), words::weekday_said(i))).collect(),
+        states: STATES
+            .into_iter()
+            .filter(|state| all.iter().any(|e| e.state == *state && is_of(e.day, month)))
+            .collect(),
         weeks: weeks(model, &all, month, first_weekday),
         at: draft.picked.unwrap_or(if is_of(model.now.day(), month) { model.now.day() } else { month }),
         day: draft.picked.map(|day| on_day(model, &all, day)),
@@ -211,8 +219,8 @@ fn item(model: &Model, entered: &Entered, known: &[PracticeSummary]) -> DayItem 
     let lines = match (summary, entered.state) {
         (Some(summary), _) => done_lines(model, summary),
         (None, State::Missed) => vec![words::NOTHING_HELD.to_owned()],
-        (None, State::Dropped) => Vec::new(),
-        (None, _) => vec![planned_line(model, entered.dated.as_ref())],
+        (None, State::Dropped) => plan_waits(model, entered).into_iter().collect(),
+        (None, _) => planned_line(model, entered.dated.as_ref()).into_iter().collect(),
     };
     DayItem {
         hours: date.map_or_else(|| words::hour(entered.start_min), |date| words::hours(date.start_min, date.minutes)),
@@ -223,15 +231,16 @@ fn item(model: &Model, entered: &Entered, known: &[PracticeSummary]) -> DayItem 
     }
 }
 
-fn planned_line(model: &Model, dated: Option<&Dated>) -> String {
-    let plan = dated.filter(|dated| has_plan(model, dated)).and_then(|dated| model.base.plan(dated.plan?));
-    plan.map_or_else(
-        || words::NO_PLAN.to_owned(),
-        |plan| {
-            let n = plan.parts.iter().filter(|part| !part.is_dropped()).count();
-            words::planned(n, plan.minutes().all, plan.gym_min)
-        },
-    )
+fn planned_line(model: &Model, dated: Option<&Dated>) -> Option<String> {
+    let plan = model.base.plan(dated.filter(|dated| has_plan(model, dated))?.plan?)?;
+    let n = plan.parts.iter().filter(|part| !part.is_dropped()).count();
+    Some(words::planned(n, plan.minutes().all, plan.gym_min))
+}
+
+/// Where a dropped date's plan went.
+fn plan_waits(model: &Model, entered: &Entered) -> Option<String> {
+    let plan = entered.dated.as_ref()?.plan;
+    (plan.is_some() && model.base.plan_waiting() == plan).then(|| words::PLAN_WAITS.to_owned())
 }
 
 /// Minutes with a ball, what was counted, who was here.
@@ -258,20 +267,16 @@ fn ways(model: &Model, entered: &Entered, known: &[PracticeSummary]) -> Vec<(&'s
     let Some(dated) = &entered.dated else { return Vec::new() };
     let id = dated.id;
     let change = ("day-change", words::CHANGE, Action::Go(Screen::Dates(Some(id))));
-    let drop = |label| ("day-drop", label, tap(CalendarTap::Dropped(id, true)));
+    let drop = ("day-drop", words::DROP, tap(CalendarTap::Dropped(id, true)));
     match entered.state {
         State::Dropped if dated.date.day >= model.now.day() => {
             vec![("day-wanted", words::WANTED, tap(CalendarTap::Dropped(id, false)))]
         }
         State::Dropped => Vec::new(),
-        State::Missed if has_plan(model, dated) => vec![drop(words::DROP_PLANNED)],
-        State::Missed => vec![drop(words::DROP)],
-        State::Planned => vec![
-            ("day-plan", words::PLAN, Action::Go(Screen::DatePlan(id))),
-            change,
-            to_calendar(model, id),
-            drop(words::DROP_PLANNED),
-        ],
+        State::Missed => vec![drop],
+        State::Planned => {
+            vec![("day-plan", words::PLAN, Action::Go(Screen::DatePlan(id))), change, to_calendar(model, id), drop]
+        }
         _ => {
             let has_last = known.iter().any(|p| p.plan.as_ref().is_some_and(|plan| !plan.again().parts.is_empty()));
             let waits = model.base.plan_waiting().and_then(|plan| model.base.plan(plan));
@@ -283,7 +288,7 @@ fn ways(model: &Model, entered: &Entered, known: &[PracticeSummary]) -> Vec<(&'s
             if has_last && dated.plan.is_none() {
                 ways.push(("day-copy", words::COPY_LAST, tap(CalendarTap::LastCopied(id))));
             }
-            ways.extend([change, to_calendar(model, id), drop(words::DROP)]);
+            ways.extend([change, to_calendar(model, id), drop]);
             ways
         }
     }
@@ -319,8 +324,8 @@ pub struct DatesView {
     pub title: &'static str,
     pub changes: bool,
     pub weekly: bool,
-    /// Place from Monday, short and long name, and whether it is on; in the order of the coach's week.
-    pub weekdays: Vec<(usize, &'static str, &'static str, bool)>,
+    /// Place from Monday, its name short and as it is said, and whether it is on; in the order of the coach's week.
+    pub weekdays: Vec<(usize, &'static str, String, bool)>,
     /// As fields for a day and an hour hold them; empty where nothing is chosen.
     pub from: String,
     pub until: String,
@@ -331,8 +336,8 @@ pub struct DatesView {
     /// Before this day nothing new is set.
     pub earliest: String,
     pub days: Vec<SeriesDay>,
-    /// One sentence, or the label of the key.
-    pub fault: Option<String>,
+    /// One sentence why nothing can be set, and whether something is merely not chosen yet.
+    pub fault: Option<(String, bool)>,
     pub keep: String,
 }
 
@@ -351,7 +356,7 @@ pub fn dates_form(model: &Model) -> Option<DatesView> {
     let form = model.drafts.calendar.form.as_ref()?;
     let read = read_form(model, form);
     let first_weekday = usize::from(model.phone.first_weekday.max(1) - 1) % 7;
-    let weekday = |i: usize| (i, words::weekday_short(i), words::weekday_long(i), form.weekdays[i % 7]);
+    let weekday = |i: usize| (i, words::weekday_short(i), words::weekday_said(i), form.weekdays[i % 7]);
     let text = |day: Option<NaiveDate>| day.map(|day| day.to_string()).unwrap_or_default();
     Some(DatesView {
         title: if form.of.is_some() { words::FORM_CHANGE } else { words::FORM_NEW },
@@ -372,7 +377,7 @@ pub fn dates_form(model: &Model) -> Option<DatesView> {
             (Ok(dates), None) => words::set(dates.len()),
             (Err(_), None) => words::FORM_NEW.to_owned(),
         },
-        fault: read.err(),
+        fault: read.err().map(|unset| (unset.text, unset.missing)),
     })
 }
 

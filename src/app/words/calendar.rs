@@ -10,6 +10,8 @@ pub const BACK: &str = "Back to the calendar";
 pub const EMPTY: &str = "No dates yet";
 pub const EMPTY_LINE: &str =
     "Set the evenings of the season once. Each can have a plan, and practice takes the one of its day.";
+/// From the plan.
+pub const LINE: &str = "The dates of the season, each with its plan";
 pub const ADD: &str = "Set dates";
 pub const ADD_HERE: &str = "Set a date on this day";
 pub const NO_DATE: &str = "No practice on this day.";
@@ -21,14 +23,13 @@ pub const PLAN: &str = "Its plan";
 pub const MAKE_PLAN: &str = "Make a plan";
 pub const COPY_LAST: &str = "Plan it as last time";
 pub const TAKE_WAITING: &str = "Take the plan that waits";
-pub const CHANGE: &str = "Change the date";
-pub const DROP: &str = "Drop this date";
-pub const DROP_PLANNED: &str = "Drop this date; its plan waits for another";
+pub const CHANGE: &str = "Change";
+pub const DROP: &str = "Drop";
+pub const PLAN_WAITS: &str = "Its plan waits for another date.";
 pub const WANTED: &str = "Have it after all";
 pub const REPORT: &str = "What was done";
-pub const TO_CALENDAR: &str = "Into my own calendar";
+pub const TO_CALENDAR: &str = "To my calendar";
 pub const NOTHING_HELD: &str = "No practice was counted on this day.";
-pub const NO_PLAN: &str = "No plan yet.";
 
 pub const FORM_NEW: &str = "Set dates";
 pub const FORM_CHANGE: &str = "Change the date";
@@ -98,12 +99,17 @@ pub fn month(first: NaiveDate) -> String {
     format!("{} {}", MONTHS[first.month0() as usize % 12], first.year())
 }
 
+/// `Mo, Monday`, for those who hear it.
+pub fn weekday_said(from_monday: usize) -> String {
+    format!("{}, {}", weekday_short(from_monday), weekday_long(from_monday))
+}
+
 /// `Mo`, over a column of days.
 pub fn weekday_short(from_monday: usize) -> &'static str {
     ["Mo", "Tu", "We", "Th", "Fr", "Sa", "Su"][from_monday % 7]
 }
 
-pub fn weekday_long(from_monday: usize) -> &'static str {
+fn weekday_long(from_monday: usize) -> &'static str {
     ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"][from_monday % 7]
 }
 
@@ -130,7 +136,7 @@ pub fn next(day: NaiveDate, today: NaiveDate, start: u16, planned: bool) -> Stri
         1..=6 => weekday(day).to_owned(),
         _ => format!("{} {} {}", weekday(day), day.day(), MONTHS[day.month0() as usize % 12]),
     };
-    format!("{when} {}, {}", hour(start), state(if planned { State::Planned } else { State::Bare }))
+    format!("{when} {}, {}", hour(start), if planned { "planned" } else { "no plan" })
 }
 
 /// Over the plan of a date.

@@ -118,8 +118,13 @@ fn Form(view: Part<Option<DatesView>>, shell: Shell) -> impl IntoView {
             />
             <Series view shell />
             <div class="foot is-bar">
-                <p class="how" class:fault=move || fault.with(Option::is_some) role="status" data-fig="dates-fault">
-                    {move || fault.get()}
+                <p
+                    class="how"
+                    class:fault=move || fault.with(|fault| fault.as_ref().is_some_and(|(_, missing)| !missing))
+                    role="status"
+                    data-fig="dates-fault"
+                >
+                    {move || fault.get().map(|(text, _)| text)}
                 </p>
                 <button
                     class="big"
@@ -145,14 +150,14 @@ fn Weekdays(view: Part<Option<DatesView>>, shell: Shell) -> impl IntoView {
                 {move || {
                     days.with(|days| {
                         days.iter()
-                            .map(|(at, short, long, on)| {
+                            .map(|(at, short, said, on)| {
                                 let at = *at;
                                 view! {
                                     <button
                                         class="segment"
                                         type="button"
                                         data-key=format!("weekday.{at}")
-                                        aria-label=*long
+                                        aria-label=said.clone()
                                         aria-pressed=on.to_string()
                                         on:click=shell.sends(tap(CalendarTap::Weekday(at)))
                                     >

@@ -9,7 +9,7 @@ use super::super::pictures::{Glyph, glyph};
 use super::{shape, tap};
 use crate::app::calendar::CalendarTap;
 use crate::app::view::calendar::{CalendarView, DayCell};
-use crate::app::words::calendar::{self as words, State};
+use crate::app::words::calendar as words;
 use crate::ui::markup::view;
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -19,6 +19,7 @@ use crate::ui::widgets::clicked;
 pub fn Grid(view: Part<CalendarView>, shell: Shell) -> impl IntoView {
     let month = Part::new(move || view.with(|v| v.month.clone()));
     let weekdays = Part::new(move || view.with(|v| v.weekdays.clone()));
+    let states = Part::new(move || view.with(|v| v.states.clone()));
     let weeks = Part::new(move || view.with(|v| (v.weeks.clone(), v.at)));
     let step = move |key: &'static str, label: &'static str, on: bool, sign: Glyph| {
         view! {
@@ -51,8 +52,8 @@ pub fn Grid(view: Part<CalendarView>, shell: Shell) -> impl IntoView {
                         weekdays
                             .with(|days| {
                                 days.iter()
-                                    .map(|(short, long)| {
-                                        view! { <span role="columnheader" aria-label=*long>{*short}</span> }
+                                    .map(|(short, said)| {
+                                        view! { <span role="columnheader" aria-label=said.clone()>{*short}</span> }
                                     })
                                     .collect::<Vec<_>>()
                             })
@@ -77,12 +78,15 @@ pub fn Grid(view: Part<CalendarView>, shell: Shell) -> impl IntoView {
                         })
                 }}
             </div>
-            <ul class="cal-words">
-                {[State::Held, State::Planned, State::Bare, State::Missed, State::Dropped]
-                    .map(|state| view! { <li>{shape(state)} {words::state(state)}</li> })
-                    .into_iter()
-                    .collect::<Vec<_>>()}
-            </ul>
+            {move || {
+                states.with(|states| {
+                    let items: Vec<_> = states
+                        .iter()
+                        .map(|state| view! { <li>{shape(*state)} {words::state(*state)}</li> })
+                        .collect();
+                    (!items.is_empty()).then(|| view! { <ul class="cal-words">{items}</ul> })
+                })
+            }}
         </section>
     }
 }

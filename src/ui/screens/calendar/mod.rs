@@ -35,13 +35,13 @@ pub fn Calendar(view: Part<CalendarView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="calendar">
             <Head title=words::TITLE.to_owned() shell back=(Screen::Today, BACK_TO_TODAY) />
             {move || set.with(|set| set.as_ref().map(|(line, way)| was_set(line, way, shell)))}
-            <Grid view shell />
             <Show when=move || empty.get()>
-                <section class="empty cal-empty">
-                    <h2 class="empty-heading">{words::EMPTY}</h2>
+                <section class="cal-empty">
+                    <h2 class="lead">{words::EMPTY}</h2>
                     <p>{words::EMPTY_LINE}</p>
                 </section>
             </Show>
+            <Grid view shell />
             {move || {
                 season
                     .with(|lines| {

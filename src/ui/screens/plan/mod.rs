@@ -14,7 +14,7 @@ use leptos::prelude::*;
 use self::editor::PartSheet;
 use self::strip::fitted_line;
 use self::timeline::Timeline;
-use super::parts::{Head, Stepper};
+use super::parts::{Head, Stepper, WayTo};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::plan::PlanTap;
@@ -105,6 +105,7 @@ fn Empty(view: Part<PlanView>, shell: Shell) -> impl IntoView {
                     })
             })
         }}
+        <ToDates view shell />
         <div class="foot">
             <Show when=move || now.get()>
                 <button class="quiet" type="button" data-key="plan-as-it-goes" on:click=shell.sends(tap(PlanTap::AsItGoes))>
@@ -124,6 +125,16 @@ fn Empty(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     }
 }
 
+/// The way to the dates, but from a date's own plan, which leads back there.
+#[component]
+fn ToDates(view: Part<PlanView>, shell: Shell) -> impl IntoView {
+    let of_date = view.with_untracked(|v| v.of_date);
+    (!of_date).then(|| {
+        let (label, line) = (calendar_words::TITLE, calendar_words::LINE);
+        view! { <WayTo key="plan-calendar" label line to=Screen::Calendar shell /> }
+    })
+}
+
 #[component]
 fn Made(view: Part<PlanView>, shell: Shell) -> impl IntoView {
     let troubles = Part::new(move || view.with(|v| v.troubles.clone()));
@@ -136,6 +147,7 @@ fn Made(view: Part<PlanView>, shell: Shell) -> impl IntoView {
         <Timeline view shell />
         <Balance view />
         <Times view shell />
+        <ToDates view shell />
         <Show when=move || !running.get()>
             <button class="quiet" type="button" data-key="plan-throw" on:click=shell.sends(tap(PlanTap::Thrown))>
                 {words::THROW}
