@@ -134,10 +134,14 @@ fn pressed(ev: &KeyboardEvent, shell: Shell) {
     focus_later();
 }
 
-/// The days are drawn anew when one is picked: the same day has the focus again.
+/// The days are drawn anew when one is picked: the same day has the focus again, and stands above what opened at the thumb.
 fn focus_later() {
     request_animation_frame(|| {
         let found = document().query_selector(".cal-grid [data-at]").ok().flatten();
+        if let Some(picked) = found.as_ref().filter(|day| day.class_list().contains("is-picked")) {
+            // `scroll-margin` leaves the room.
+            picked.scroll_into_view_with_bool(false);
+        }
         if let Some(day) = found.as_ref().and_then(|found| found.dyn_ref::<HtmlElement>())
             && let Err(why) = day.focus()
         {
