@@ -121,7 +121,7 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     match report {
         Report::CopyLeft { .. } | Report::FileChosen { .. } => copies::heard(model, report),
         Report::DatesLeft { how, left } => {
-            calendar::left(model, how, left);
+            calendar::file::left(model, how, left);
             Vec::new()
         }
         Report::Worked { job, answer } => work::worked(model, job, answer),

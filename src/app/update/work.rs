@@ -28,7 +28,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             copies::copied(model, how, ReadyCopy { name, clock, wall_ms: at.0, whole, parcels, waits }, missing)
         }
         (Job::Copy { how, all: false, .. }, Answer::CopyNeedsAll) => vec![copies::write_copy(model, how, true)],
-        (Job::Dates { name, how, asked_ms, .. }, Answer::Dated) => calendar::written(model, name, how, asked_ms),
+        (Job::Dates { name, how, asked_ms, .. }, Answer::Dated) => calendar::file::written(model, name, how, asked_ms),
         (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {
             copies::looked(model, key, from, news, nothing_new);
             Vec::new()
@@ -103,7 +103,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         }
         Job::Levels { .. } => model.weeks.trouble = Some(sentence),
         Job::Copy { .. } => copies::not_copied(model, sentence),
-        Job::Dates { .. } => calendar::not_written(model, sentence),
+        Job::Dates { .. } => calendar::file::not_written(model, sentence),
         Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),
     }
     Vec::new()
