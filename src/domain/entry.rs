@@ -4,9 +4,10 @@
 use super::calendar::PracticeDate;
 use super::drill::DrillSpec;
 use super::ids::{
-    Clock, ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId,
+    Clock, ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, NoteId, PartNo, Place, PlanId, PlayerId, PracticeId,
     RallyId, Revision, Round, RunId, ShirtNumber, Step,
 };
+use super::notes::{Asked, Note, Spot};
 use super::plan::Plan;
 use super::skill::{Feed, GoodFrom, Outcome, Role, ServeStyle};
 use super::time::Stamp;
@@ -280,8 +281,29 @@ pub enum Fact {
     },
 
     NoteWritten {
-        about: NoteAbout,
-        text: String,
+        spot: Spot,
+        note: Note,
+    },
+    /// The note as it is from now on, whole. Where it was noted stays.
+    NoteChanged {
+        note: NoteId,
+        revision: Revision,
+        changed: Note,
+    },
+    QuestionAsked {
+        spot: Spot,
+        asked: Asked,
+    },
+    /// The coach's own tags, whole.
+    NoteTagsChanged {
+        revision: Revision,
+        tags: Vec<String>,
+    },
+    /// The coach's own questions of a drill, or of any (`None`), whole.
+    QuestionsChanged {
+        drill: Option<DrillId>,
+        revision: Revision,
+        questions: Vec<String>,
     },
 
     /// A kind that this version doesn't know: its body as it came, given out again untouched.
@@ -297,7 +319,8 @@ impl Fact {
         matches!(self, Fact::ContactNoted { .. } | Fact::CountTold { .. } | Fact::RallyNoted { .. })
     }
 
-    /// The run this fact belongs to, where it belongs to one. `RunStarted` names its run by its own identity.
+    /// The run this fact belongs to, where it belongs to one. `RunStarted` names its run by its own identity. A note that was written
+    /// in a run belongs to its practice: it changes nothing on the board, and undo there passes it by.
     pub fn run(&self, id: EntryId) -> Option<RunId> {
         match self {
             Fact::RunStarted { .. } => Some(RunId(id)),
@@ -319,7 +342,6 @@ impl Fact {
             | Fact::ContactsCorrected { run, .. }
             | Fact::EffortCorrected { run, .. } => Some(*run),
             Fact::EntryTakenBack { run, .. } => *run,
-            Fact::NoteWritten { about: NoteAbout::Run(run), .. } => Some(*run),
             _ => None,
         }
     }
@@ -452,12 +474,4 @@ pub struct Correction {
     pub player: Option<PlayerId>,
     pub outcome: Outcome,
     pub step: Step,
-}
-
-/// What a note is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum NoteAbout {
-    Practice(PracticeId),
-    Run(RunId),
-    Player(PlayerId),
 }

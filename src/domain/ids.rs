@@ -87,6 +87,8 @@ named_by_entry! {
     PlanId,
     /// A date of a practice, named by the entry that set it.
     DateId,
+    /// A note, named by the entry that wrote it.
+    NoteId,
 }
 
 /// The number on a shirt, 0 to 999.

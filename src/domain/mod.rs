@@ -8,6 +8,7 @@ pub mod library;
 pub mod lineup;
 pub mod log;
 pub mod lots;
+pub mod notes;
 pub mod plan;
 pub mod refit;
 pub mod replay;

@@ -7,6 +7,7 @@ use std::ops::Add;
 use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::lots::{Lot, lots};
+use super::notes::Remark;
 use super::plan::PlanDone;
 use super::plan::expect::Pace;
 use super::replay::base::Practice;
@@ -43,6 +44,10 @@ pub struct PracticeSummary {
     pub rounds: Vec<Groups>,
     /// What was planned, and how long each part of it went on.
     pub plan: Option<PlanDone>,
+    /// Its notes and questions as they stand, whole: they are read by child and by tag over all practices.
+    pub remarks: Vec<Remark>,
+    /// The entries that wrote them, those taken back too: a later change of one belongs here.
+    pub remark_ids: Vec<EntryId>,
     pub runs: Vec<RunSummary>,
 }
 
@@ -260,6 +265,8 @@ impl PracticeSummary {
             away: practice.away.clone(),
             rounds: Vec::new(),
             plan: None,
+            remarks: Vec::new(),
+            remark_ids: practice.remarks.clone(),
             runs: runs.map(RunSummary::of).collect(),
         }
     }
@@ -283,6 +290,10 @@ impl PracticeSummary {
 
     pub fn with_plan(self, plan: Option<PlanDone>) -> PracticeSummary {
         PracticeSummary { plan, ..self }
+    }
+
+    pub fn with_remarks(self, remarks: Vec<Remark>) -> PracticeSummary {
+        PracticeSummary { remarks, ..self }
     }
 
     /// Contacts, told counts and rallies, of all runs.

@@ -4,16 +4,18 @@
 use super::calendar::{push_date, take_date};
 use super::contact::{correction_text, push_contact, push_group, take_changes, take_contact, take_group};
 use super::json::{Fields, Misfit, Object, quoted};
+use super::notes::{push_note, push_spot, push_written, take_note, take_spot, take_written};
 use super::plan::{push_plan, take_plan};
 use super::play::{SAID, SIDES, push_groups, push_rally, push_wishes, take_groups, take_rally, take_side, take_wishes};
 use super::record::{IdText, RecordError};
 use super::spec::{push_feed, push_lineup, push_spec, take_feed, take_lineup, take_spec};
 use super::words::{GOOD_FROM, STYLES};
-use crate::domain::entry::{Fact, LineupCause, NoteAbout};
+use crate::domain::entry::{Fact, LineupCause};
 use crate::domain::ids::{
-    ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, PartNo, PlanId, PlayerId, PracticeId, RallyId, Revision,
-    RunId, ShirtNumber, Step,
+    ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, NoteId, PartNo, PlanId, PlayerId, PracticeId, RallyId,
+    Revision, RunId, ShirtNumber, Step,
 };
+use crate::domain::notes::Asked;
 
 /// Pushes `k` and the fields of the kind.
 pub(super) fn write(fact: &Fact, to: &mut Object) {
@@ -194,13 +196,24 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_change(to, "target", *target, *revision);
             to.yes_no("back", *back);
         }
-        Fact::NoteWritten { about, text } => {
-            match about {
-                NoteAbout::Practice(practice) => push_id(to, "practice", practice.0),
-                NoteAbout::Run(run) => push_id(to, "run", run.0),
-                NoteAbout::Player(player) => push_id(to, "player", player.0),
-            }
-            to.text("text", text);
+        Fact::NoteWritten { spot, note } => push_written(to, spot, note),
+        Fact::NoteChanged { note, revision, changed } => {
+            push_change(to, "note", note.0, *revision);
+            push_note(to, changed);
+        }
+        Fact::QuestionAsked { spot, asked } => {
+            push_spot(to, spot);
+            push_id(to, "player", asked.player.0);
+            to.text("question", &asked.question);
+        }
+        Fact::NoteTagsChanged { revision, tags } => {
+            to.number("rev", revision.0);
+            to.array("tags", tags.iter().map(|tag| quoted(tag)));
+        }
+        Fact::QuestionsChanged { drill, revision, questions } => {
+            push_maybe_id(to, "drill", drill.map(|drill| drill.0));
+            to.number("rev", revision.0);
+            to.array("questions", questions.iter().map(|question| quoted(question)));
         }
         Fact::Unknown { body, .. } => to.merge(body),
     }
@@ -356,7 +369,20 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             revision: take_revision(f)?,
             back: f.need("back")?,
         },
-        "note-written" => Fact::NoteWritten { about: take_about(f)?, text: f.text("text")?.into_owned() },
+        "note-written" => take_written(f)?,
+        "note-changed" => {
+            Fact::NoteChanged { note: NoteId(take_id(f, "note")?), revision: take_revision(f)?, changed: take_note(f)? }
+        }
+        "question-asked" => Fact::QuestionAsked {
+            spot: take_spot(f)?,
+            asked: Asked { player: take_player(f)?, question: f.text("question")?.into_owned() },
+        },
+        "note-tags-changed" => Fact::NoteTagsChanged { revision: take_revision(f)?, tags: f.need("tags")? },
+        "questions-changed" => Fact::QuestionsChanged {
+            drill: take_maybe_id(f, "drill")?.map(DrillId),
+            revision: take_revision(f)?,
+            questions: f.need("questions")?,
+        },
         _ => return Err(Misfit::Newer),
     })
 }
@@ -407,6 +433,10 @@ fn kind(fact: &Fact) -> &str {
         Fact::EffortCorrected { .. } => "effort-corrected",
         Fact::EntryTakenBack { .. } => "entry-taken-back",
         Fact::NoteWritten { .. } => "note-written",
+        Fact::NoteChanged { .. } => "note-changed",
+        Fact::QuestionAsked { .. } => "question-asked",
+        Fact::NoteTagsChanged { .. } => "note-tags-changed",
+        Fact::QuestionsChanged { .. } => "questions-changed",
         Fact::Unknown { kind, .. } => kind,
     }
 }
@@ -450,17 +480,6 @@ fn push_effort(to: &mut Object, player: Option<PlayerId>, kind: Option<&str>) {
     }
 }
 
-fn take_about(f: &mut Fields<'_>) -> Result<NoteAbout, Misfit> {
-    if let Some(practice) = take_maybe_id(f, "practice")? {
-        return Ok(NoteAbout::Practice(PracticeId(practice)));
-    }
-    if let Some(run) = take_maybe_id(f, "run")? {
-        return Ok(NoteAbout::Run(RunId(run)));
-    }
-    // A note about something that only a newer version has notes about.
-    take_maybe_player(f)?.map(NoteAbout::Player).ok_or(Misfit::Newer)
-}
-
 pub(super) fn push_change(to: &mut Object, name: &str, id: EntryId, revision: Revision) {
     push_id(to, name, id);
     to.number("rev", revision.0);
@@ -470,7 +489,7 @@ pub(super) fn take_revision(f: &mut Fields<'_>) -> Result<Revision, RecordError>
     Ok(Revision(f.need("rev")?))
 }
 
-fn push_id(to: &mut Object, name: &str, id: EntryId) {
+pub(super) fn push_id(to: &mut Object, name: &str, id: EntryId) {
     to.text(name, &id.to_string());
 }
 
@@ -488,7 +507,7 @@ pub(super) fn take_maybe_id(f: &mut Fields<'_>, name: &'static str) -> Result<Op
     Ok(f.maybe::<IdText>(name)?.map(|id| id.0))
 }
 
-fn take_player(f: &mut Fields<'_>) -> Result<PlayerId, RecordError> {
+pub(super) fn take_player(f: &mut Fields<'_>) -> Result<PlayerId, RecordError> {
     take_id(f, "player").map(PlayerId)
 }
 

@@ -61,7 +61,11 @@
 //! | `contacts-corrected` | `run`, `changes`: objects of `contact`, `rev`, `player?`, `outcome` with its mark, `step` |
 //! | `effort-corrected` | `run`, `effort`, `rev`, `player?`, `what?` |
 //! | `entry-taken-back` | `run?`, `target`, `rev`, `back` |
-//! | `note-written` | one of `practice`, `run`, `player`; `text` |
+//! | `note-written` | about a practice, run or child alone, without tags: one of `practice`, `run`, `player`; `text`. Else `in_practice?`, `in_run?`, `in_part?` (where it was noted), `about` (`practice part run children`), `players?`, `tags?`, `text` |
+//! | `note-changed` | `note`, `rev`, `about`, `players?`, `tags?`, `text` |
+//! | `question-asked` | `in_practice?`, `in_run?`, `in_part?`, `player`, `question` |
+//! | `note-tags-changed` | `rev`, `tags` |
+//! | `questions-changed` | `drill?` (else of any), `rev`, `questions` |
 //!
 //! `lineup`: `places` (identities, `null` for a gap), `waiting`, `servers`, `target?`, `getters?`, `groups?` (lists). `spec`: `name`; `skill` (`pass`, `serve`, `own` with
 //! `own`, its name); `board` (`floor` and `serve-floor` with `places`, `line`, `serve-line` and `propped` with `order` `in-turn`, `stays` or

@@ -113,7 +113,10 @@ pub(super) fn broken_by(entry: &Entry) -> Option<RuleBroken> {
         Fact::DateSet { date } | Fact::DateChanged { changed: date, .. } if !is_of_a_day(date) => {
             Some(RuleBroken::OutOfRange)
         }
-        Fact::NoteWritten { text, .. } => text_broken(text, MAX_TEXT_CHARS, |c| matches!(c, '\n' | '\t')),
+        Fact::NoteWritten { note, .. } | Fact::NoteChanged { changed: note, .. } => {
+            let text = || text_broken(&note.text, MAX_TEXT_CHARS, |c| matches!(c, '\n' | '\t'));
+            note.tags.iter().find_map(|tag| name_broken(tag)).or_else(text)
+        }
         fact => names(fact).into_iter().find_map(name_broken),
     }
 }
@@ -139,6 +142,10 @@ fn names(fact: &Fact) -> Vec<&str> {
         Fact::PlayerAdded { name, .. } | Fact::PlayerChanged { name, .. } => vec![name],
         Fact::DrillAdded { spec } | Fact::DrillChanged { spec, .. } => spec_names(&spec.name, &spec.skill),
         Fact::EffortKindsChanged { kinds, .. } => kinds.iter().map(String::as_str).collect(),
+        Fact::NoteTagsChanged { tags: texts, .. } | Fact::QuestionsChanged { questions: texts, .. } => {
+            texts.iter().map(String::as_str).collect()
+        }
+        Fact::QuestionAsked { asked, .. } => vec![&asked.question],
         Fact::PracticeStarted { title } => vec![title],
         Fact::WishesChanged { wishes, .. } => vec![&wishes.tag],
         Fact::RunStarted { spec, recorder, .. } => {

@@ -5,8 +5,10 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{lots, plan};
+use super::{lots, plan, record};
+use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{Clock, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, RunId};
+use crate::domain::notes::{Remark, What};
 use crate::domain::plan::PlanDone;
 use crate::domain::scoring::noted::Noted;
 use crate::domain::scoring::transition::Duel;
@@ -29,6 +31,9 @@ struct Practice {
     away: Vec<String>,
     rounds: Vec<Vec<Vec<String>>>,
     plan: Option<Planned>,
+    /// Each as the record that would write it now.
+    remarks: Vec<String>,
+    remark_ids: Vec<String>,
     runs: Vec<Run>,
 }
 
@@ -98,6 +103,8 @@ pub fn encode(summary: &PracticeSummary) -> String {
             let out = done.out.iter().map(|(part, title)| (part.0, title.clone())).collect();
             (done.id.0.to_string(), plan::text(&done.plan), ms, out)
         }),
+        remarks: summary.remarks.iter().map(|remark| record::encode(&written(remark))).collect(),
+        remark_ids: summary.remark_ids.iter().map(EntryId::to_string).collect(),
         runs: summary.runs.iter().map(run).collect(),
     };
     // Plain fields always serialise; an empty text is read as "make it again".
@@ -135,8 +142,30 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
             }),
             None => None,
         },
+        remarks: practice.remarks.iter().map(|text| remark_back(text)).collect::<Option<_>>()?,
+        remark_ids: practice.remark_ids.iter().map(|id| EntryId::from_text(id)).collect::<Option<_>>()?,
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
     })
+}
+
+/// A note or question as if it were written as it stands.
+fn written(remark: &Remark) -> Entry {
+    let spot = remark.spot;
+    let fact = match &remark.what {
+        What::Note(note) => Fact::NoteWritten { spot, note: note.clone() },
+        What::Asked(asked) => Fact::QuestionAsked { spot, asked: asked.clone() },
+    };
+    Entry { id: remark.id, clock: Clock::default(), at: remark.at, fact, extra: None }
+}
+
+fn remark_back(text: &str) -> Option<Remark> {
+    let entry = record::decode(text).ok()?;
+    let (spot, what) = match entry.fact {
+        Fact::NoteWritten { spot, note } => (spot, What::Note(note)),
+        Fact::QuestionAsked { spot, asked } => (spot, What::Asked(asked)),
+        _ => return None,
+    };
+    Some(Remark { id: entry.id, at: entry.at, spot, what })
 }
 
 fn run(run: &RunSummary) -> Run {

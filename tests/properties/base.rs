@@ -4,7 +4,10 @@ use chrono::{Days, NaiveDate};
 use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::{Entry, Fact, Lineup};
-use peppertally::domain::ids::{DateId, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, Revision, ShirtNumber};
+use peppertally::domain::ids::{
+    DateId, DrillId, EntryId, NoteId, PartNo, PlanId, PlayerId, PracticeId, Revision, ShirtNumber,
+};
+use peppertally::domain::notes::{Asked, Note, NoteAbout, Spot};
 use peppertally::domain::plan::Plan;
 use peppertally::domain::replay::base::Base;
 use peppertally::domain::skill::ServeStyle;
@@ -90,6 +93,26 @@ fn facts() -> impl Strategy<Value = Fact> {
             revision,
             practice: practice.map(PracticeId)
         }),
+        (id(), name()).prop_map(|(practice, text)| Fact::NoteWritten {
+            spot: Spot { practice: Some(PracticeId(practice)), ..Spot::default() },
+            note: Note { about: NoteAbout::Practice, tags: Vec::new(), text }
+        }),
+        (id(), revision(), name()).prop_map(|(note, revision, text)| Fact::NoteChanged {
+            note: NoteId(note),
+            revision,
+            changed: Note { about: NoteAbout::Part, tags: Vec::new(), text }
+        }),
+        (id(), id(), name()).prop_map(|(practice, player, question)| Fact::QuestionAsked {
+            spot: Spot { practice: Some(PracticeId(practice)), ..Spot::default() },
+            asked: Asked { player: PlayerId(player), question }
+        }),
+        (revision(), prop::collection::vec(name(), 0..3))
+            .prop_map(|(revision, tags)| Fact::NoteTagsChanged { revision, tags }),
+        (prop::option::of(id()), revision(), name()).prop_map(|(drill, revision, question)| Fact::QuestionsChanged {
+            drill: drill.map(DrillId),
+            revision,
+            questions: vec![question]
+        }),
         name().prop_map(|title| Fact::PracticeStarted { title }),
         id().prop_map(|id| Fact::PracticeEnded { practice: PracticeId(id) }),
         (id(), id(), revision(), any::<bool>()).prop_map(|(practice, player, revision, here)| Fact::PresenceNoted {
@@ -127,6 +150,7 @@ proptest! {
         // A plan that waits is no date's.
         let waits = one.plan_waiting();
         prop_assert!(one.dates().iter().all(|dated| dated.dropped || waits.is_none() || dated.plan != waits));
+        prop_assert_eq!(one.remarks(|_| true), two.remarks(|_| true));
         // What arrives twice changes nothing, and neither does what is not known.
         let unknown = Fact::Unknown { kind: "Newer".to_owned(), body: "{}".into() };
         for entry in log.iter().chain([&Page::new(8, 0).write(unknown)]) {

@@ -3,6 +3,7 @@
 mod calendar;
 mod ics;
 mod in_match;
+mod notes;
 mod plan;
 mod play;
 mod practice;
@@ -42,7 +43,7 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 6] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 7] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),
@@ -50,6 +51,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 6] {
         ("v2-match", in_match::entries()),
         ("v1-plan", plan::entries()),
         ("v1-calendar", calendar::entries()),
+        ("v1-notes", notes::entries()),
     ]
 }
 
@@ -82,7 +84,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 45);
+    assert_eq!(kinds.len(), 49);
 }
 
 #[test]

@@ -1,10 +1,11 @@
 //! An invented practice, the same for the same seed: twelve children, serves, passes in transition, a told count.
 
 use peppertally::domain::drill::{Board, DrillSpec, LineOrder, Rule, Transition};
-use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Turn};
+use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Turn};
 use peppertally::domain::ids::{
     Clock, ContactId, DrillId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber, Step,
 };
+use peppertally::domain::notes::{Note, NoteAbout, Spot};
 use peppertally::domain::skill::{Feed, FeedKind, GoodFrom, Outcome, PassGrade, Role, ServeOutcome, ServeStyle, Skill};
 use peppertally::domain::time::Stamp;
 
@@ -44,9 +45,10 @@ pub fn invented(seed: u64, n: usize) -> Invented {
     court.own(&specs[6], drills[6], n - 3 * (n / 4));
     court.told(&specs[5], drills[5]);
     court.page.wait(30_000, 60_000);
-    court
-        .page
-        .note(Fact::NoteWritten { about: NoteAbout::Practice(practice), text: "Long rows, tired at the end.".into() });
+    court.page.note(Fact::NoteWritten {
+        spot: Spot { practice: Some(practice), ..Spot::default() },
+        note: Note { about: NoteAbout::Practice, tags: Vec::new(), text: "Long rows, tired at the end.".into() },
+    });
     court.page.note(Fact::PracticeEnded { practice });
     Invented { squad, practice: court.page.entries }
 }

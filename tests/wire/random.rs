@@ -5,12 +5,13 @@ use super::{in_match, play};
 use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, Rule, Transition, TransitionEnd};
 use peppertally::domain::entry::{
-    Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Rally, Said, Side, Turn, Wishes,
+    Contact, Correction, Entry, Fact, Lineup, LineupCause, Rally, Said, Side, Turn, Wishes,
 };
 use peppertally::domain::ids::{
-    Clock, ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, PartNo, Place, PlanId, PlayerId, PracticeId,
+    Clock, ContactId, DateId, DrillId, EffortId, EntryId, GroupNo, NoteId, PartNo, Place, PlanId, PlayerId, PracticeId,
     RallyId, Revision, Round, RunId, ShirtNumber, Step,
 };
+use peppertally::domain::notes::{Asked, Note, NoteAbout, Spot};
 use peppertally::domain::plan::{Fitted, PartKind, Plan, PlanPart};
 use peppertally::domain::skill::{Feed, FeedKind, Outcome, ServeStyle, Skill};
 use peppertally::domain::time::Stamp;
@@ -312,6 +313,7 @@ fn fact() -> BoxedStrategy<Fact> {
         floor_fact(),
         (run(), contact()).prop_map(|(run, contact)| Fact::ContactNoted { run, contact }),
         correction_fact(),
+        note_fact(),
         ("[a-z]{1,8}", unknown_object())
             .prop_map(|(kind, body)| Fact::Unknown { kind: format!("new-{kind}"), body: body.into_boxed_str() }),
     ]
@@ -397,11 +399,6 @@ fn correction_fact() -> BoxedStrategy<Fact> {
             step: Step(step),
         },
     );
-    let about = prop_oneof![
-        id().prop_map(|id| NoteAbout::Practice(PracticeId(id))),
-        id().prop_map(|id| NoteAbout::Run(RunId(id))),
-        id().prop_map(|id| NoteAbout::Player(PlayerId(id))),
-    ];
     prop_oneof![
         (run(), vec(change, 0..4)).prop_map(|(run, changes)| Fact::ContactsCorrected { run, changes }),
         (run(), id(), revision(), option::of(player()), option::of(name())).prop_map(
@@ -411,7 +408,42 @@ fn correction_fact() -> BoxedStrategy<Fact> {
         ),
         (option::of(run()), id(), revision(), any::<bool>())
             .prop_map(|(run, target, revision, back)| Fact::EntryTakenBack { run, target, revision, back }),
-        (about, name()).prop_map(|(about, text)| Fact::NoteWritten { about, text: format!("{text}\n\t{text}") }),
+    ]
+    .boxed()
+}
+
+fn note_fact() -> BoxedStrategy<Fact> {
+    let spot = || {
+        (option::of(id()), option::of(run()), option::of(any::<u32>())).prop_map(|(practice, run, part)| Spot {
+            practice: practice.map(PracticeId),
+            run,
+            part: part.map(PartNo),
+        })
+    };
+    let about = prop_oneof![
+        select(vec![NoteAbout::Practice, NoteAbout::Part, NoteAbout::Run]),
+        vec(player(), 0..3).prop_map(NoteAbout::Children),
+    ];
+    let note = || {
+        (about.clone(), vec(name(), 0..3), name()).prop_map(|(about, tags, text)| Note {
+            about,
+            tags,
+            text: format!("{text}\n\t{text}"),
+        })
+    };
+    prop_oneof![
+        (spot(), note()).prop_map(|(spot, note)| Fact::NoteWritten { spot, note }),
+        (id(), revision(), note()).prop_map(|(note, revision, changed)| Fact::NoteChanged {
+            note: NoteId(note),
+            revision,
+            changed
+        }),
+        (spot(), player(), name())
+            .prop_map(|(spot, player, question)| Fact::QuestionAsked { spot, asked: Asked { player, question } }),
+        (revision(), vec(name(), 0..4)).prop_map(|(revision, tags)| Fact::NoteTagsChanged { revision, tags }),
+        (option::of(id()), revision(), vec(name(), 0..4)).prop_map(|(drill, revision, questions)| {
+            Fact::QuestionsChanged { drill: drill.map(DrillId), revision, questions }
+        }),
     ]
     .boxed()
 }

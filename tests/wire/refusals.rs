@@ -4,7 +4,8 @@ use super::properties::small;
 use super::{header, read, samples, sorted};
 use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::entry::Fact;
-use peppertally::domain::ids::EntryId;
+use peppertally::domain::ids::{EntryId, NoteId, Revision};
+use peppertally::domain::notes::{Asked, Note};
 use peppertally::wire::file::{self, Limits, MAX_NAME_CHARS, MAX_TEXT_CHARS, Refusal, RuleBroken, Spot};
 use peppertally::wire::record::{self, RecordError};
 
@@ -156,9 +157,17 @@ fn one_identity_twice() {
 #[test]
 fn texts_that_people_read() {
     let entry = samples::every_kind().into_iter().find(|e| matches!(e.fact, Fact::NoteWritten { .. })).unwrap();
-    let Fact::NoteWritten { about, .. } = entry.fact else { unreachable!() };
+    let Fact::NoteWritten { spot, note: of } = entry.fact.clone() else { unreachable!() };
     let name = |name: String| Fact::PlayerAdded { name, number: None };
-    let note = |text: String| Fact::NoteWritten { about, text };
+    let note = |text: String| Fact::NoteWritten { spot, note: Note { text, ..of.clone() } };
+    let tags = |tag: String| Fact::NoteTagsChanged { revision: Revision(1), tags: vec![tag] };
+    let tagged = |tag: String| Fact::NoteChanged {
+        note: NoteId(entry.id),
+        revision: Revision(1),
+        changed: Note { tags: vec![tag], ..of.clone() },
+    };
+    let asked = |question: String| Fact::QuestionAsked { spot, asked: Asked { player: samples::MIRA, question } };
+    let questions = |one: String| Fact::QuestionsChanged { drill: None, revision: Revision(1), questions: vec![one] };
     for (fact, expected) in [
         (name("\u{e9}".repeat(MAX_NAME_CHARS)), None),
         (name("\u{e9}".repeat(MAX_NAME_CHARS + 1)), Some(RuleBroken::TextTooLong)),
@@ -168,6 +177,12 @@ fn texts_that_people_read() {
         (note("a\u{0}b".into()), Some(RuleBroken::ControlCharacter)),
         (note("a".repeat(MAX_TEXT_CHARS)), None),
         (note("a".repeat(MAX_TEXT_CHARS + 1)), Some(RuleBroken::TextTooLong)),
+        (tags("a\nb".into()), Some(RuleBroken::ControlCharacter)),
+        (tagged("a".repeat(MAX_NAME_CHARS)), None),
+        (tagged("a".repeat(MAX_NAME_CHARS + 1)), Some(RuleBroken::TextTooLong)),
+        (asked("a\u{0}b".into()), Some(RuleBroken::ControlCharacter)),
+        (asked("a".repeat(MAX_NAME_CHARS)), None),
+        (questions("a".repeat(MAX_NAME_CHARS + 1)), Some(RuleBroken::TextTooLong)),
     ] {
         let mut entry = entry.clone();
         entry.fact = fact;

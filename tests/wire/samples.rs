@@ -2,11 +2,12 @@
 //! change one, add the new ones behind.
 
 use peppertally::domain::drill::{Board, DrillSpec, DuelBetween, LineOrder, OnFloor, Rule, Transition, TransitionEnd};
-use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, NoteAbout, Turn};
+use peppertally::domain::entry::{Contact, Correction, Entry, Fact, Lineup, LineupCause, Turn};
 use peppertally::domain::ids::{
     Clock, ContactId, DrillId, EffortId, EntryId, Place, PlayerId, PracticeId, Revision, Round, RunId, ShirtNumber,
     Step,
 };
+use peppertally::domain::notes::{Note, NoteAbout, Spot};
 use peppertally::domain::skill::{Feed, FeedKind, GoodFrom, Outcome, PassGrade, Role, ServeOutcome, ServeStyle, Skill};
 use peppertally::domain::time::Stamp;
 
@@ -249,8 +250,14 @@ fn others(pages: &mut Pages) {
     for (run, back) in [(Some(RUN), true), (None, false)] {
         pages.note(Fact::EntryTakenBack { run, target: contact.0, revision: Revision(2), back });
     }
-    for about in [NoteAbout::Practice(PRACTICE), NoteAbout::Run(RUN), NoteAbout::Player(MIRA)] {
-        pages.note(Fact::NoteWritten { about, text: "two\n\tlines \\ \"quoted\"".into() });
+    let nowhere = Spot::default();
+    for (spot, about) in [
+        (Spot { practice: Some(PRACTICE), ..nowhere }, NoteAbout::Practice),
+        (Spot { run: Some(RUN), ..nowhere }, NoteAbout::Run),
+        (nowhere, NoteAbout::Children(vec![MIRA])),
+    ] {
+        let text = "two\n\tlines \\ \"quoted\"".into();
+        pages.note(Fact::NoteWritten { spot, note: Note { about, tags: Vec::new(), text } });
     }
     pages.note(Fact::RunFinished { run: RUN });
     pages.note(Fact::PracticeEnded { practice: PRACTICE });

@@ -7,7 +7,7 @@ use super::super::effect::Effect;
 use super::super::model::{Model, PackedPractice, StorageState};
 use super::super::screen::Screen;
 use super::super::work::{Job, KeyedSummary};
-use crate::domain::entry::{Entry, Fact, NoteAbout};
+use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{EntryId, PracticeId, RunId};
 use crate::wire::{record, summary};
 
@@ -30,13 +30,14 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
 
 /// Packed practices with loose entries were corrected, or opened again: those are read.
 pub fn corrected(model: &mut Model) -> Vec<Effect> {
-    let (mut of_run, mut of_ending, mut of_plan) = (BTreeMap::new(), BTreeMap::new(), BTreeMap::new());
+    let (mut of_run, mut of_target, mut of_plan) = (BTreeMap::new(), BTreeMap::new(), BTreeMap::new());
     let mut unread = BTreeSet::new();
     for PackedPractice { summary, .. } in model.packed.values().filter(|p| !p.read) {
         unread.insert(summary.practice);
         of_plan.extend(summary.plan.as_ref().map(|done| (done.id, summary.practice)));
         of_run.extend(summary.runs.iter().map(|r| (r.run, summary.practice)));
-        of_ending.extend(summary.endings.iter().map(|ending| (*ending, summary.practice)));
+        let targets = summary.endings.iter().chain(&summary.remark_ids);
+        of_target.extend(targets.map(|target| (*target, summary.practice)));
     }
     let practice_of = |entry: &Entry| match &entry.fact {
         Fact::PracticeEnded { practice }
@@ -45,8 +46,11 @@ pub fn corrected(model: &mut Model) -> Vec<Effect> {
         | Fact::PartEnded { practice, .. }
         | Fact::RunStarted { practice, .. } => Some(*practice),
         Fact::PlanChanged { plan, .. } => of_plan.get(plan).copied(),
-        Fact::NoteWritten { about: NoteAbout::Practice(practice), .. } => Some(*practice),
-        Fact::EntryTakenBack { run: None, target, .. } => of_ending.get(target).copied(),
+        Fact::NoteWritten { spot, .. } | Fact::QuestionAsked { spot, .. } => {
+            spot.practice.or_else(|| of_run.get(&spot.run?).copied())
+        }
+        Fact::NoteChanged { note, .. } => of_target.get(&note.0).copied(),
+        Fact::EntryTakenBack { run: None, target, .. } => of_target.get(target).copied(),
         fact => of_run.get(&fact.run(entry.id)?).copied(),
     };
     let loose = model.loose.iter().filter_map(|id| model.own.get(*id));

@@ -120,11 +120,13 @@ pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>,
     }
     let folded: Vec<RunState> =
         practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect();
-    let plan = Base::fold(kept.iter().copied()).plan_done(practice.id);
+    let base = Base::fold(kept.iter().copied());
+    let (plan, remarks) = (base.plan_done(practice.id), base.remarks_of(practice));
     let rounds = together::rounds(practice, kept.into_iter());
     PracticeSummary::of(practice, folded.iter())
         .with_rounds(rounds)
         .with_plan(plan)
+        .with_remarks(remarks)
         .with_clocks(own.iter().filter(|e| practice.holds(e)))
 }
 

@@ -4,7 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::drill::DrillSpec;
-use super::super::entry::{Entry, Fact, NoteAbout, Wishes};
+use super::super::entry::{Entry, Fact, Wishes};
 use super::super::ids::{
     Clock, DateId, DrillId, EntryId, PlanId, PlayerId, PracticeId, Revision, RunId, ShirtNumber, Step,
 };
@@ -15,6 +15,7 @@ use super::super::skill::ServeStyle;
 use super::super::time::Stamp;
 use super::amend::{Rank, keep_higher};
 use super::dates::DateFacts;
+use super::notes::Noted;
 use crate::stats::arrange::arranged;
 
 /// Everything known outside the runs.
@@ -29,6 +30,7 @@ pub struct Base {
     pub(super) plans: BTreeMap<PlanId, (Rank, Plan)>,
     /// In the order of their identity.
     pub(super) dates: Vec<(DateId, DateFacts)>,
+    pub(super) noted: Noted,
     taken: BTreeMap<EntryId, (Rank, bool)>,
 }
 
@@ -59,6 +61,8 @@ pub struct Practice {
     pub plan: Option<PlanId>,
     /// Every part that was begun or ended, taken back or not.
     pub marks: Vec<EntryId>,
+    /// Every note and question of it, taken back or not.
+    pub remarks: Vec<EntryId>,
 }
 
 impl Practice {
@@ -73,10 +77,11 @@ impl Practice {
             | Fact::GroupsMade { practice, .. } => *practice == self.id,
             Fact::PlanMade { .. } => self.plan == Some(PlanId(entry.id)),
             Fact::PlanChanged { plan, .. } => self.plan == Some(*plan),
-            Fact::NoteWritten { about: NoteAbout::Practice(about), .. } => *about == self.id,
+            Fact::NoteWritten { spot, .. } | Fact::QuestionAsked { spot, .. } => self.holds_spot(spot),
+            Fact::NoteChanged { note, .. } => self.remarks.contains(&note.0),
             Fact::RunStarted { practice, .. } => *practice == self.id,
             Fact::EntryTakenBack { run: None, target, .. } => {
-                self.endings.contains(target) || self.marks.contains(target)
+                self.endings.contains(target) || self.marks.contains(target) || self.remarks.contains(target)
             }
             fact => fact.run(entry.id).is_some_and(|run| self.runs.contains(&run)),
         }
@@ -108,6 +113,8 @@ pub(super) struct PracticeFacts {
     groups: Option<(Rank, Vec<Vec<PlayerId>>)>,
     /// Parts begun and ended, with the plan of those that were begun.
     pub(super) marks: BTreeMap<Order, (Mark, Option<PlanId>)>,
+    /// Notes and questions, in the order of their identity.
+    remarks: BTreeSet<EntryId>,
 }
 
 const FIRST: Revision = Revision(0);
@@ -204,6 +211,15 @@ impl Base {
                 if let Some(won) = slot {
                     self.taken.insert(*target, won);
                 }
+            }
+            Fact::NoteWritten { spot, .. } | Fact::QuestionAsked { spot, .. } => {
+                if let Some(practice) = spot.practice {
+                    self.practices.entry(practice).or_default().remarks.insert(entry.id);
+                }
+                self.noted.note(entry);
+            }
+            Fact::NoteChanged { .. } | Fact::NoteTagsChanged { .. } | Fact::QuestionsChanged { .. } => {
+                self.noted.note(entry);
             }
             _ => self.note_date(entry),
         }
@@ -307,6 +323,7 @@ impl Base {
             groups: facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default(),
             plan: self.plan_followed(facts),
             marks: facts.marks.keys().map(|order| order.id).collect(),
+            remarks: facts.remarks.iter().copied().collect(),
         })
     }
 

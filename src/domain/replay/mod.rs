@@ -6,6 +6,7 @@ pub mod base;
 mod dates;
 mod in_match;
 pub mod line;
+mod notes;
 pub mod part;
 pub mod places;
 mod plans;
