@@ -4,6 +4,7 @@ use super::calendar::CalendarTap;
 use super::effect::Call;
 use super::groups::GroupsTap;
 use super::library::LibraryTap;
+use super::notes::NotesTap;
 use super::plan::PlanTap;
 use super::remote::Stands;
 use super::screen::Screen;
@@ -42,6 +43,8 @@ pub enum Action {
     Plan(PlanTap),
     /// Of the season calendar.
     Calendar(CalendarTap),
+    /// Of notes, and of questions asked.
+    Notes(NotesTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

@@ -9,6 +9,7 @@ pub mod groups;
 pub mod library;
 pub mod model;
 pub mod names;
+pub mod notes;
 pub mod plan;
 pub mod remote;
 pub mod screen;

@@ -10,6 +10,7 @@ use super::effect::{LockState, Trouble};
 use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::library::{Shelf, Sought};
 use super::names::Names;
+use super::notes::NotesDraft;
 use super::plan::PlanDraft;
 use super::screen::Screen;
 use super::settings::Settings;
@@ -173,6 +174,7 @@ pub struct Drafts {
     pub sought: Sought,
     pub plan: PlanDraft,
     pub calendar: CalendarDraft,
+    pub notes: NotesDraft,
 }
 
 /// What is tapped on the screen of groups and not an entry.

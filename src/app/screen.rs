@@ -36,6 +36,14 @@ pub enum Screen {
     PracticeReport(PracticeId),
     /// How a child is doing over weeks; `None`: everyone.
     Weeks(Option<PlayerId>),
+    /// A note is written; a question is asked.
+    Note,
+    Ask,
+    /// All notes and questions, and one of them.
+    Notes,
+    Remark(EntryId),
+    /// Who was asked, noted, seen; and who wasn't for a while.
+    Heard,
     Share,
     /// Settings of this phone.
     Phone,
@@ -68,6 +76,11 @@ impl Screen {
             Screen::PracticeReport(id) => format!("after/{}", id.0),
             Screen::Weeks(None) => "weeks".to_owned(),
             Screen::Weeks(Some(id)) => format!("weeks/{}", id.0),
+            Screen::Note => "note".to_owned(),
+            Screen::Ask => "ask".to_owned(),
+            Screen::Notes => "notes".to_owned(),
+            Screen::Remark(id) => format!("notes/{id}"),
+            Screen::Heard => "asked".to_owned(),
             Screen::Share => "share".to_owned(),
             Screen::Phone => "phone".to_owned(),
             Screen::Install => "install".to_owned(),
@@ -102,6 +115,11 @@ impl Screen {
             ("after", Some(_)) => Screen::PracticeReport(PracticeId(id()?)),
             ("weeks", None) => Screen::Weeks(None),
             ("weeks", Some(_)) => Screen::Weeks(Some(PlayerId(id()?))),
+            ("note", None) => Screen::Note,
+            ("ask", None) => Screen::Ask,
+            ("notes", None) => Screen::Notes,
+            ("notes", Some(_)) => Screen::Remark(id()?),
+            ("asked", None) => Screen::Heard,
             ("share", None) => Screen::Share,
             ("phone", None) => Screen::Phone,
             ("install", None) => Screen::Install,
@@ -115,6 +133,8 @@ impl Screen {
             Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills => Some(Tab::Today),
             Screen::Today | Screen::Drill(_) | Screen::Groups => Some(Tab::Today),
             Screen::Plan | Screen::DatePlan(_) | Screen::Calendar | Screen::Dates(_) => Some(Tab::Today),
+            Screen::Note | Screen::Ask => Some(Tab::Today),
+            Screen::Notes | Screen::Remark(_) | Screen::Heard => Some(Tab::After),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) => Some(Tab::After),

@@ -33,6 +33,9 @@ pub struct Settings {
     pub groups_n: u8,
     /// Balls in the hall.
     pub balls: u8,
+    /// Words of a note that is not kept yet, and of one that is being changed (its identity first): they outlive the page.
+    pub note_words: String,
+    pub note_changing: Option<(String, String)>,
 }
 
 /// How groups are made.
@@ -112,6 +115,8 @@ impl Default for Settings {
             groups_by_size: false,
             groups_n: 3,
             balls: 12,
+            note_words: String::new(),
+            note_changing: None,
         }
     }
 }

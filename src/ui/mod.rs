@@ -32,6 +32,7 @@ use screens::{
     library::Library,
     library_drill::LibraryDrill,
     my_drills::MyDrills,
+    notes::{Asking, Heard, Notes, Noting, OneRemark},
     phone::Phone,
     plan::Plan,
     practice_report::PracticeReport,
@@ -114,6 +115,11 @@ fn screen_of(screen: Screen, shell: Shell) -> AnyView {
         Screen::Weeks(Some(id)) => {
             view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> }
         }
+        Screen::Note => view! { <Noting view=shell.view(view::notes::pad) shell /> },
+        Screen::Ask => view! { <Asking view=shell.view(view::notes::ask) shell /> },
+        Screen::Notes => view! { <Notes view=shell.view(view::notes::notes) shell /> },
+        Screen::Remark(id) => view! { <OneRemark view=shell.view(move |m| view::notes::one(m, id)) shell /> },
+        Screen::Heard => view! { <Heard view=shell.view(view::notes::heard) shell /> },
         Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> },
         Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> },
         Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> },

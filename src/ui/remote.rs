@@ -50,6 +50,10 @@ fn hear(remote: &Remote, press: &KeyboardEvent) -> bool {
     if matches!(press.key().as_str(), "Enter" | " ") && on_board(WAY_OUT).is_some() {
         return false;
     }
+    // Whoever types a note means letters.
+    if on_board("textarea:focus").is_some() {
+        return false;
+    }
     let mut did = false;
     for stands in remote.senses(&press.key()) {
         let Some(key) = on_board(&format!("[data-key='{}']", stands.id())) else { continue };

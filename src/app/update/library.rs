@@ -31,14 +31,21 @@ pub fn act(model: &mut Model, tap: LibraryTap) -> Vec<Effect> {
 
 /// The screen at hand shows the library, or something of it. `anew`: one that failed before is tried again.
 pub fn wanted(model: &mut Model, anew: bool) -> Option<Effect> {
-    let shows =
-        matches!(model.screen, Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills | Screen::Drill(Some(_)));
+    let shows = matches!(
+        model.screen,
+        Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills | Screen::Drill(Some(_)) | Screen::Ask
+    );
+    if shows { asked_for(model, anew) } else { None }
+}
+
+/// Its file is wanted: read, unless it has been or is being read.
+pub fn asked_for(model: &mut Model, anew: bool) -> Option<Effect> {
     let due = match model.shelf {
         Shelf::Unasked => true,
         Shelf::Failed(_) => anew,
         Shelf::Reading | Shelf::Read(_) => false,
     };
-    if !shows || !due {
+    if !due {
         return None;
     }
     model.shelf = Shelf::Reading;

@@ -194,6 +194,7 @@ fn prepared(model: &mut Model) -> Vec<Effect> {
         Screen::Drill(id) => drill.as_ref().is_none_or(|d| d.drill != id),
         Screen::Run(_) | Screen::Groups => true,
         Screen::Dates(of) => model.drafts.calendar.form.as_ref().is_none_or(|form| form.of != of),
+        Screen::Note | Screen::Ask | Screen::Remark(_) => super::notes::lacks(model),
         _ => false,
     };
     super::prepare(model, lacks)

@@ -7,6 +7,7 @@ mod game;
 mod groups;
 mod library;
 mod life;
+mod notes;
 mod owner;
 mod packing;
 mod phone;
@@ -77,6 +78,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::Groups(tap) => groups::act(model, tap),
         Action::Plan(tap) => plan::act(model, tap),
         Action::Calendar(tap) => calendar::act(model, tap),
+        Action::Notes(tap) => notes::act(model, tap),
 
         Action::Library(tap) => library::act(model, tap),
 
@@ -127,6 +129,7 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
         Report::Worked { job, answer } => work::worked(model, job, answer),
         Report::Library(text) => {
             library::read(model, text);
+            notes::library_came(model);
             Vec::new()
         }
         _ => life::heard(model, report),
@@ -174,6 +177,7 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
         Screen::Drill(drill) if lacks => practice::open_drill(model, drill),
         Screen::Groups if lacks => groups::open(model),
         Screen::Dates(of) if lacks => calendar::open_form(model, of),
+        Screen::Note | Screen::Ask | Screen::Remark(_) if lacks => notes::open(model),
         Screen::Run(_) if lacks => effects.extend(owner::open(model)),
         _ => {}
     }
@@ -189,6 +193,7 @@ fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
         Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
         Screen::Weeks(_) => return super::weeks::want(model),
+        Screen::Remark(id) => super::notes::packed_with(model, id),
         _ => None,
     };
     packing::want(model, id?)

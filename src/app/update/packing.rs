@@ -89,6 +89,7 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
         packed.read = true;
         packed.own_here = true;
     }
+    super::notes::practice_came(model);
     if model.own.get(id.0).is_some() && model.base.practice(id).is_some_and(|p| !p.ended) {
         model.packed.remove(&id);
         effects.extend(super::life::resume(model));
@@ -175,6 +176,8 @@ pub fn practice_on_screen(model: &Model) -> Option<PracticeId> {
         Screen::Run(run) | Screen::Contacts(run) | Screen::RunReport(run) => {
             unread_practice_of(model, run).or_else(|| model.runs.get(&run).map(|r| r.practice))
         }
+        Screen::Remark(id) => super::super::notes::packed_with(model, id)
+            .or_else(|| model.base.remark(id).and_then(|remark| remark.spot.practice)),
         _ => None,
     }
 }

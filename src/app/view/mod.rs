@@ -4,6 +4,7 @@ pub mod board;
 pub mod calendar;
 pub mod groups;
 pub mod library;
+pub mod notes;
 pub mod own_goal;
 pub mod plan;
 pub mod report;

@@ -137,6 +137,8 @@ pub struct PracticeReportView {
     /// Planned and done, where practice followed a plan.
     pub plan: Option<super::plan::AfterPlan>,
     pub efforts: Vec<EffortLine>,
+    /// Notes and questions, for the coach.
+    pub remarks: Vec<super::notes::RemarkRow>,
     /// "Everyone was here.", "Away: Bram. Went early: Tove."
     pub presence: String,
     /// The practice is packed and being read.

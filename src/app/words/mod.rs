@@ -11,6 +11,7 @@ pub mod groups;
 pub mod in_match;
 pub mod ladder;
 pub mod library;
+pub mod notes;
 pub mod panic;
 pub mod plan;
 pub mod remote;

@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head, closed_hint};
+use super::parts::{Empty, Head, WayTo, closed_hint};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
 use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::report::{AfterView, PracticeRow};
 use crate::app::view::today::Picture;
-use crate::app::words::{screens as words, weeks};
+use crate::app::words::{notes as note_words, screens as words, weeks};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -58,6 +58,8 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
             <Head title=words::AFTER.to_owned() shell />
             {live(body)}
             {live(hint)}
+            <WayTo key="notes" label=note_words::ALL line=note_words::ALL_LINE to=Screen::Notes shell />
+            <WayTo key="heard" label=note_words::HEARD line=note_words::HEARD_LINE to=Screen::Heard shell />
             <div class="foot">{live(key)}</div>
         </main>
     }

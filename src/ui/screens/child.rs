@@ -2,12 +2,15 @@
 
 use leptos::prelude::*;
 
+use super::notes::{remarks, tap};
 use super::parts::{Choice, Head, NotHere};
 use super::pictures::{Glyph, glyph, serving};
 use crate::app::action::Action;
+use crate::app::notes::NotesTap;
 use crate::app::screen::Screen;
+use crate::app::view::notes::of_child;
 use crate::app::view::squad::ChildView;
-use crate::app::words::{screens as words, weeks};
+use crate::app::words::{notes as note_words, screens as words, weeks};
 use crate::domain::skill::ServeStyle;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
@@ -45,9 +48,19 @@ fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
             shell.send(Action::ChildArchived(player, to));
         }
     };
+    let player = Part::new(move || view.with(|v| v.as_ref().map(|v| v.player)));
     let over_weeks = move || {
-        if let Some(player) = view.with_untracked(|v| v.as_ref().map(|v| v.player)) {
+        if let Some(player) = player.get_untracked() {
             shell.send(Action::Go(Screen::Weeks(Some(player))));
+        }
+    };
+    let noted = shell.view(move |m| match m.screen {
+        Screen::Child(player) => of_child(m, player),
+        _ => Vec::new(),
+    });
+    let note = move || {
+        if let Some(player) = player.get_untracked() {
+            shell.send(tap(NotesTap::Wanted(None, Some(player))));
         }
     };
     let styles = ServeStyle::ALL.into_iter().enumerate().map(|(i, which)| {
@@ -104,6 +117,10 @@ fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
                 <span class="fold-label">{weeks::OPEN}</span>
                 <span class="fold-count"></span>
                 {glyph(Glyph::Onward)}
+            </button>
+            {move || noted.with(|rows| remarks(rows, shell))}
+            <button class="quiet" type="button" data-key="note-add" on:click=clicked(move |_| note())>
+                {note_words::ADD_NOTE}
             </button>
             <Show
                 when=move || archived.get()

@@ -4,15 +4,18 @@
 use leptos::prelude::*;
 
 use super::library::lists;
+use super::notes::tap;
 use super::parts::{Head, quiet, read_again};
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::library::LibraryTap;
+use crate::app::notes::{AskTap, NotesTap, Source};
 use crate::app::screen::Screen;
 use crate::app::view::library::{LibraryDrillView, why_no_page};
 use crate::app::words::library as words;
+use crate::app::words::notes as note_words;
 use crate::domain::ids::DrillId;
-use crate::domain::library::LibraryNo;
+use crate::domain::library::{LibraryNo, NAME_SLOT};
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -32,7 +35,7 @@ pub fn LibraryDrill(view: Part<Option<LibraryDrillView>>, no: LibraryNo, shell: 
     view! {
         <main class="screen" data-screen="library-drill">
             <Head title shell back=(Screen::Library, words::BACK) />
-            {move || page.with(|p| p.as_ref().map(body))}
+            {move || page.with(|p| p.as_ref().map(|page| body(page, shell)))}
             <Show when=move || !is_there.get()>{lists(Screen::LibraryDrill(no), shell)} {missing(why, shell)}</Show>
             <Show when=move || is_there.get()>
                 <Foot view no shell />
@@ -51,7 +54,7 @@ fn missing(why: Part<Option<&'static str>>, shell: Shell) -> AnyView {
     }
 }
 
-fn body(page: &LibraryDrillView) -> AnyView {
+fn body(page: &LibraryDrillView, shell: Shell) -> AnyView {
     let runs = page.drawing.ways.iter().any(|way| way.on_foot);
     let facts = page.facts.iter().map(|(label, answer)| {
         view! {
@@ -103,7 +106,7 @@ fn body(page: &LibraryDrillView) -> AnyView {
         <section>
             <h2 class="section-head">{words::ASK}</h2>
             <p class="hint">{words::ASK_LINE}</p>
-            <ul class="asks">{page.ask.iter().map(question).collect::<Vec<_>>()}</ul>
+            <ul class="asks">{page.ask.iter().enumerate().map(|of| question(of, page.no, shell)).collect::<Vec<_>>()}</ul>
         </section>
         <section class="watch">
             <h2 class="section-head">{glyph(Glyph::Warn)} {words::SAFETY}</h2>
@@ -118,13 +121,25 @@ fn lines(texts: &[String]) -> Vec<AnyView> {
     texts.iter().map(|text| view! { <li>{text.clone()}</li> }).collect()
 }
 
-/// The name's place is a line to be filled in by voice.
-fn question((before, after): &(String, String)) -> AnyView {
+/// The name's place is a line to be filled in by voice. A tap proposes whom to ask.
+fn question((i, (before, after)): (usize, &(String, String)), no: LibraryNo, shell: Shell) -> AnyView {
+    let wanted = AskTap::Wanted(Source::Library(no), Some(format!("{before}{NAME_SLOT}{after}")));
     view! {
-        <li>
-            "“" {before.clone()} <span class="slot">
-                <span class="visually-hidden">{words::NAME}</span>
-            </span> {after.clone()} "”"
+        <li class="ask-row">
+            <span>
+                "“" {before.clone()} <span class="slot">
+                    <span class="visually-hidden">{words::NAME}</span>
+                </span> {after.clone()} "”"
+            </span>
+            <button
+                class="small-key"
+                type="button"
+                data-key=format!("ask.{i}")
+                aria-label=note_words::ASK_THIS
+                on:click=shell.sends(tap(NotesTap::Question(wanted)))
+            >
+                {note_words::ASK}
+            </button>
         </li>
     }
 }

@@ -10,6 +10,7 @@ pub mod install;
 pub mod library;
 pub mod library_drill;
 pub mod my_drills;
+pub mod notes;
 pub mod parts;
 pub mod phone;
 pub mod pictures;

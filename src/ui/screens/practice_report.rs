@@ -2,13 +2,16 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, NotHere, unread};
+use super::notes::{remarks, tap};
+use super::parts::{Head, NotHere, WayTo, unread};
 use super::pictures::{Glyph, glyph};
 use super::plan::after;
 use super::report::{efforts, touches};
 use crate::app::action::Action;
+use crate::app::notes::NotesTap;
 use crate::app::screen::Screen;
 use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay};
+use crate::app::words::notes as note_words;
 use crate::app::words::screens as words;
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
@@ -51,6 +54,17 @@ fn page(report: &PracticeReportView, shell: Shell) -> impl IntoView + use<> {
             {after(report.plan.as_ref())}
             {touches(report.touches.as_ref())}
             {efforts(&report.efforts)}
+            {remarks(&report.remarks, shell)}
+            {(!report.loading && report.trouble.is_none())
+                .then(|| {
+                    let add = tap(NotesTap::Wanted(Some(practice), None));
+                    view! {
+                        <button class="quiet" type="button" data-key="note-add" on:click=shell.sends(add)>
+                            {note_words::ADD_NOTE}
+                        </button>
+                    }
+                })}
+            <WayTo key="heard" label=note_words::HEARD line=note_words::HEARD_LINE to=Screen::Heard shell />
             {way.map(|way| {
                 let (key, word, action) = match way {
                     PracticeWay::End => ("practice-end", words::PRACTICE_END, Action::PracticeEnded(practice)),

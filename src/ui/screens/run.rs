@@ -11,6 +11,7 @@ mod head;
 mod here;
 mod keys;
 mod lanes;
+mod notes;
 mod station;
 mod strip;
 mod told;

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::notes::note_ways;
 use super::parts::{Empty, Fold, Head, read_again};
 use super::pictures::{Glyph, court, glyph};
 use super::plan::{NextKey, Strip, Way};
@@ -43,6 +44,7 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                         <Way view=strip shell />
                         <Next view shell />
                         <Presence view shell />
+                        {note_ways(shell)}
                         {move || view.with(|v| drills(&v.drills, shell))}
                         {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
                         <Thumb view strip shell />

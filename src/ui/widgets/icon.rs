@@ -32,6 +32,8 @@ pub enum Shape {
     After,
     /// A sheet that leaves.
     Share,
+    /// A pencil.
+    Note,
 }
 
 impl Shape {
@@ -52,6 +54,7 @@ impl Shape {
                 "M9 11a3.6 3.6 0 1 0-.01 0M2.5 20c.4-3.8 3-6 6.5-6s6.1 2.2 6.5 6M16 4.4a3.4 3.4 0 0 1 0 6.4M18 14.6c2 .8 3.2 2.7 3.5 5.4"
             }
             Shape::After => "M3.5 6.5h8M3.5 12h14M3.5 17.5h10M16 4.5v4M20.5 10v4M17.5 15.5v4",
+            Shape::Note => "M4.5 19.5l1.2-4.7L16.2 4.3l3.5 3.5L9.2 18.3zM13.8 6.7l3.5 3.5",
             Shape::Share => "M12 15.5V3.5M7.5 7.5 12 3l4.5 4.5M5 12v8.5h14V12",
         }
     }

@@ -36,6 +36,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         touches: touches_of(model, &summary),
         plan: crate::app::view::plan::after(model, &summary),
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
+        remarks: crate::app::view::notes::of_practice(model, id),
         presence: words::report::presence(&names(away), &names(early)),
         loading: packed.is_some() && why_unread(model, id).is_none(),
         trouble: packed.and_then(|_| why_unread(model, id)),

@@ -18,10 +18,12 @@ use self::rule::RuleFields;
 use super::parts::{Choice, Head, Stepper, WayTo, quiet};
 use crate::app::action::Action;
 use crate::app::library::LibraryTap;
+use crate::app::notes::{AskTap, NotesTap, Source};
 use crate::app::screen::Screen;
 use crate::app::view::library::page_of_form;
 use crate::app::view::today::DrillView;
 use crate::app::words::library as library_words;
+use crate::app::words::notes as note_words;
 use crate::app::words::screens as words;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
@@ -64,6 +66,10 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
         _ => None,
     });
     let copy = move || id.get_untracked().map(|drill| Action::Library(LibraryTap::Copied(drill)));
+    let ask = move || {
+        let source = Source::Drill(id.get_untracked()?);
+        Some(Action::Notes(NotesTap::Question(AskTap::Wanted(source, None))))
+    };
     let archive = move || id.get_untracked().map(Action::DrillArchived);
     view! {
         <main class="screen" data-screen="drill">
@@ -83,6 +89,7 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
             <GoodField draft />
             <BallField draft />
             <Show when=move || id.with(Option::is_some)>
+                {quiet("drill-ask", note_words::ASK_DRILL.into_any(), shell, ask)}
                 {quiet("drill-copy", library_words::COPY_THIS.into_any(), shell, copy)}
                 {quiet("drill-archive", words::DRILL_ARCHIVE.into_any(), shell, archive)}
             </Show>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::figures::{Calm, Current, Duel, Figures, current_of};
 use super::groups::{Clock, Groups, choose};
+use super::notes::note_key;
 use super::strip::{Choice, Whose};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
@@ -44,6 +45,8 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     let has_clock = view.part(|v| v.clock.is_some());
     let here = view.part(|v| v.here.clone());
     let here_label = Signal::derive(move || here.with(|here| words::here_key(here)));
+    // A phone that is propped up is looked at by children.
+    let has_notes = view.part(|v| !matches!(v.keys, Keys::Propped { .. }));
     let choose_here = move || choose(choosing, Choice::Here);
     let timed = view.part(|v| v.part_left.is_some());
     let left = view.part(|v| v.part_left.as_ref().map(|p| p.short.clone()).unwrap_or_default());
@@ -77,6 +80,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                 <Icon shape=Shape::List />
                 <span>{words::LIST}</span>
             </Key>
+            {move || has_notes.get().then(|| note_key(choosing, shell))}
             <Key key="here" class="small-key is-stacked" label=here_label press=choose_here>
                 <Icon shape=Shape::Squad />
                 <span data-fig="here">{move || here.get()}</span>

@@ -9,6 +9,7 @@ use web_sys::wasm_bindgen::JsCast;
 use super::choices::{Stations, Steps, group_of};
 use super::here::Here;
 use super::length;
+use super::notes::{AskStrip, NoteStrip};
 use crate::app::action::Action;
 use crate::app::view::board::{BoardView, EffortView, Keys, NameKey, may_come};
 use crate::app::words::{board as words, station};
@@ -32,6 +33,9 @@ pub enum Choice {
     Station,
     /// Who is here: children come and go, and the run is fitted to them.
     Here,
+    /// A note is written; a question asked.
+    Note,
+    Ask,
     /// In a game: the first of two who change places.
     Anyone,
 }
@@ -60,6 +64,12 @@ pub fn Strip(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Cho
         if choice == Choice::Here {
             return Some(view! { <Here view run choosing shell /> });
         }
+        if choice == Choice::Note {
+            return Some(view! { <NoteStrip choosing shell /> });
+        }
+        if choice == Choice::Ask {
+            return Some(view! { <AskStrip choosing shell /> });
+        }
         Some(view! { <Choosing view run choice choosing shell /> })
     })
 }
@@ -80,7 +90,7 @@ fn Choosing(
         let (first, instead_of) = match choice {
             Choice::Server => (servers.clone(), servers.iter().find(|n| n.current).map(|n| n.player)),
             Choice::InFor(player) => (Vec::new(), Some(player)),
-            Choice::Step(_) | Choice::Station | Choice::Here => return Vec::new(),
+            Choice::Step(_) | Choice::Station | Choice::Here | Choice::Note | Choice::Ask => return Vec::new(),
             Choice::Anyone => (Vec::new(), None),
         };
         let is_first = |name: &NameKey| first.iter().any(|n| n.player == name.player);
@@ -118,7 +128,8 @@ fn Choosing(
             view.now(|v| words::which_ball(&name, &v.skill))
         }
         Choice::Station => station::OPEN_LABEL.to_owned(),
-        Choice::Here => words::HERE_LABEL.to_owned(),
+        // These have strips of their own.
+        Choice::Here | Choice::Note | Choice::Ask => String::new(),
     };
     let label = title.clone();
     view! {
@@ -131,7 +142,7 @@ fn Choosing(
                 </Key>
             </div>
             {match choice {
-                Choice::Server | Choice::Anyone | Choice::Here => view! { <Others keys=ViewFn::from(keys) label /> },
+                Choice::Server | Choice::Anyone | Choice::Here | Choice::Note | Choice::Ask => view! { <Others keys=ViewFn::from(keys) label /> },
                 // Of a game the balls have no step.
                 Choice::InFor(_) if in_game => view! { <Others keys=ViewFn::from(keys) label /> },
                 Choice::InFor(player) => view! {
@@ -204,7 +215,7 @@ fn Effort(effort: Part<Option<EffortView>>, shell: Shell) -> impl IntoView {
 }
 
 /// Scrolls the names until the chosen one is in sight.
-fn show_chosen(frame: &HtmlElement) {
+pub(super) fn show_chosen(frame: &HtmlElement) {
     let Ok(Some(chosen)) = frame.query_selector("[aria-pressed=true]") else { return };
     let Some(chosen) = chosen.dyn_ref::<HtmlElement>() else { return };
     let (start, end) = (chosen.offset_left(), chosen.offset_left() + chosen.offset_width());
