@@ -15,6 +15,7 @@ mod library;
 mod list;
 mod matches;
 mod names;
+mod notes;
 mod packing;
 mod parcels;
 mod phone;

@@ -148,6 +148,11 @@ pub fn not_asked(n: usize, names: &[String]) -> String {
     format!("Not asked for {}: {}.", plural(n, "practice", "practices"), names.join(", "))
 }
 
+/// While it is early in a season.
+pub fn never_asked(names: &[String]) -> String {
+    format!("Not asked yet: {}.", names.join(", "))
+}
+
 /// Of children who were here and of whom nothing is known but that.
 pub fn unheard(names: &[String]) -> String {
     format!("Neither asked, noted nor seen making an effort in four weeks: {}.", names.join(", "))
@@ -164,14 +169,16 @@ pub fn child_asked(n_lately: u32, n_all: u32, last: Option<&str>) -> String {
     }
 }
 
-/// `3 notes. Effort noticed twice in four weeks. Here at 7 of 8 practices.`
+/// `3 notes, effort noticed twice; at 7 of 8 practices.`
 pub fn child_seen(n_notes: usize, n_efforts: u32, n_here: usize, n_practices: usize) -> String {
-    let notes = if n_notes == 0 { "No notes".to_owned() } else { plural(n_notes, "note", "notes") };
-    let effort = match n_efforts {
-        0 => "no effort noticed".to_owned(),
-        n => format!("effort noticed {}", times(n)),
+    let notes = plural(n_notes, "note", "notes");
+    let seen = match (n_notes, n_efforts) {
+        (0, 0) => "Nothing noted".to_owned(),
+        (0, efforts) => format!("Effort noticed {}", times(efforts)),
+        (_, 0) => notes,
+        (_, efforts) => format!("{notes}, effort noticed {}", times(efforts)),
     };
-    format!("{notes}, {effort}; here at {n_here} of {n_practices}.")
+    format!("{seen}; at {n_here} of {}.", plural(n_practices, "practice", "practices"))
 }
 
 /// What the lines under it are of: `8 practices in four weeks, 24 in all`

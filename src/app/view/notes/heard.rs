@@ -133,10 +133,15 @@ fn first(model: &Model, squad: &[Known]) -> Vec<String> {
         lines.push(says::not_asked(longest, &names(&|of| of.without == longest)));
         below = longest;
     }
-    if lines.is_empty() {
-        lines.push(says::HEARD_ALL.to_owned());
+    let never = names(&|of| of.n_asked == 0);
+    match (lines.is_empty(), never.is_empty()) {
+        (true, true) => lines.push(says::HEARD_ALL.to_owned()),
+        (true, false) => lines.push(says::never_asked(&never)),
+        (false, _) => {}
     }
-    let unheard = names(&|of| of.n_here > 0 && of.n_asked_lately == 0 && of.n_notes == 0 && of.n_efforts == 0);
+    // Of one practice nothing can be said yet.
+    let unheard =
+        names(&|of| of.n_here >= FORGOTTEN_FROM && of.n_asked_lately == 0 && of.n_notes == 0 && of.n_efforts == 0);
     lines.extend((!unheard.is_empty()).then(|| says::unheard(&unheard)));
     lines
 }

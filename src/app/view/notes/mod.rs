@@ -98,12 +98,16 @@ fn part_title(model: &Model, practice: PracticeId, part: PartNo) -> Option<Strin
     known.or_else(|| title(&model.packed.get(&practice)?.summary.plan.as_ref()?.plan))
 }
 
-/// Title and day of a practice, wherever it lies.
+/// Title and day of a practice, wherever it lies; the day alone where the title says nothing else.
 fn practice_line(model: &Model, id: PracticeId) -> (String, String) {
     let known = model.base.practice(id).map(|p| (p.title, p.started));
     let packed = || model.packed.get(&id).map(|p| (p.summary.title.clone(), p.summary.started));
     match known.or_else(packed) {
-        Some((title, started)) => (title, counts::day(started.day(), model.now.day())),
+        Some((title, started)) => {
+            let day = counts::day(started.day(), model.now.day());
+            // Its day is said once.
+            if title == counts::practice_title(started.day()) { (day, String::new()) } else { (title, day) }
+        }
         None => (words::screens::GONE_TITLE.to_owned(), String::new()),
     }
 }

@@ -36,7 +36,8 @@ pub fn one(model: &Model, id: EntryId) -> Option<RemarkView> {
     // Not before all of it is here: a change has to know which changes there were.
     let remark = remark(model, id).filter(|_| model.base.remark(id).is_some())?;
     let time = counts::when(remark.at, model.now);
-    let when = remark.spot.practice.map_or_else(|| time.clone(), |p| format!("{}, {time}", practice_line(model, p).0));
+    let title = remark.spot.practice.map(|practice| practice_line(model, practice)).filter(|(_, day)| !day.is_empty());
+    let when = title.map_or_else(|| time.clone(), |(title, _)| format!("{title}, {time}"));
     let edit = model.drafts.notes.edit.as_ref().filter(|(note, _)| note.0 == id).map(|(_, note)| note);
     let line = row(model, &remark, false);
     Some(RemarkView {

@@ -1,5 +1,6 @@
 //! All notes and questions, practice by practice; of one child, with one tag. The coach's tags at the end.
 
+use leptos::html::Input;
 use leptos::prelude::*;
 
 use super::super::parts::{Empty, Fold, Head, WayTo};
@@ -14,6 +15,7 @@ use crate::app::words::{notes as words, screens};
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
 
 #[component]
 pub fn Notes(view: Part<NotesView>, shell: Shell) -> impl IntoView {
@@ -147,7 +149,18 @@ fn Tags(view: Part<NotesView>, shell: Shell) -> impl IntoView {
     let tags = Part::new(move || view.with(|v| (v.tags.clone(), v.typing.instead_of.clone())));
     let typed = Part::new(move || view.with(|v| v.typing.text.clone()));
     let changing = Part::new(move || view.with(|v| v.typing.instead_of.is_some()));
+    let field = NodeRef::<Input>::new();
+    let change = move |tag: String| {
+        shell.send(tap(NotesTap::Tags(ListTap::Change(tag))));
+        // The field may be out of view: the keyboard comes, and it with it.
+        if let Some(Some(field)) = field.try_get_untracked()
+            && let Err(why) = field.focus()
+        {
+            leptos::logging::warn!("the field takes no focus: {why:?}");
+        }
+    };
     let row = move |(i, tag): (usize, &String), on: bool| {
+        let changed = tag.clone();
         view! {
             <li class="row-plain">
                 <bdi class="row-name">{tag.clone()}</bdi>
@@ -158,7 +171,7 @@ fn Tags(view: Part<NotesView>, shell: Shell) -> impl IntoView {
                         data-key=format!("tag-change.{i}")
                         aria-pressed=on.to_string()
                         aria-label=format!("{}: {tag}", words::CHANGE)
-                        on:click=shell.sends(tap(NotesTap::Tags(ListTap::Change(tag.clone()))))
+                        on:click=clicked(move |_| change(changed.clone()))
                     >
                         {glyph(Glyph::Pencil)}
                     </button>
@@ -196,6 +209,7 @@ fn Tags(view: Part<NotesView>, shell: Shell) -> impl IntoView {
                             {move || if changing.get() { words::TAG_OTHER } else { words::TAG_NEW }}
                         </span>
                         <input
+                            node_ref=field
                             class="input"
                             data-field="tag"
                             type="text"

@@ -18,6 +18,8 @@ use crate::ui::widgets::{Icon, Key, Saved, Shape};
 
 /// A title of more letters takes two smaller lines.
 const ONE_LINE: usize = 9;
+/// One of more still takes three.
+const TWO_LINES: usize = 18;
 /// So does a call; that of a game is written larger.
 const CALL_LINE: usize = 36;
 const GAME_CALL_LINE: usize = 25;
@@ -26,6 +28,7 @@ const GAME_CALL_LINE: usize = 25;
 pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoView {
     let title = view.part(|v| v.title.clone());
     let long = view.part(|v| v.title.chars().count() > ONE_LINE);
+    let longer = view.part(|v| v.title.chars().count() > TWO_LINES);
     let saved = view.part(|v| v.saved.clone());
     let call = view.part(|v| v.call.clone());
     let long_call = view.part(|v| {
@@ -66,7 +69,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
     view! {
         <div class="run-bar">
             <div class="run-what">
-                <h1 tabindex="-1" dir="auto" class:is-long=move || long.get()>
+                <h1 tabindex="-1" dir="auto" class:is-long=move || long.get() class:is-longer=move || longer.get()>
                     {move || title.get()}
                 </h1>
                 <Saved saved shell />

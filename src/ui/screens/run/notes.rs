@@ -46,7 +46,9 @@ pub fn NoteStrip(choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoV
     view! {
         <section class="strip strip-note" data-strip="note">
             <div class="strip-head">
-                <h2 dir="auto" role="status" data-fig="noted">{move || title.get()}</h2>
+                <h2 dir="auto" class:is-said=move || undo.with(Option::is_some)>
+                    <span role="status" data-fig="noted">{move || title.get()}</span>
+                </h2>
                 <span class="strip-keys">
                     {move || undo.get().map(|(word, action)| undo_key(word, action, shell))}
                     <Key key="ask" class="small-key" label=words::ASK_LABEL press=to_ask>
@@ -87,21 +89,26 @@ fn Rows(view: Part<PadView>, typing: RwSignal<bool>, shell: Shell) -> impl IntoV
     let others = Part::new(move || view.with(|v| v.others.clone()));
     let tags = Part::new(move || view.with(|v| (v.tags.clone(), v.nobody)));
     let half = Part::new(move || view.with(|v| !v.words.is_empty()));
-    let frame = NodeRef::<Div>::new();
+    // Over a low head both rows are one, and scroll together.
+    let (whom, names) = (NodeRef::<Div>::new(), NodeRef::<Div>::new());
     watch(move || {
         children.track();
         request_animation_frame(move || {
-            if let Some(Some(frame)) = frame.try_get_untracked() {
-                show_chosen(&frame);
+            for frame in [whom, names] {
+                if let Some(Some(frame)) = frame.try_get_untracked() {
+                    show_chosen(&frame);
+                }
             }
         });
     });
     view! {
-        <div class="strip-chips" role="group" aria-label=words::ABOUT node_ref=frame>
-            {move || children.with(|list| chips("note-child", list, shell))}
-        </div>
-        <div class="strip-chips" role="group" aria-label=words::ABOUT_ALL>
-            {move || others.with(|list| chips("note-all", list, shell))}
+        <div class="note-whom" node_ref=whom>
+            <div class="strip-chips note-names" role="group" aria-label=words::ABOUT node_ref=names>
+                {move || children.with(|list| chips("note-child", list, shell))}
+            </div>
+            <div class="strip-chips" role="group" aria-label=words::ABOUT_ALL>
+                {move || others.with(|list| chips("note-all", list, shell))}
+            </div>
         </div>
         <div class="strip-chips" role="group" aria-label=words::TAGS_LABEL>
             <Key
@@ -176,7 +183,9 @@ pub fn AskStrip(choosing: RwSignal<Option<Choice>>, shell: Shell) -> impl IntoVi
     view! {
         <section class="strip strip-ask" data-strip="ask">
             <div class="strip-head">
-                <h2 dir="auto" role="status" data-fig="asked-line">{move || title.get()}</h2>
+                <h2 dir="auto">
+                    <span role="status" data-fig="asked-line">{move || title.get()}</span>
+                </h2>
                 <span class="strip-keys">
                     {move || undo.get().map(|(word, action)| undo_key(word, action, shell))}
                     <Key key="to-note" class="small-key" label=words::NOTE_LABEL press=to_note>

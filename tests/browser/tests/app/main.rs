@@ -12,6 +12,7 @@ mod hands;
 mod here;
 mod keeps;
 mod library;
+mod notes;
 mod plan;
 mod rules;
 mod screens;
