@@ -412,7 +412,7 @@ fn a_question_is_kept() {
 fn questions_follow_the_drill() {
     let mut phone = on_board();
     ask(&mut phone, AskTap::Opened);
-    assert!(phone.effects.iter().any(|effect| *effect == Effect::ReadLibrary), "the library is wanted");
+    assert!(phone.effects.contains(&Effect::ReadLibrary), "the library is wanted");
     assert_eq!(notes::ask(&phone.model).sentence.as_deref(), Some("What did you look at, Mira?"));
     let own = |phone: &mut Phone, text: &str| {
         note(phone, NotesTap::Own(ListTap::Typed(text.to_owned())));

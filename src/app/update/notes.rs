@@ -1,25 +1,20 @@
 //! Notes written, changed and taken back; questions proposed and kept as asked; the coach's own tags and questions. Every change is
 //! an entry of the practice's and of no run's: undo on a board passes it by, and each note has its own.
 
+mod ask;
+mod own;
+
+use self::ask::{ask, fill_questions, open_ask};
+use self::own::{change_own, change_tags};
 use super::super::effect::Effect;
 use super::super::model::Model;
-use super::super::notes::{
-    Ask, AskTap, EditTap, ListTap, NotesTap, Pad, Source, Subject, Typing, about, drill_of, questions, remark, spot,
-    tags, to_ask,
-};
+use super::super::notes::{EditTap, NotesTap, Pad, Source, Subject, about, remark, spot};
 use super::super::screen::Screen;
-use super::{go, library, write};
-use crate::domain::drill::MAX_NAME;
+use super::super::words::notes::MOST_WORDS;
+use super::{go, write};
 use crate::domain::entry::Fact;
 use crate::domain::ids::{EntryId, NoteId};
-use crate::domain::notes::{Asked, Note, NoteAbout, What};
-
-/// Longest text that is typed, in characters; a file may bring ten times that.
-pub const MOST_WORDS: usize = 2_000;
-/// Longest question of the coach's own.
-pub const MOST_QUESTION: usize = 2 * MAX_NAME;
-/// Longest tag.
-const MOST_TAG: usize = 30;
+use crate::domain::notes::{Note, NoteAbout, What};
 
 pub fn act(model: &mut Model, tap: NotesTap) -> Vec<Effect> {
     if matches!(model.screen, Screen::Run(_)) {
@@ -174,69 +169,6 @@ fn take_back(model: &mut Model, target: EntryId, back: bool) -> Vec<Effect> {
     write(model, vec![Fact::EntryTakenBack { run: None, target, revision, back }])
 }
 
-fn ask(model: &mut Model, tap: AskTap) -> Vec<Effect> {
-    match tap {
-        AskTap::Opened => {
-            open_ask(model, Source::Here, None);
-            return library::asked_for(model, false).into_iter().collect();
-        }
-        AskTap::Wanted(source, question) => {
-            let effects = go(model, Screen::Ask);
-            open_ask(model, source, question);
-            return effects;
-        }
-        AskTap::OtherQuestion => {
-            let ask = &mut model.drafts.notes.ask;
-            ask.question = next(ask.question, ask.questions.len());
-        }
-        AskTap::OtherChild => {
-            let ask = &mut model.drafts.notes.ask;
-            ask.child = next(ask.child, ask.children.len());
-            ask.asked = None;
-            if !ask.chosen {
-                fill_questions(model);
-            }
-        }
-        AskTap::Asked => {
-            let ask = &model.drafts.notes.ask;
-            let (Some(player), Some(question), None) = (ask.player(), ask.question().cloned(), ask.asked) else {
-                return Vec::new();
-            };
-            let spot = spot(model);
-            let id = model.writer.id_ahead(0);
-            let effects = write(model, vec![Fact::QuestionAsked { spot, asked: Asked { player, question } }]);
-            model.drafts.notes.ask.asked = Some(id);
-            // What comes of it is noted about this child.
-            let of = model.drafts.notes.pad.of.filter(|_| model.screen == Screen::Note);
-            model.drafts.notes.pad = Pad { of, about: Some(Subject::Child(player)), said: None };
-            return effects;
-        }
-    }
-    Vec::new()
-}
-
-fn open_ask(model: &mut Model, source: Source, question: Option<String>) {
-    let children = to_ask(model);
-    let chosen = question.is_some();
-    let questions = question.into_iter().collect();
-    model.drafts.notes.ask = Ask { source, children, questions, chosen, ..Ask::default() };
-    if !chosen {
-        fill_questions(model);
-    }
-}
-
-fn fill_questions(model: &mut Model) {
-    let ask = &model.drafts.notes.ask;
-    let Some(player) = ask.player().filter(|_| ask.asked.is_none()) else { return };
-    let questions = questions(model, ask.source, player);
-    let ask = &mut model.drafts.notes.ask;
-    (ask.questions, ask.question) = (questions, 0);
-}
-
-const fn next(at: usize, n: usize) -> usize {
-    if at + 1 < n { at + 1 } else { 0 }
-}
-
 /// As it stands, with the words that were being changed when the page went away.
 fn open_edit(model: &mut Model, id: EntryId) {
     let note = remark(model, id).and_then(|remark| match remark.what {
@@ -291,57 +223,6 @@ fn edit(model: &mut Model, tap: EditTap) -> Vec<Effect> {
         }
     }
     Vec::new()
-}
-
-fn change_tags(model: &mut Model, tap: ListTap) -> Vec<Effect> {
-    let had = tags(model);
-    let tags = changed(&mut model.drafts.notes.tag, had, MOST_TAG, tap);
-    let Some(tags) = tags else { return Vec::new() };
-    let revision = model.base.next_tags_revision();
-    write(model, vec![Fact::NoteTagsChanged { revision, tags }])
-}
-
-fn change_own(model: &mut Model, tap: ListTap) -> Vec<Effect> {
-    let draft = &model.drafts.notes;
-    let drill = drill_of(model, draft.ask.source).filter(|_| !draft.own_of_any);
-    let had = model.base.questions(drill).to_vec();
-    let questions = changed(&mut model.drafts.notes.own, had, MOST_QUESTION, tap);
-    let Some(questions) = questions else { return Vec::new() };
-    let revision = model.base.next_questions_revision(drill);
-    let effects = write(model, vec![Fact::QuestionsChanged { drill, revision, questions }]);
-    if !model.drafts.notes.ask.chosen {
-        fill_questions(model);
-    }
-    effects
-}
-
-/// The list as it is after a tap, where the tap changes it.
-fn changed(typing: &mut Typing, had: Vec<String>, most: usize, tap: ListTap) -> Option<Vec<String>> {
-    match tap {
-        ListTap::Typed(text) => typing.text = plain(&text, most, false),
-        ListTap::Change(text) => {
-            let other = typing.instead_of.as_ref() != Some(&text);
-            *typing = if other { Typing { text: text.clone(), instead_of: Some(text) } } else { Typing::default() };
-        }
-        ListTap::Removed(text) => {
-            *typing = Typing::default();
-            return Some(had.into_iter().filter(|known| *known != text).collect());
-        }
-        ListTap::Kept => {
-            let Typing { text, instead_of } = std::mem::take(typing);
-            let text = text.trim().to_owned();
-            if text.is_empty() || had.contains(&text) {
-                return None;
-            }
-            let mut list = had;
-            match instead_of.and_then(|old| list.iter().position(|known| *known == old)) {
-                Some(at) => list[at] = text,
-                None => list.push(text),
-            }
-            return Some(list);
-        }
-    }
-    None
 }
 
 /// Without control characters, which no file may bring, and no longer than it may be.

@@ -15,6 +15,9 @@ pub const QUESTIONS: [&str; 4] = [
     "What could your partner do for you, {name}?",
 ];
 
+/// Longest text that is typed, in characters; a file may bring ten times that.
+pub const MOST_WORDS: usize = 2_000;
+
 pub const NOTE: &str = "Note";
 pub const NOTE_LABEL: &str = "Write a note";
 pub const ASK: &str = "Ask";

@@ -42,6 +42,7 @@ pub fn words_field(text: Part<String>, shell: Shell) -> AnyView {
                 class="input"
                 data-field="note"
                 rows="3"
+                maxlength=words::MOST_WORDS.to_string()
                 dir="auto"
                 placeholder=words::WORDS_HINT
                 prop:value=move || text.get()

@@ -122,6 +122,7 @@ fn Edit(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
                 class="input"
                 data-field="note-change"
                 rows="4"
+                maxlength=words::MOST_WORDS.to_string()
                 dir="auto"
                 prop:value=move || text.get()
                 on:input:target=move |ev| shell.send(edit(EditTap::Typed(ev.target().value())))
