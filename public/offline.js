@@ -77,10 +77,13 @@ function lookForUpdates() {
   });
 }
 
-// The first visit fetches everything twice: once to start, once to keep. Keeping waits until the app has started.
+// The first visit fetches everything twice: once to start, once to keep. Keeping waits until all of the app has come.
 function appSettled() {
   return new Promise((resolve) => {
-    window.addEventListener("peppertally-started", resolve);
+    window.addEventListener("peppertally-started", () => {
+      startFailed = false; // its bulk may have come at the second try
+      resolve();
+    });
     window.addEventListener("peppertally-start-failed", () => {
       startFailed = true;
       if (registration) look();

@@ -1,5 +1,5 @@
 //! How the offline worker stands, and the coach's consent to a new version. The page's script `offline.js` does the work;
-//! this reads what it writes to `<html>` and tells it two things: that a run is on, and that the coach agrees.
+//! this reads what it writes to `<html>` and tells it three things: what has come of the app, that a run is on, and that the coach agrees.
 
 use super::js::{self, Fault};
 use wasm_bindgen::JsCast;
@@ -61,6 +61,13 @@ pub fn on_news(mut heard: impl FnMut(Result<WorkerNews, Fault>) + 'static) -> Re
 /// The coach agrees to the waiting version. The page reloads by itself once it has taken over.
 pub fn activate() -> Result<(), Fault> {
     js::window()?.dispatch_event(CustomEvent::new("peppertally-activate-update")?.as_ref())?;
+    Ok(())
+}
+
+/// Says that all of the app has come, so that it may be kept now; or that it has not, and only a newer version may repair it.
+pub fn arrived(whole: bool) -> Result<(), Fault> {
+    let name = if whole { "peppertally-started" } else { "peppertally-start-failed" };
+    js::window()?.dispatch_event(CustomEvent::new(name)?.as_ref())?;
     Ok(())
 }
 

@@ -6,8 +6,11 @@ mod library;
 mod life;
 mod saving;
 mod tell;
+mod waiting;
 mod work;
 pub mod worker; // the other end, in a program of its own
+
+pub use waiting::{Engine, engine, goes_on_with};
 
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -19,17 +22,18 @@ use wasm_bindgen_futures::spawn_local;
 use crate::app::action::Action;
 use crate::app::effect::{Effect, Report, Trouble};
 use crate::app::model::Model;
-use crate::app::update;
 use crate::app::words;
 use crate::app::writer::Writer;
 use crate::domain::time::{Slept, Stamp};
-use crate::platform::{Fault, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
+use crate::platform::{Fault, app_update, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
 use crate::store::StoreError;
 use crate::store::{Database, DbName};
+use waiting::{Asked, Waiting};
 
 /// Everything that outlives a screen. One for the page's life.
 struct Runtime {
     model: RwSignal<Model>,
+    waiting: Waiting,
     db_name: DbName,
     db: RefCell<Option<Rc<Database>>>,
     saving: RefCell<saving::Queue>,
@@ -79,6 +83,7 @@ pub fn start() -> Root {
     model.screen = life::address_now();
     let runtime = Rc::new(Runtime {
         model: RwSignal::new(model),
+        waiting: Waiting::default(),
         db_name,
         db: RefCell::new(None),
         saving: RefCell::new(saving::Queue::default()),
@@ -102,28 +107,21 @@ pub fn open() {
     spawn_local(life::open());
 }
 
-/// What the user asked. Refused after a panic: the state may be half applied.
-pub fn act(action: Action) {
-    if panic::panicked() {
-        return;
+/// The bulk of the app has come, or has not.
+pub fn arrived(whole: bool) {
+    if let Err(fault) = app_update::arrived(whole) {
+        log(&fault);
     }
-    with(|rt| {
-        let mut effects = Vec::new();
-        rt.model.update(|model| effects = update::act(model, action, now()));
-        carry_out(rt, effects);
-    });
+}
+
+/// What the user asked.
+pub fn act(action: Action) {
+    waiting::give(Asked::Action(action));
 }
 
 /// What the browser reports.
 fn report(report: Report) {
-    if panic::panicked() {
-        return;
-    }
-    with(|rt| {
-        let mut effects = Vec::new();
-        rt.model.update(|model| effects = update::heard(model, report, now()));
-        carry_out(rt, effects);
-    });
+    waiting::give(Asked::Report(report));
 }
 
 fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {

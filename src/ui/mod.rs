@@ -1,5 +1,6 @@
 //! What is on the screen: markup, signals and touch. Works nothing out and keeps nothing: view models in, actions out.
 
+pub mod bulk;
 mod guard;
 pub mod markup;
 pub mod part;
@@ -16,53 +17,26 @@ use web_sys::wasm_bindgen::JsCast;
 use crate::app::action::Action;
 use crate::app::model::StorageState;
 use crate::app::screen::{Screen, Tab};
-use crate::app::view;
 use crate::app::words::board as words;
+use bulk::Bulk;
 use markup::{Show, view};
 use part::{Part, watch};
-use screens::{
-    after::After,
-    calendar::Calendar,
-    calendar::Dates,
-    child::Child,
-    contacts::Contacts,
-    drill::Drill,
-    groups::Groups,
-    install::Install,
-    library::Library,
-    library_drill::LibraryDrill,
-    my_drills::MyDrills,
-    notes::{Asking, Heard, Notes, Noting, OneRemark},
-    phone::Phone,
-    plan::Plan,
-    practice_report::PracticeReport,
-    roster::Roster,
-    run::Run,
-    run_report::RunReport,
-    share::Share,
-    squad::Squad,
-    today::Today,
-    weeks::{ChildOverWeeks, OverWeeks},
-};
 use shell::Shell;
 use widgets::{Icon, Key, Shape};
 
 /// The root: the screen of the model, the four places at the foot, and a line for those who hear.
 #[component]
-pub fn App(shell: Shell) -> impl IntoView {
+pub fn App(shell: Shell, bulk: Bulk) -> impl IntoView {
     provide_context(shell);
     let screen = shell.view(|m| m.screen);
     let in_run = Part::new(move || screen.get().tab().is_none());
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
-    arrive(screen, shell);
+    let shown = bulk.shown(screen, opening);
+    arrive(Part::new(move || shown.with(|s| (s.screen(), s.is_drawn()))), shell);
     guard::clicks_of_another_screen(screen);
     remote::presses(shell);
     view! {
-        {move || {
-            // Until the storage has answered, no screen may say that something isn't there.
-            let screen = screen.get();
-            if opening.get() && screen.tab().is_some() { view! { <Opening /> } } else { screen_of(screen, shell) }
-        }}
+        {move || bulk.draw(shown.get(), shell)}
         <Show when=move || !in_run.get()>
             <Tabs screen shell />
         </Show>
@@ -81,48 +55,6 @@ fn Opening() -> impl IntoView {
         <main class="screen" data-screen="opening">
             <h1 tabindex="-1">{words::OPENING_ALL}</h1>
         </main>
-    }
-}
-
-fn screen_of(screen: Screen, shell: Shell) -> AnyView {
-    match screen {
-        Screen::Today => view! { <Today view=shell.view(view::today::today) shell /> },
-        Screen::Squad => view! { <Squad view=shell.view(view::squad::squad) shell /> },
-        Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> },
-        Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> },
-        Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> },
-        Screen::Library => view! { <Library view=shell.view(view::library::library) shell /> },
-        Screen::LibraryDrill(no) => {
-            view! { <LibraryDrill view=shell.view(move |m| view::library::library_drill(m, no)) no shell /> }
-        }
-        Screen::MyDrills => view! { <MyDrills view=shell.view(view::library::my_drills) shell /> },
-        Screen::Groups => view! { <Groups view=shell.view(view::groups::groups) shell /> },
-        Screen::Calendar => view! { <Calendar view=shell.view(view::calendar::calendar) shell /> },
-        Screen::Dates(_) => view! { <Dates view=shell.view(view::calendar::dates_form) shell /> },
-        Screen::Plan | Screen::DatePlan(_) => view! { <Plan view=shell.view(view::plan::plan) shell /> },
-        Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
-        Screen::Contacts(id) => {
-            view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }
-        }
-        Screen::RunReport(id) => {
-            view! { <RunReport view=shell.view(move |m| view::report::run_report(m, id)) shell /> }
-        }
-        Screen::After => view! { <After view=shell.view(view::report::after) shell /> },
-        Screen::PracticeReport(id) => {
-            view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> }
-        }
-        Screen::Weeks(None) => view! { <OverWeeks view=shell.view(view::weeks::weeks) shell /> },
-        Screen::Weeks(Some(id)) => {
-            view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> }
-        }
-        Screen::Note => view! { <Noting view=shell.view(view::notes::pad) shell /> },
-        Screen::Ask => view! { <Asking view=shell.view(view::notes::ask) shell /> },
-        Screen::Notes => view! { <Notes view=shell.view(view::notes::notes) shell /> },
-        Screen::Remark(id) => view! { <OneRemark view=shell.view(move |m| view::notes::one(m, id)) shell /> },
-        Screen::Heard => view! { <Heard view=shell.view(view::notes::heard) shell /> },
-        Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> },
-        Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> },
-        Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> },
     }
 }
 
@@ -157,11 +89,12 @@ fn Tabs(screen: Part<Screen>, shell: Shell) -> impl IntoView {
 
 /// On every screen that comes: its heading becomes the document's title and, but for the first, takes the focus; what the screen
 /// leads to is brought into view. What was said on the screen before is not said here.
-fn arrive(screen: Part<Screen>, shell: Shell) {
+fn arrive(shown: Part<(Screen, bool)>, shell: Shell) {
     let mut drawn = false;
     watch(move || {
-        screen.track();
-        let first = !std::mem::replace(&mut drawn, true);
+        // The first that is drawn: before it there may have been its ground.
+        let first = !drawn;
+        drawn |= shown.get().1;
         // The heading is drawn by the time the frame is.
         request_animation_frame(move || {
             if !first {

@@ -7,6 +7,7 @@ mod closed;
 mod corrections;
 mod damage;
 mod duels;
+mod early;
 mod first_visit;
 mod games;
 mod groups;

@@ -1,7 +1,9 @@
-//! The release build: Trunk, with the tools of this project, into `dist`.
+//! The release build into `dist`: Trunk for the page, its styles and plain files; then the programs, the list for offline use, and
+//! whether everything is there.
 
 use crate::shell::{Failure, Result, run, timed};
-use crate::{paths, precache, sizes, tools};
+use crate::{paths, precache, programs, sizes, tools, whole};
+use std::path::PathBuf;
 use std::{env, fs};
 
 /// Sets up what is missing, builds, prints the sizes.
@@ -15,13 +17,20 @@ fn with_tools(tools: &tools::Tools) -> Result {
     let this_program = env::current_exe().map_err(|error| {
         Failure::new(format!("The path of xtask itself is unknown ({error}). Run `cargo xtask build`."))
     })?;
-    // Trunk runs wasm-opt in its release mode only, so without wasm-opt just cargo's release profile is asked for.
-    let mode: &[&str] =
-        if tools.has_wasm_opt { &["build", "--release"] } else { &["build", "--cargo-profile", "release"] };
-    let mut trunk = tools.trunk(mode)?;
+    let mut trunk = tools.trunk(&["build"]);
     trunk.arg("--dist").arg(paths::dist());
     trunk.env("XTASK_BIN", this_program).env("PEPPERTALLY_BUILD", sources()?);
     run(trunk)
+}
+
+/// The step of Trunk's `post_build` hook: the programs, then the list of all files. Trunk names its folders in the environment.
+pub fn finish_for_trunk() -> Result {
+    let staging = env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from).ok_or_else(|| {
+        Failure::new("`finish` is a step of the build: Trunk calls it and says where. Run `cargo xtask build` instead.")
+    })?;
+    programs::build_into(&staging, &tools::set_up()?)?;
+    let files = precache::write(&staging)?;
+    whole::check(&staging, &files)
 }
 
 /// A name for these sources: the app compares it with its worker's, which has no hash in its file's name.

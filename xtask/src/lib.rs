@@ -2,9 +2,10 @@
 //!
 //! - [`paths`]: where the repository, the tool cache and the finished files are
 //! - [`shell`]: running other programs; the one error type
-//! - [`tools`]: Trunk, wasm-bindgen, wasm-opt, the wasm target, each at its version, in a cache of its own
-//! - [`build`]: the release build
-//! - [`precache`]: the service worker's list of files (the step that Trunk's hook calls)
+//! - [`tools`]: Trunk, wasm-bindgen, wasm-split, wasm-opt, the wasm target, each at its version, in a cache of its own
+//! - [`build`]: the release build, and the step of it that Trunk's hook calls
+//! - [`programs`]: the two WebAssembly programs, the app's cut in bundles
+//! - [`precache`]: the service worker's list of files
 //! - [`whole`]: what a finished build must not lack
 //! - [`sizes`]: how large the first download is
 //! - [`server`]: a static file server on localhost, such as any host would be
@@ -20,6 +21,7 @@ pub mod compare;
 pub mod icons;
 pub mod paths;
 pub mod precache;
+pub mod programs;
 pub mod server;
 pub mod shell;
 pub mod sizes;
@@ -59,7 +61,7 @@ pub fn run(words: Vec<String>) -> Result {
         "bench" => checks::run_browser_program("bench"),
         "pictures" => checks::run_browser_program("pictures"),
         "icons" => icons::draw(),
-        "precache" => precache::write_for_trunk(),
+        "finish" => build::finish_for_trunk(),
         "" | "help" | "--help" | "-h" => {
             println!("{HELP}");
             Ok(())

@@ -19,6 +19,11 @@ pub fn dist() -> PathBuf {
     }
 }
 
+/// Where cargo builds: `target` in the repository, or what CARGO_TARGET_DIR says.
+pub fn target() -> PathBuf {
+    root().join(env::var_os("CARGO_TARGET_DIR").map_or_else(|| PathBuf::from("target"), PathBuf::from))
+}
+
 /// The folder of one tool at one version in this project's own cache, so that nothing the user has installed is changed.
 pub fn cached(tool: &str, version: &str) -> Result<PathBuf> {
     let cache = match (env::var_os("XDG_CACHE_HOME"), env::var_os("HOME").or_else(|| env::var_os("USERPROFILE"))) {

@@ -1,12 +1,12 @@
-//! Writes `sw.js`: the service worker with the list of every file of this build and its SHA-256. Trunk calls it when all other
+//! Writes `sw.js`: the service worker with the list of every file of this build and its SHA-256, when all other
 //! files stand. Refuses a template without the two marks, because a worker without a list would keep nothing.
 
+use crate::paths;
 use crate::shell::{Failure, Result};
-use crate::{paths, whole};
 use sha2::{Digest, Sha256};
 use std::fmt::Write;
-use std::path::{Path, PathBuf};
-use std::{env, fs};
+use std::fs;
+use std::path::Path;
 
 pub const WORKER: &str = "sw.js";
 const BUILD_MARK: &str = "__BUILD__";
@@ -21,19 +21,14 @@ pub struct Kept {
     pub hash: String,
 }
 
-/// The step of Trunk's `post_build` hook: Trunk names its folders in the environment.
-pub fn write_for_trunk() -> Result {
-    let staging = env::var_os("TRUNK_STAGING_DIR").map(PathBuf::from).ok_or_else(|| {
-        Failure::new(
-            "`precache` is a step of the build: Trunk calls it and says where. Run `cargo xtask build` instead.",
-        )
-    })?;
+/// Writes it for the finished files of this folder; gives their list.
+pub fn write(folder: &Path) -> Result<Vec<Kept>> {
     let template = paths::root().join("public/sw.template.js");
     let template = fs::read_to_string(&template).map_err(|error| Failure::with_file("read", &template, error))?;
-    let files = list(&staging)?;
-    let worker = staging.join(WORKER);
+    let files = list(folder)?;
+    let worker = folder.join(WORKER);
     fs::write(&worker, fill_in(&template, &files)?).map_err(|error| Failure::with_file("write", &worker, error))?;
-    whole::check(&staging, &files)
+    Ok(files)
 }
 
 /// Every file below a folder in the order of its path, save the worker itself and hidden files (which hosts don't serve).

@@ -2,8 +2,8 @@
 //! so that this crate stays quick to compile.
 
 use crate::paths;
-use crate::precache;
 use crate::shell::{Failure, Result, command, read};
+use crate::{precache, programs};
 use std::fs;
 use std::path::Path;
 
@@ -15,21 +15,26 @@ pub struct Size {
     pub brotli: Option<u64>,
 }
 
-/// Prints each file's size, the first download (what must arrive before the first tap) and all that is kept for offline.
+/// Prints each file's size, the first download (what must arrive before the first screen of an empty phone stands), the app with
+/// its bulk, and all that is kept for offline.
 pub fn print(dist: &Path) -> Result {
     let files = precache::list(dist)?;
     println!("\n{:>10} {:>10}  file", "bytes", "brotli");
-    let (mut first, mut all) = (Vec::new(), Vec::new());
+    let (mut first, mut bundles, mut all) = (Vec::new(), Vec::new(), Vec::new());
     for file in files {
         let size = measure(&dist.join(&file.path))?;
         print_line(size, &file.path);
         if is_in_first_download(&file.path) {
             first.push(size);
         }
+        if programs::is_bundle(&file.path) {
+            bundles.push(size);
+        }
         all.push(size);
     }
     print_line(sum(&all), "= everything that is kept for offline");
-    print_line(sum(&first), "= first download");
+    print_line(sum(&[sum(&first), sum(&bundles)]), "= all of the app: with its bulk");
+    print_line(sum(&first), "= first download: what the first screen needs");
     if sum(&all).brotli.is_none() {
         println!("Install node or brotli to see the sizes after compression.");
     }
@@ -40,6 +45,7 @@ pub fn print(dist: &Path) -> Result {
 pub fn is_in_first_download(path: &str) -> bool {
     let later = path.starts_with("icons/")
         || path.starts_with("worker")
+        || programs::is_bundle(path)
         || path.ends_with(".webmanifest")
         || path.ends_with(".json");
     !later
@@ -93,7 +99,8 @@ mod tests {
     fn what_loads_later_is_not_in_the_first_download() {
         for (path, first) in [
             ("index.html", true),
-            ("peppertally-1f_bg.wasm", true),
+            ("app-1f/peppertally_bg.wasm", true),
+            ("app-1f/split_rest.wasm", false),
             ("base-2a.css", true),
             ("worker_bg.wasm", false),
             ("icons/icon-512.png", false),

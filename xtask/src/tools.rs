@@ -3,35 +3,33 @@
 
 use crate::paths;
 use crate::shell::{self, Failure, Result, cargo, command, run, timed};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 use std::{env, fs};
 
 pub const TRUNK_VERSION: &str = "0.21.14";
+/// The one that fits leptos' `wasm_split_helpers` in the lock file.
+pub const WASM_SPLIT_VERSION: &str = "0.2.4";
 pub const BINARYEN_VERSION: &str = "132";
-const WASM_TARGET: &str = "wasm32-unknown-unknown";
+pub const WASM_TARGET: &str = "wasm32-unknown-unknown";
 
 /// Everything the release build calls.
 pub struct Tools {
     trunk: PathBuf,
-    /// Folders that go before PATH: Trunk looks for the other two there.
-    folders: Vec<PathBuf>,
-    /// Whether a wasm-opt is among them. Without one the build is only larger.
-    pub has_wasm_opt: bool,
+    pub wasm_bindgen: PathBuf,
+    /// Cuts the app's program in bundles.
+    pub wasm_split: PathBuf,
+    /// Without one the build is only larger.
+    pub wasm_opt: Option<PathBuf>,
 }
 
 impl Tools {
-    /// Trunk with the right tools before it, told to download nothing by itself.
-    pub fn trunk(&self, words: &[&str]) -> Result<Command> {
-        let rest = env::var_os("PATH").unwrap_or_default();
-        let folders = self.folders.iter().cloned().chain(env::split_paths(&rest));
-        let path = env::join_paths(folders).map_err(|error| {
-            Failure::new(format!("The PATH cannot be extended: {error}. Take the odd entry out of it."))
-        })?;
+    /// Trunk, told to download nothing by itself.
+    pub fn trunk(&self, words: &[&str]) -> Command {
         let mut trunk = command(&self.trunk, words);
-        trunk.env("PATH", path).env("TRUNK_OFFLINE", "true").env("TRUNK_SKIP_VERSION_CHECK", "true");
+        trunk.env("TRUNK_OFFLINE", "true").env("TRUNK_SKIP_VERSION_CHECK", "true");
         trunk.env_remove("NO_COLOR"); // Trunk 0.21 takes only "true" and "false" there, others set "1"
-        Ok(trunk)
+        trunk
     }
 }
 
@@ -42,12 +40,9 @@ pub fn set_up() -> Result<Tools> {
     // Its own lock file pins versions that newer compilers refuse now and then: without --locked.
     let version = locked_version(&read_lock()?, "wasm-bindgen")?;
     let wasm_bindgen = installed_by_cargo("wasm-bindgen-cli", "wasm-bindgen", &version, &[])?;
-    let wasm_opt = find_wasm_opt()?;
-    // Trunk runs offline, so that it never fetches a tool of its own choice; its cargo then needs every crate to be here.
-    run(cargo(&["fetch", "--quiet", "--target", WASM_TARGET]))?;
-    let mut folders = vec![folder_of(&wasm_bindgen)];
-    folders.extend(wasm_opt.as_deref().map(folder_of));
-    Ok(Tools { trunk, folders, has_wasm_opt: wasm_opt.is_some() })
+    let words = ["--locked", "--features", "build-binary"];
+    let wasm_split = installed_by_cargo("wasm_split_cli_support", "wasm-split-cli", WASM_SPLIT_VERSION, &words)?;
+    Ok(Tools { trunk, wasm_bindgen, wasm_split, wasm_opt: find_wasm_opt()? })
 }
 
 /// The version of a crate in Cargo.lock. Of several, the first.
@@ -139,10 +134,6 @@ fn find_wasm_opt() -> Result<Option<PathBuf>> {
     }
     let file = installed_by_npm("binaryen", BINARYEN_VERSION)?.join("bin/wasm-opt");
     Ok(Some(file))
-}
-
-fn folder_of(file: &Path) -> PathBuf {
-    file.parent().unwrap_or(file).to_owned()
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 //! to nothing in it. Such a build starts, looks broken or fails at the first large task, and would be kept on phones for weeks.
 
 use crate::precache::{Kept, WORKER};
+use crate::programs::LOADER;
 use crate::shell::{Failure, Result};
 use std::fs;
 use std::path::Path;
@@ -37,6 +38,13 @@ pub fn check(folder: &Path, files: &[Kept]) -> Result {
     }
     for script in ASKING.into_iter().filter(|script| there(script)) {
         asked_by_script(&read(script)?).for_each(|path| need(script, &path));
+    }
+    for loader in files.iter().filter(|file| file.path.ends_with(LOADER)) {
+        let folder = loader.path.trim_end_matches(LOADER);
+        asked_by_script(&read(&loader.path)?).for_each(|name| need(&loader.path, &format!("{folder}{name}")));
+    }
+    if !files.iter().any(|file| file.path.ends_with(LOADER)) {
+        need("the program", LOADER);
     }
     for file in files {
         if fs::metadata(folder.join(&file.path)).is_ok_and(|found| found.len() == 0) {
@@ -98,7 +106,7 @@ mod tests {
             (
                 "index.html",
                 r#"<!-- <script src="never.js"> --><link rel="stylesheet" href="./base-1f.css"/><link rel="icon" href="icons/icon.svg">
-                <script src="boot.js"></script><script type="module" id="start" src="./start.js" data-js="./app-2a.js" data-wasm="./app-2a_bg.wasm"></script>
+                <script src="boot.js"></script><script type="module" id="start" src="./start.js" data-js="app-2a/peppertally.js" data-wasm="app-2a/peppertally_bg.wasm"></script>
                 <a href="./">Try again</a><a href="https://example.org/far.js">far</a>"#,
             ),
             ("base-1f.css", RULES),
@@ -110,8 +118,13 @@ mod tests {
             ("worker.js", "let wasm_bindgen;"),
             ("worker_bg.wasm", "w"),
             ("library.json", "{}"),
-            ("app-2a.js", "export default 1;"),
-            ("app-2a_bg.wasm", "w"),
+            ("app-2a/peppertally.js", "export default 1;"),
+            ("app-2a/peppertally_bg.wasm", "w"),
+            (
+                "app-2a/__wasm_split.js",
+                r#"import { initSync } from "./peppertally.js"; fetch(new URL("./split_rest.wasm", import.meta.url));"#,
+            ),
+            ("app-2a/split_rest.wasm", "w"),
             ("manifest.webmanifest", r#"{ "icons": [{ "src": "icons/icon.svg", "type": "image/svg+xml" }] }"#),
         ]
     }
@@ -146,7 +159,22 @@ mod tests {
         check_build("worker", &[("worker_bg.wasm", None)], &["worker_bg.wasm is missing; worker-start.js asks for it"]);
         check_build("library", &[("library.json", None)], &["library.json is missing; the app asks for it"]);
         check_build("starter", &[("worker-start.js", None)], &["worker-start.js is missing; the app asks for it"]);
-        check_build("program", &[("app-2a_bg.wasm", None)], &["app-2a_bg.wasm is missing; index.html asks for it"]);
+        let gone = |path: &'static str| [(path, None)];
+        check_build(
+            "program",
+            &gone("app-2a/peppertally_bg.wasm"),
+            &["app-2a/peppertally_bg.wasm is missing; index.html asks for it"],
+        );
+        check_build(
+            "bundle",
+            &gone("app-2a/split_rest.wasm"),
+            &["app-2a/split_rest.wasm is missing; app-2a/__wasm_split.js asks for it"],
+        );
+        check_build(
+            "loader",
+            &gone("app-2a/__wasm_split.js"),
+            &["__wasm_split.js is missing; the program asks for it"],
+        );
         check_build(
             "icon",
             &[("icons/icon.svg", None)],

@@ -2,6 +2,7 @@
 
 pub mod calendar;
 mod copies;
+pub mod early;
 mod floor;
 mod game;
 mod groups;

@@ -279,14 +279,30 @@ fn notices(model: &Model) -> Vec<Notice> {
         let text = if model.phone.update_refused { words::today::UPDATE_REFUSED } else { words::today::UPDATE };
         add(NoticeKind::UpdateWaiting, text.to_owned(), Some(words::today::UPDATE_ACT), false);
     }
-    let ready = model.storage.state != StorageState::Opening;
-    if ready && !model.phone.installed && !model.settings.install_hint_closed && !model.demo {
-        let text = if model.squad().is_empty() { words::today::INSTALL } else { words::today::INSTALL_TYPED };
-        add(NoticeKind::Install, text.to_owned(), Some(words::today::INSTALL_ACT), false);
-    }
+    list.extend(install(model, || {
+        if model.squad().is_empty() { words::today::INSTALL } else { words::today::INSTALL_TYPED }
+    }));
+    let mut add = |kind, text: String, act: Option<&str>, grave| {
+        list.push(Notice { kind, text, act: act.map(str::to_owned), grave });
+    };
     let unsent = unsent(model);
     if unsent.n_counted >= REMIND_AFTER && model.screen == Screen::Today && !model.demo {
         add(NoticeKind::SendCopy, words::today::unsent(unsent), Some(words::screens::SEND_COPY), false);
     }
     list
+}
+
+/// All that there is to be told on a phone on which nothing is stored.
+pub fn first_notice(model: &Model) -> Option<Notice> {
+    install(model, || words::today::INSTALL)
+}
+
+fn install(model: &Model, text: impl FnOnce() -> &'static str) -> Option<Notice> {
+    let ready = model.storage.state != StorageState::Opening;
+    (ready && !model.phone.installed && !model.settings.install_hint_closed && !model.demo).then(|| Notice {
+        kind: NoticeKind::Install,
+        text: text().to_owned(),
+        act: Some(words::today::INSTALL_ACT.to_owned()),
+        grave: false,
+    })
 }

@@ -2,6 +2,7 @@
 
 pub mod board;
 pub mod board_lines;
+pub mod bulk;
 pub mod calendar;
 pub mod calls;
 pub mod copies;

@@ -3,20 +3,21 @@
 use leptos::prelude::*;
 
 use super::notes::note_ways;
-use super::parts::{Empty, Fold, Head, read_again};
+use super::notice::told;
+use super::parts::{Fold, Head};
 use super::pictures::{Glyph, court, glyph};
 use super::plan::{NextKey, Strip, Way};
+use super::welcome::Welcome;
 use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
-use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::plan::{self, StripView};
-use crate::app::view::today::{DrillCard, Notice, NoticeKind, OpenPractice, Picture, RunRow, TodayView};
+use crate::app::view::today::{DrillCard, OpenPractice, RunRow, TodayView};
 use crate::app::words::calendar as calendar_words;
 use crate::app::words::groups as group_words;
 use crate::app::words::library as library_words;
 use crate::app::words::screens as words;
-use crate::ui::markup::{Show, live, view};
+use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::widgets::Saved;
@@ -35,7 +36,7 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
             <Show when=move || !no_squad.get()>
                 <Strip view=strip shell />
             </Show>
-            {move || notices.with(|n| n.iter().enumerate().map(|(i, n)| notice(i, n, shell)).collect::<Vec<_>>())}
+            {move || notices.with(|n| told(n, shell))}
             {move || {
                 if no_squad.get() {
                     view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }
@@ -52,42 +53,6 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                 }
             }}
         </main>
-    }
-}
-
-/// Nobody is in the squad yet: what the app is for, the way in, and a look round first.
-#[component]
-fn Welcome(demo: bool, shell: Shell) -> impl IntoView {
-    let closed = shell.view(Model::is_closed);
-    let empty = move || {
-        let (heading, line) = if closed.get() {
-            (words::WELCOME_CLOSED, words::WELCOME_CLOSED_LINE)
-        } else {
-            (words::WELCOME, words::WELCOME_LINE)
-        };
-        view! { <Empty heading line /> }
-    };
-    view! {
-        <p class="lead">{words::WELCOME_WHAT}</p>
-        {live(empty)}
-        // Last, so that on a small screen it is what the keys at the foot cover.
-        <div class="empty">{court(Picture::Floor)}</div>
-        <div class="foot">
-            <Show when=move || closed.get() fallback=|| view! { <p class="hint">{words::WELCOME_SAFE}</p> }>
-                {read_again(shell)}
-            </Show>
-            {(!demo)
-                .then(|| {
-                    view! {
-                        <button class="quiet" type="button" data-key="demo" on:click=shell.sends(Action::DemoEntered)>
-                            {words::DEMO_FIRST}
-                        </button>
-                    }
-                })}
-            <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>
-                {words::WELCOME_KEY}
-            </button>
-        </div>
     }
 }
 
@@ -332,59 +297,5 @@ fn go_on(row: &RunRow, shell: Shell) -> impl IntoView + use<> {
                 </span>
             </span>
         </button>
-    }
-}
-
-/// A notice leads to the one thing there is to do about it.
-fn notice(i: usize, notice: &Notice, shell: Shell) -> impl IntoView + use<> {
-    let kind = notice.kind;
-    let grave = notice.grave;
-    view! {
-        <section class="notice" class:grave=grave role=grave.then_some("alert")>
-            {grave.then(|| glyph(Glyph::Warn))}
-            <p>{notice.text.clone()}</p>
-            <div class="notice-keys">
-                {notice
-                    .act
-                    .clone()
-                    .map(|act| {
-                        view! {
-                            <button
-                                class="notice-act"
-                                type="button"
-                                data-key=format!("notice.{i}")
-                                on:click=shell.sends(action_for(kind))
-                            >
-                                {act}
-                            </button>
-                        }
-                    })}
-                {(kind == NoticeKind::Install)
-                    .then(|| {
-                        view! {
-                            <button
-                                class="notice-later"
-                                type="button"
-                                data-key="close"
-                                on:click=shell.sends(Action::InstallHintClosed)
-                            >
-                                {words::INSTALL_LATER}
-                            </button>
-                        }
-                    })}
-            </div>
-        </section>
-    }
-}
-
-fn action_for(kind: NoticeKind) -> Action {
-    match kind {
-        NoticeKind::Install => Action::Go(Screen::Install),
-        NoticeKind::NotSaved | NoticeKind::Aside => Action::Go(Screen::Phone),
-        NoticeKind::Work => Action::ReadAgain,
-        NoticeKind::UpdateWaiting => Action::UpdateTaken,
-        NoticeKind::LeftOpen(practice) => Action::Go(Screen::PracticeReport(practice)),
-        NoticeKind::RunElsewhere(run) => Action::Go(Screen::Run(run)),
-        NoticeKind::SendCopy => Action::Go(Screen::Share),
     }
 }

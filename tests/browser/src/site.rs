@@ -88,6 +88,16 @@ impl Site {
         self.shared.lock().changed.insert(path.to_string(), None);
     }
 
+    /// The path of a file of the app's program, whose folder bears the build's name.
+    pub fn in_program(&self, name: &str) -> Result<String> {
+        let folder = &self.shared.folder;
+        let listed = std::fs::read_dir(folder).map_err(Error::io(format!("listing {}", folder.display())))?;
+        let folders = listed.filter_map(|entry| entry.ok()?.file_name().into_string().ok());
+        let path = folders.filter(|folder| folder.starts_with("app-")).map(|folder| format!("{folder}/{name}"));
+        let missing = || Error::Missing { what: format!("The build has no {name} in the folder of its program.") };
+        path.into_iter().find(|path| folder.join(path).is_file()).ok_or_else(missing)
+    }
+
     /// Every file is as in the folder again.
     pub fn change_back(&self) {
         self.shared.lock().changed.clear();

@@ -1,5 +1,6 @@
 //! Owns the size of the first download: the files that a first start really asked the server for, each after brotli at its best, as
-//! a static host sends it. The service worker then keeps the same files once more in the background; that is not counted.
+//! a static host sends it; those of the first screen, and what is fetched once it stands. The service worker then keeps the same
+//! files once more in the background; that is not counted.
 
 use super::table::Line;
 use browser_tests::{Error, Request, Result};
@@ -36,6 +37,7 @@ impl Download {
     pub fn print(&self) {
         println!("First download (what a first start asks for, after brotli 11, window 24)");
         let (icons, app): (Vec<_>, Vec<_>) = self.files.iter().partition(|(path, ..)| is_icon(path));
+        let first: Vec<_> = app.iter().copied().filter(|(path, ..)| !is_bundle(path)).collect();
         for (path, raw, small) in &app {
             println!("  {:>9} {:>9}  {path}", kb(*raw), kb(*small));
         }
@@ -43,9 +45,16 @@ impl Download {
         let ((raw, small), (icons_raw, icons_small)) = (sum(&app), sum(&icons));
         println!("  {:>9} {:>9}  manifest and icons, apart", kb(icons_raw), kb(icons_small));
         println!("  {:>9} {:>9}  all but manifest and icons", kb(raw), kb(small));
-        Line::aim("first download, kB", small as f64 / 1000.0, AIM_KB);
+        let (first_raw, first_small) = sum(&first);
+        println!("  {:>9} {:>9}  of these for the first screen", kb(first_raw), kb(first_small));
+        Line::aim("first screen, kB", first_small as f64 / 1000.0, AIM_KB);
         println!();
     }
+}
+
+/// As the build names what is fetched once the first screen stands.
+fn is_bundle(path: &str) -> bool {
+    path.rsplit('/').next().is_some_and(|name| name.starts_with("split_") || name.starts_with("chunk_"))
 }
 
 fn is_icon(path: &str) -> bool {
