@@ -4,6 +4,7 @@ pub mod agreement;
 pub mod arrange;
 pub mod beta;
 pub mod chart;
+pub mod difficulty;
 pub mod feeding;
 pub mod goal;
 pub mod level;

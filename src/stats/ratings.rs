@@ -90,6 +90,26 @@ pub fn rated(spreads: &[f64], meetings: &[Meeting<'_>]) -> Option<Ratings> {
     Some(Ratings { values, covariance, ln_likelihood })
 }
 
+/// The same by that of several lists of spreads which foresaw best what was seen; the first of equals. `None` where [`rated`] has none for any.
+///
+/// ```
+/// use peppertally::stats::ratings::{Meeting, best_rated};
+/// // Even games between two: the narrow spread.
+/// let even = Meeting { first: &[0], second: &[1], won: 50.0, lost: 50.0 };
+/// let ratings = best_rated(&[&[1.0; 2], &[0.1; 2]], &[even]).unwrap();
+/// assert!(ratings.of(0).unwrap().1 < 0.11);
+/// ```
+pub fn best_rated(candidates: &[&[f64]], meetings: &[Meeting<'_>]) -> Option<Ratings> {
+    let mut best: Option<Ratings> = None;
+    for spreads in candidates {
+        let ratings = rated(spreads, meetings)?;
+        if best.as_ref().is_none_or(|best| ratings.ln_likelihood > best.ln_likelihood) {
+            best = Some(ratings);
+        }
+    }
+    best
+}
+
 impl Ratings {
     /// One rating and its standard error. `None` outside the list.
     pub fn of(&self, at: usize) -> Option<(f64, f64)> {
@@ -146,7 +166,7 @@ fn sum(values: &[f64], meeting: &Meeting<'_>) -> f64 {
 }
 
 /// Cholesky's root in the lower half. `None` where rounding leaves none.
-fn factorised(matrix: &mut [f64], n: usize) -> Option<()> {
+pub(super) fn factorised(matrix: &mut [f64], n: usize) -> Option<()> {
     for i in 0..n {
         for j in 0..=i {
             let known: f64 = (0..j).map(|k| matrix[i * n + k] * matrix[j * n + k]).sum();
@@ -163,7 +183,7 @@ fn factorised(matrix: &mut [f64], n: usize) -> Option<()> {
     Some(())
 }
 
-fn solved(root: &[f64], n: usize, mut right: Vec<f64>) -> Vec<f64> {
+pub(super) fn solved(root: &[f64], n: usize, mut right: Vec<f64>) -> Vec<f64> {
     for i in 0..n {
         let known: f64 = (0..i).map(|k| root[i * n + k] * right[k]).sum();
         right[i] = (right[i] - known) / root[i * n + i];

@@ -28,7 +28,8 @@ pub struct Ended {
 
 /// Positions looked at, at most: with four to 25 and a lead of two there are three million.
 const MOST_POSITIONS: usize = 10_000_000;
-/// How far beyond the goal a race for the lead is followed; what is still open there is shared as the next two points would.
+/// How far beyond the goal a race for the lead is followed; what is still open there (under 1e-9 at even chances) is shared as the next two
+/// points would.
 const BEYOND: u32 = 30;
 
 impl Race<'_> {

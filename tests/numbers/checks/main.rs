@@ -6,6 +6,7 @@ mod calibration;
 mod chance;
 mod charts;
 mod goals;
+mod hard;
 mod levels;
 mod rated;
 mod rates;

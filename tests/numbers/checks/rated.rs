@@ -1,10 +1,11 @@
 //! Ratings: pairs, teams, tries against difficulties.
 
-use numbers::stats::ratings::{Meeting, Ratings, connected, rated};
+use numbers::stats::ratings::{Meeting, Ratings, best_rated, connected, rated};
 use numbers::stats::special::logistic;
 use proptest::prelude::*;
 
 use super::chance::Chance;
+use super::hard::LSAT;
 use super::near;
 
 fn meeting<'a>(first: &'a [usize], second: &'a [usize], won: u32, lost: u32) -> Meeting<'a> {
@@ -43,11 +44,6 @@ fn pairs_as_published() {
     near("exp(0.4238) to one", chance, 0.6044, 4);
     assert!(better > 0.85 && better < 0.95, "{better}");
 }
-
-/// LSAT section 6 (Bock and Lieberman 1970), counts of the patterns 00000 to 11111.
-const LSAT: [u32; 32] = [
-    3, 6, 2, 11, 1, 1, 3, 4, 1, 8, 0, 16, 0, 3, 2, 15, 10, 29, 14, 81, 3, 28, 15, 80, 16, 56, 21, 173, 11, 61, 28, 298,
-];
 
 /// The five difficulties about their mean, each person's ability drawn with this spread.
 ///
@@ -120,6 +116,39 @@ fn what_never_met_and_what_only_won() {
     assert_eq!(rated(&[1.0], &[Meeting { first: &[0], second: &[], won: f64::NAN, lost: 1.0 }]), None);
     let many = rated(&[1000.0, 1000.0], &[meeting(&[0], &[1], 100_000, 0), meeting(&[0], &[1], 0, 1)]).unwrap();
     near("100,000 to 1", many.apart(&[0], &[1]).0, 100_000.0_f64.ln(), 3);
+}
+
+#[test]
+fn the_spread_is_found() {
+    // Twelve whose spread is 0.6, each against each, five to twenty times: of five spreads those beside the true one are found.
+    let mut chance = Chance(31);
+    let candidates = [0.15, 0.3, 0.6, 1.2, 2.4].map(|spread| [spread; 12]);
+    let candidates: Vec<&[f64]> = candidates.iter().map(|spreads| spreads.as_slice()).collect();
+    let (mut found, mut held, mut n) = ([0; 5], 0.0, 0.0);
+    for _ in 0..200 {
+        let truth: Vec<f64> = (0..12).map(|_| chance.normal(0.0, 0.6)).collect();
+        let mut counts = Vec::new();
+        for i in 0..12 {
+            for j in 0..i {
+                let tries = chance.whole(5, 20);
+                counts.push(([i], [j], chance.tries(tries, logistic(truth[i] - truth[j]).0)));
+            }
+        }
+        let meetings: Vec<Meeting<'_>> =
+            counts.iter().map(|(a, b, count)| meeting(a, b, count.good(), count.missed())).collect();
+        let best = best_rated(&candidates, &meetings).unwrap();
+        let which = candidates.iter().position(|spreads| rated(spreads, &meetings).as_ref() == Some(&best)).unwrap();
+        found[which] += 1;
+        for (i, j) in (1..12).map(|i| (i, i - 1)) {
+            let (apart, error) = best.apart(&[i], &[j]);
+            n += 1.0;
+            held += f64::from(u8::from((apart - (truth[i] - truth[j])).abs() < 1.96 * error));
+        }
+    }
+    println!("spreads found {found:?} of 200, differences held {:.4} of {n}", held / n);
+    assert!(found[2] > 150 && found[0] + found[4] == 0, "{found:?}");
+    assert!((0.93..0.97).contains(&(held / n)));
+    assert_eq!((best_rated(&[], &[]), best_rated(&[&[0.0]], &[])), (None, None));
 }
 
 /// Ratings of seeded groups against the truth: mean of (found - true) / error, its spread, and how often 95 in 100 held.
