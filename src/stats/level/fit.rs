@@ -1,8 +1,9 @@
 //! The model of levels and how it is fitted.
 //!
 //! Member i's log-odds begin at m + N(0, τ²) and then walk: from one occasion to the next they move by N(0, δ² · weeks). On the day itself there
-//! is its form besides, N(0, φ²), of that day alone. Good of tries are binomial, each try worth its weight (a power of the likelihood). The group's middle m has the prior N(0, 1.5²), which
-//! leaves it anywhere between 5 and 95 in 100.
+//! is its form besides, N(0, φ²), of that day alone. Good of tries are binomial, each try worth its weight (a power of the likelihood). The
+//! group's middle m has the prior N(0, 1.5²), which leaves it anywhere between 5 and 95 in 100. The grids of τ, δ and φ below, each point as
+//! likely as another, are a choice of ours: about what a season of children may show, tried out on simulated groups.
 //!
 //! For each τ, δ and φ of a small grid everything else is integrated out by Laplace's approximation (Tierney and Kadane 1986, Journal of the
 //! American Statistical Association 81:82): the mode is found by Newton's method, each step of which is one Kalman filter and smoother

@@ -139,7 +139,8 @@ fn told(what: &str, claims: &[Claims; 5]) -> String {
 
 #[test]
 fn calibrated_over_simulated_groups() {
-    let good = claims(20_261, 4700, Odd::No);
+    // Another seed than the grids of the model were tried out on.
+    let good = claims(40_411, 4700, Odd::No);
     println!("{}", told("as the model has it", &good));
     for (what, odd) in
         [("leaps", Odd::Leap), ("a slump", Odd::Slump), ("bad ones only", Odd::OnlyBad), ("day's form", Odd::Form)]

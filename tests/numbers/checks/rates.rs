@@ -186,7 +186,10 @@ proptest! {
     }
 
     #[test]
-    fn differences_stay_in_bounds((a, m) in (1u32..=100_000).prop_flat_map(|n| (0..=n, Just(n))), (b, n) in (1u32..=100_000).prop_flat_map(|n| (0..=n, Just(n)))) {
+    fn differences_stay_in_bounds(
+        (a, m) in (1u32..=100_000).prop_flat_map(|n| (0..=n, Just(n))),
+        (b, n) in (1u32..=100_000).prop_flat_map(|n| (0..=n, Just(n))),
+    ) {
         let gap = difference(count(a, m), count(b, n), Confidence::P95).unwrap();
         prop_assert!(-1.0 <= gap.low && gap.low <= gap.seen && gap.seen <= gap.high && gap.high <= 1.0);
         let higher = second_higher(known(count(b, n)), known(count(a, m)));
