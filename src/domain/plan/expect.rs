@@ -98,7 +98,7 @@ pub fn expect(part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[Pace]) -> 
     let n = whole(floor.n_children);
     let each = match spec.rule.a_side() {
         Some(a_side) => court(balls, usize::from(a_side) * 2, floor.n_children, part.minutes_now()),
-        None => Each::Contacts(balls.among(n)),
+        None => Each::Contacts(contacts(balls, &fit.sizes, n_sources, n)),
     };
     let by_children = |some: bool| some.then(|| balls.among(n));
     let n_runs = of_own.map_or(0, |_| own.len());
@@ -152,6 +152,21 @@ fn feeding(part: &PlanPart, spec: &DrillSpec, n_balls: usize, collect_s: u16) ->
         interval_ms: 60_000 / u32::from(feeds),
         n_balls: whole(n_balls.max(1)),
         collect_ms: if meanwhile { 0 } else { u32::from(collect_s) * 1_000 },
+    }
+}
+
+/// Shared within each group. In a larger group each child has fewer of its balls: the range is from its least to the smaller one's most.
+fn contacts(balls: Range, sizes: &[usize], n_sources: usize, n_children: u32) -> Range {
+    let even = balls.among(n_children);
+    let (Some(largest), Some(smallest)) = (sizes.iter().max(), sizes.iter().min()) else { return even };
+    if largest == smallest || n_sources != sizes.len() {
+        return even;
+    }
+    let of_one = |n: u32| n / whole(n_sources);
+    Range {
+        low: of_one(balls.low) / whole(*largest).max(1),
+        likely: even.likely,
+        high: balls.high.div_ceil(whole(n_sources)).div_ceil(whole(*smallest).max(1)),
     }
 }
 
