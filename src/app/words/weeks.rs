@@ -28,11 +28,12 @@ pub const TO_WEEKS: &str = "Back to all";
 pub const QUESTION: &str = "Worth asking: what feels different from before?";
 
 /// What the figures are, from which balls, how sure, by which formula and source.
-pub const HOW_LINES: [&str; 5] = [
+pub const HOW_LINES: [&str; 6] = [
     "Good is a pass of grade 2 or better, a serve that is in, or what the drill of a skill of your own calls good. Games are left out: not every ball is noted there.",
     "Each child's level may move a little from week to week, and is taken to be near the squad's until its own balls say otherwise. So three of three don't lead.",
     "Balls that children scored themselves and numbers they told count half: nobody has checked yet what they are worth.",
     "The band and the words hold in 95 of 100 cases, checked by simulated squads. A change is told only if it stands beside everyone else's; of those told about one in ten is chance all the same (Benjamini and Hochberg 1995).",
+    "It all rests on every ball being tapped. Where mostly good ones are tapped, or mostly bad ones, the words are wrong, and no formula can tell.",
     "A walk of the log-odds with pooling over the squad, by Laplace's approximation (Fahrmeir 1992; Rue, Martino and Chopin 2009).",
 ];
 

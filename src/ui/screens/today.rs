@@ -28,6 +28,7 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
     let strip = shell.view(plan::strip);
     let no_squad = Part::new(move || view.with(|v| v.no_squad));
+    let is_on = Part::new(move || view.with(|v| v.open.is_some()));
     // By themselves, so that trouble is told once and not at every tap.
     let notices = Part::new(move || view.with(|v| v.notices.clone()));
     view! {
@@ -42,10 +43,13 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                     view! { <Welcome demo=view.with_untracked(|v| v.demo) shell /> }
                 } else {
                     view! {
-                        <Way view=strip shell />
-                        <Next view shell />
+                        <div class="today-ways">
+                            <Way view=strip shell />
+                            <Next view shell />
+                        </div>
                         <Presence view shell />
-                        {note_ways(shell)}
+                        // Before practice there is nothing to note, and the drills are nearer.
+                        {move || is_on.get().then(|| note_ways(shell))}
                         {move || view.with(|v| drills(&v.drills, shell))}
                         {move || view.with(|v| v.open.as_ref().map(|open| practice(open, shell)))}
                         <Thumb view strip shell />

@@ -10,7 +10,7 @@ const SQUAD: &str =
     "7 Mira\\n9 Tove\\n11 Odile\\n4 Bram\\n5 Iva\\n6 Lasse\\n8 Juno\\n10 Pepe\\n12 Runa\\n14 Elif\\n15 Nilo\\n16 Wren";
 
 /// What is done, and the name of the picture that is taken then.
-const WALK: [(&str, &str); 12] = [
+const WALK: [(&str, &str); 15] = [
     // Time passes between the balls, or the pace would be a machine's.
     (
         "tap drill.0 | screen run | tap pass.0.3 x 3 | later 11s | tap pass.1.2 x 4 | later 12s | tap pass.2.3 x 2 | later 9s
@@ -63,6 +63,16 @@ const WALK: [(&str, &str); 12] = [
         "station",
     ),
     ("hold station-leave | there finish | let-go | tap finish | screen run-report | tap tab.today | screen today | fig saved = saved", "today"),
+    ("seek plan | screen plan | tap plan-propose | there part.0 | fig saved = saved", "plan"),
+    // The demo has a season.
+    (
+        "tap tab.share | screen share | seek phone | screen phone | seek demo | screen today | fig saved = saved | seek calendar | screen calendar",
+        "calendar",
+    ),
+    (
+        "tap tab.after | screen after | seek weeks | screen weeks | count [data-fig=working] = 0 | seek child.0 | screen child-weeks | scroll days.0",
+        "weeks",
+    ),
 ];
 
 #[tokio::main]
