@@ -1,5 +1,7 @@
 //! Mounts the app, and fetches what comes after its first screen; nothing else.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use peppertally::ui::bulk::{self, Bulk};
@@ -26,7 +28,11 @@ fn bulk_of_the_app() -> Result<Parts, SplitLoaderError> {
     Ok(Parts { draw: bulk::draw, engine: runtime::engine })
 }
 
+/// A host that doesn't answer is told of after so long.
+const LATE: Duration = Duration::from_secs(20);
+
 fn fetch(bulk: Bulk) {
+    set_timeout(move || bulk.is_late(), LATE);
     leptos::task::spawn_local(async move {
         let come = bulk_of_the_app().await;
         let whole = come.is_ok();

@@ -1,5 +1,5 @@
 //! Balls of one child in one run that were given alike, counted together: what its level over weeks is worked out from. Worked out from
-//! the facts of a folded run when practice is packed, never at a tap.
+//! the facts of a folded run for its summary, never at a tap.
 
 use super::entry::Contact;
 use super::ids::PlayerId;
@@ -54,15 +54,19 @@ pub struct Lot {
 }
 
 impl Lot {
+    /// Whether one line tells good from not for all of its skill: graded passes, serves by where they went.
+    pub fn is_by_one_line(&self) -> bool {
+        self.what != What::Own && self.seen != Seen::Told
+    }
+
     /// Passes by the trade's line, grade 2 or better, whatever the drill called good; else as the drill had it.
     pub fn by_the_common_line(&self) -> Count {
         let [gone, chased, moved, stood] = self.outcomes;
-        let graded = self.what == What::Pass && self.seen != Seen::Told;
         let passes = || Count::new(moved + stood, gone + chased + moved + stood);
         let serves = || Count::new(self.outcomes[0], self.outcomes.iter().sum());
         match self.what {
-            What::Pass if graded => passes().unwrap_or(self.count),
-            What::Serve if self.seen != Seen::Told => serves().unwrap_or(self.count),
+            What::Pass if self.is_by_one_line() => passes().unwrap_or(self.count),
+            What::Serve if self.is_by_one_line() => serves().unwrap_or(self.count),
             _ => self.count,
         }
     }

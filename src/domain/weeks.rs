@@ -14,6 +14,8 @@ use chrono::{Days, NaiveDate};
 pub struct Series {
     pub skill: Skill,
     pub feed: Feed,
+    /// Of passes and serves: by grade or by where it went, so by one line for all; else the drill or whoever told it said what is good.
+    pub by_one_line: bool,
     pub children: Vec<(PlayerId, Vec<level::Seen>)>,
     pub n_tries: u32,
 }
@@ -40,8 +42,11 @@ pub fn series(practices: &[PracticeSummary], today: NaiveDate) -> Vec<Series> {
 }
 
 fn note(all: &mut Vec<Series>, skill: &Skill, day: i32, lot: &Lot) {
-    let at = all.iter().position(|series| series.skill == *skill && series.feed == lot.feed).unwrap_or_else(|| {
-        all.push(Series { skill: skill.clone(), feed: lot.feed, children: Vec::new(), n_tries: 0 });
+    let by_one_line = matches!(skill, Skill::Own(_)) || lot.is_by_one_line();
+    let is_it =
+        |series: &Series| series.skill == *skill && series.feed == lot.feed && series.by_one_line == by_one_line;
+    let at = all.iter().position(is_it).unwrap_or_else(|| {
+        all.push(Series { skill: skill.clone(), feed: lot.feed, by_one_line, children: Vec::new(), n_tries: 0 });
         all.len() - 1
     });
     let series = &mut all[at];

@@ -79,10 +79,18 @@ impl Bulk {
     fn fetch_again(self) {
         let before = self.again.get_untracked();
         self.again.set(true);
-        if !before {
+        // Without a signal the page would be gone, and nothing in its place.
+        if !before || !window().navigator().on_line() {
             self.fetch();
         } else if let Err(why) = window().location().reload() {
             leptos::logging::warn!("the page isn't loaded again: {why:?}");
+        }
+    }
+
+    /// It has been waited for long enough: that is said, with the key that fetches it again. Should it come after all, it is here.
+    pub fn is_late(self) {
+        if matches!(self.standing.get_untracked(), Standing::Coming) {
+            self.has_failed();
         }
     }
 

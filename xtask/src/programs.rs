@@ -1,6 +1,6 @@
 //! The two WebAssembly programs: cargo's release build, then wasm-bindgen, then wasm-opt. The app's own is cut in bundles between
 //! the first two: what is linked, with its relocations, into what the first screen needs and what comes after it (where the cuts
-//! are stands in `src/ui/bundles.rs`). All its files lie in one folder that bears the hash of them all, so that a page never
+//! are stands in `src/main.rs`). All its files lie in one folder that bears the hash of them all, so that a page never
 //! mixes two builds.
 
 use crate::shell::{Failure, Result, cargo, command, run};

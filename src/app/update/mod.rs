@@ -189,7 +189,7 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
 }
 
 /// The screen shows a practice that lies packed: it is read.
-fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
+pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
     let id = match model.screen {
         Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),

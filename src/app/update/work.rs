@@ -34,7 +34,9 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             Vec::new()
         }
         (Job::Parcel { key, what, .. }, Answer::Parcel { note, summaries, .. }) => {
-            copies::changed(model, key, what, &note, summaries)
+            let mut effects = copies::changed(model, key, what, &note, summaries);
+            effects.extend(super::wanted_by_screen(model));
+            effects
         }
         (Job::Season { .. }, Answer::Season { base, summaries }) => {
             for entry in base.iter().filter_map(|text| record::decode(text).ok()) {
@@ -44,9 +46,8 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             summaries.into_iter().for_each(|summary| packing::summarised(model, summary, false));
             Vec::new()
         }
-        (Job::Levels { .. }, Answer::Levels { series }) => {
-            weeks::worked_out(model, series);
-            Vec::new()
+        (Job::Levels { today, series: asked }, Answer::Levels { series }) => {
+            weeks::worked_out(model, today, &asked, series).into_iter().collect()
         }
         (job, answer) => not_done(model, job, answer),
     }
@@ -101,7 +102,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             model.storage.work = Some(sentence);
             model.storage.undone.push(job);
         }
-        Job::Levels { .. } => model.weeks.trouble = Some(sentence),
+        Job::Levels { .. } => weeks::not_worked_out(model, sentence),
         Job::Copy { .. } => copies::not_copied(model, sentence),
         Job::Dates { .. } => calendar::file::not_written(model, sentence),
         Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),

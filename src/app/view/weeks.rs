@@ -11,8 +11,9 @@ use crate::domain::lots::{Lot, Seen, What};
 use crate::domain::skill::{FeedKind, Skill};
 use crate::domain::summary::PracticeSummary;
 use crate::domain::weeks::{Series, day_no, day_of};
-use crate::stats::level::Level;
+use crate::stats::level::{Level, Seen as Occasion};
 use crate::stats::proportion::{Confidence, Count, Range, difference};
+use crate::stats::share::{ENOUGH, Share};
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct WeeksView {
@@ -24,8 +25,8 @@ pub struct WeeksView {
 pub struct ChildLine {
     pub player: PlayerId,
     pub name: String,
-    pub effort: String,
-    /// The one thing to say of its balls, if anything.
+    pub effort: Option<String>,
+    /// What there is more of, if anything. What is less stands on the child's own page alone, with its question.
     pub line: Option<String>,
 }
 
@@ -44,7 +45,7 @@ pub struct ChildWeeks {
     pub player: PlayerId,
     pub name: String,
     pub state: State,
-    pub effort: String,
+    pub effort: Option<String>,
     pub kinds: Vec<KindView>,
     pub gaps: Vec<(String, String)>,
     pub serves: Vec<ServeRow>,
@@ -103,8 +104,12 @@ pub fn weeks(model: &Model) -> WeeksView {
     let line = |player: PlayerId| ChildLine {
         player,
         name: model.name_of(player),
-        effort: words::efforts(efforts(model, &practices, player), WEEKS),
-        line: of_child(model, player).iter().find_map(|(_, found, _)| told_change(model, found.change?)),
+        effort: efforts(model, &practices, player),
+        line: of_child(model, player).iter().find_map(|(series, found, _)| {
+            let change = found.change.filter(|change| change.up > 0.5)?;
+            let line = told_change(model, &series.skill, change)?;
+            Some(words::of_kind(&words::kind(&series.skill, series.feed, series.by_one_line), &line))
+        }),
     };
     WeeksView { children: model.squad().iter().map(|player| line(player.id)).collect(), state: state(model) }
 }
@@ -116,8 +121,8 @@ pub fn child_weeks(model: &Model, player: PlayerId) -> Option<ChildWeeks> {
         player,
         name: model.name_of(player),
         state: state(model),
-        effort: words::efforts(efforts(model, &practices, player), WEEKS),
-        kinds: of_child(model, player).iter().map(|(series, found, at)| kind(model, series, found, *at)).collect(),
+        effort: efforts(model, &practices, player),
+        kinds: of_child(model, player).iter().map(|(series, found, seen)| kind(model, series, found, seen)).collect(),
         gaps: gaps(model, &practices, player),
         serves: serves(&practices, player),
     })
@@ -132,10 +137,11 @@ fn state(model: &Model) -> State {
     }
 }
 
-fn efforts(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> u32 {
-    let recent = practices.iter().filter(|p| is_recent(model, p));
-    let of = recent.flat_map(|p| &p.runs).flat_map(|run| &run.children).filter(|(child, _)| *child == player);
-    of.map(|(_, counts)| counts.n_efforts).sum()
+fn efforts(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> Option<String> {
+    let recent: Vec<&PracticeSummary> = practices.iter().filter(|p| is_recent(model, p)).collect();
+    let of = recent.iter().flat_map(|p| &p.runs).flat_map(|run| &run.children).filter(|(child, _)| *child == player);
+    let n_there = recent.iter().filter(|p| p.took_part(player)).count();
+    words::efforts(of.map(|(_, counts)| counts.n_efforts).sum(), n_there, recent.len(), WEEKS)
 }
 
 fn is_recent(model: &Model, practice: &PracticeSummary) -> bool {
@@ -143,27 +149,27 @@ fn is_recent(model: &Model, practice: &PracticeSummary) -> bool {
     (0..=i32::try_from(WEEKS * 7).unwrap_or(0)).contains(&ago)
 }
 
-fn kind(model: &Model, series: &Series, found: &Found, at: usize) -> KindView {
-    let seen = series.children.get(at).map_or(&[][..], |(_, seen)| seen);
+fn kind(model: &Model, series: &Series, found: &Found, seen: &[Occasion]) -> KindView {
     let n_tries: u32 = seen.iter().map(|seen| seen.count.tries()).sum();
     let level = Level::new(found.now.0, found.now.1);
     let range = level.map_or(Range::ALL, |level| level.range(Confidence::P95));
-    let title = words::kind(&series.skill, series.feed);
-    let open = range.high() - range.low() > WIDE;
+    let title = words::kind(&series.skill, series.feed, series.by_one_line);
+    let open = n_tries < ENOUGH || range.high() - range.low() > WIDE;
     let now = if open { words::now_open(range, n_tries) } else { words::now(range) };
     let apart = level.filter(|level| (0.05..0.95).contains(&level.above(UPPER)));
     let more = apart.and_then(|level| level.more_tries(UPPER, 0.9, MOST_MORE)).filter(|n| *n > 0);
     let days = seen.iter().zip(&found.at).rev();
     KindView {
-        change: found.change.map(|change| change_line(model, change)),
+        change: found.change.map(|change| change_line(model, &series.skill, change)),
         question: found.change.is_some_and(|change| change.stands && change.up < 0.5),
         would_tell: more.map(|n| words::would_tell(n, UPPER)),
         chart: chart(model, seen, &found.at, &title, &now),
         days: days
             .map(|(seen, (day, mean, sd))| {
                 let range = Level::new(*mean, *sd).map_or(Range::ALL, |level| level.range(Confidence::P95));
-                let share = crate::stats::share::Share::of_range(range);
-                (told_day(model, *day), counts::of(seen.count), counts::share_words(share))
+                let count = counts::of(seen.count);
+                let count = if seen.weight < 1.0 { words::by_itself(&count) } else { count };
+                (told_day(model, *day), count, counts::share_words(Share::of_range(range)))
             })
             .collect(),
         title,
@@ -172,26 +178,22 @@ fn kind(model: &Model, series: &Series, found: &Found, at: usize) -> KindView {
 }
 
 /// Only one that stands is told as one.
-fn change_line(model: &Model, change: Changed) -> String {
-    told_change(model, change).unwrap_or_else(|| words::no_change(&told_day(model, change.since)))
+fn change_line(model: &Model, skill: &Skill, change: Changed) -> String {
+    told_change(model, skill, change).unwrap_or_else(|| words::no_change(&told_day(model, change.since)))
 }
 
-fn told_change(model: &Model, change: Changed) -> Option<String> {
+fn told_change(model: &Model, skill: &Skill, change: Changed) -> Option<String> {
     let since = told_day(model, change.since);
-    change.stands.then(|| if change.up > 0.5 { words::more(&since, change.likely) } else { words::fewer(&since) })
+    change
+        .stands
+        .then(|| if change.up > 0.5 { words::more(&since, change.likely) } else { words::fewer(skill, &since) })
 }
 
 fn told_day(model: &Model, day: i32) -> String {
     counts::date(day_of(day), model.now.day())
 }
 
-fn chart(
-    model: &Model,
-    seen: &[crate::stats::level::Seen],
-    at: &[(i32, f64, f64)],
-    title: &str,
-    now: &str,
-) -> Option<Chart> {
+fn chart(model: &Model, seen: &[Occasion], at: &[(i32, f64, f64)], title: &str, now: &str) -> Option<Chart> {
     let (first, last) = (at.first()?.0, at.last()?.0);
     let span = f64::from(last - first);
     // One day is a point and no path.
@@ -245,7 +247,8 @@ fn recent_lots<'a>(
 /// Easy balls against challenge balls, skill by skill, where there are enough of both to say anything.
 fn gaps(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> Vec<(String, String)> {
     let mut skills: Vec<(Skill, Count, Count)> = Vec::new();
-    for (skill, lot) in recent_lots(model, practices, player).filter(|(_, lot)| lot.seen != Seen::Told) {
+    let seen_by_others = |lot: &Lot| matches!(lot.seen, Seen::Tapped | Seen::Watched);
+    for (skill, lot) in recent_lots(model, practices, player).filter(|(_, lot)| seen_by_others(lot)) {
         let at = skills.iter().position(|(known, ..)| known == skill).unwrap_or_else(|| {
             skills.push((skill.clone(), Count::NONE, Count::NONE));
             skills.len() - 1
@@ -254,7 +257,6 @@ fn gaps(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> Vec<(
         let to = if lot.feed.kind == FeedKind::Easy { easy } else { challenge };
         *to = *to + lot.by_the_common_line();
     }
-    const ENOUGH: u32 = 5;
     let both = skills.into_iter().filter(|(_, a, b)| a.tries() >= ENOUGH && b.tries() >= ENOUGH);
     both.filter_map(|(skill, easy, challenge)| {
         let gap = difference(challenge, easy, Confidence::P95)?;

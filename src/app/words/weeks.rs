@@ -19,6 +19,11 @@ pub const SERVES: &str = "Where serves went";
 pub const SERVES_LINE: &str =
     "Fast swings first, accuracy later: both show as a path. Swings are those noticed, so at least as many.";
 pub const GAP: &str = "Easy and challenge balls";
+pub const GAP_LINE: &str =
+    "Of the last six weeks, all steps together; without balls that children scored themselves or told.";
+pub const COUNTED: &str = "counted";
+pub const LEVEL: &str = "level";
+pub const NO_KIND: &str = "None of its balls are of the six kinds that the squad has most of.";
 pub const BY_DAY: &str = "Day by day";
 pub const HOW: &str = "How this is worked out";
 pub const FAST: &str = "fast swings";
@@ -29,7 +34,7 @@ pub const QUESTION: &str = "Worth asking: what feels different from before?";
 
 /// What the figures are, from which balls, how sure, by which formula and source.
 pub const HOW_LINES: [&str; 6] = [
-    "Good is a pass of grade 2 or better, a serve that is in, or what the drill of a skill of your own calls good. Games are left out: not every ball is noted there.",
+    "Good is a pass of grade 2 or better, a serve that is in, or what the drill of a skill of your own calls good. Numbers told, and passes or serves by two keys, stand by themselves. Games are left out: not every ball is noted there. The six kinds with most balls are looked at.",
     "Each child's level may move a little from week to week, and is taken to be near the squad's until its own balls say otherwise. So three of three don't lead.",
     "Balls that children scored themselves and numbers they told count half: nobody has checked yet what they are worth.",
     "The band and the words hold in 95 of 100 cases, checked by simulated squads. A change is told only if it stands beside everyone else's; of those told about one in ten is chance all the same (Benjamini and Hochberg 1995).",
@@ -38,10 +43,11 @@ pub const HOW_LINES: [&str; 6] = [
 ];
 
 /// `Passing, thrown over the net`, `Serving, from 6 m, challenge balls`
-pub fn kind(skill: &Skill, feed: Feed) -> String {
+pub fn kind(skill: &Skill, feed: Feed, by_one_line: bool) -> String {
+    let told = if by_one_line { "" } else { ", as told or by two keys" };
     let name = name(skill);
     let challenge = if feed.kind == FeedKind::Challenge { ", challenge balls" } else { "" };
-    format!("{name}, {}{challenge}", ladder::from(skill, feed.step))
+    format!("{name}, {}{challenge}{told}", ladder::from(skill, feed.step))
 }
 
 /// `About 5 to 7 in 10 are good.`
@@ -50,21 +56,31 @@ pub fn now(range: Range) -> String {
     format!("{} are good.", capital(&share_words(Share::of_range(range))).replace("in 10", "in\u{a0}10"))
 }
 
-/// As [`now`], where much is open.
+/// Where its own balls hardly say anything.
 pub fn now_open(range: Range, n_tries: u32) -> String {
-    format!(
-        "{} {}",
-        plural(n_tries as usize, "ball is too few to say more than this:", "balls are too few to say more than this:"),
-        now(range).to_lowercase()
-    )
+    let share = share_words(Share::of_range(range)).replace("in 10", "in\u{a0}10");
+    let balls = plural(n_tries as usize, "ball", "balls");
+    format!("{balls} so far. Until they say more, it is taken to be as the squad is: {share}.")
+}
+
+/// `Passing, tossed: more than on 3 September …`
+pub fn of_kind(kind: &str, line: &str) -> String {
+    format!("{kind}. {line}")
+}
+
+/// `4 of 5, by itself`: a count that nobody else has seen.
+pub fn by_itself(count: &str) -> String {
+    format!("{count}, unchecked")
 }
 
 pub fn more(since: &str, likely: f64) -> String {
     format!("More than on {since}: {} more.", tenths(likely))
 }
 
-pub fn fewer(since: &str) -> String {
-    format!("Fewer than on {since}. That happens while swings get faster or balls harder.")
+pub fn fewer(skill: &Skill, since: &str) -> String {
+    let why =
+        if *skill == Skill::Serve { "That happens while swings get faster." } else { "That happens: days differ." };
+    format!("Fewer than on {since}. {why}")
 }
 
 pub fn no_change(since: &str) -> String {
@@ -77,10 +93,13 @@ pub fn would_tell(n: u32, line: f64) -> String {
     format!("About {} would tell whether it is over {line} in 10.", plural(n as usize, "more ball", "more balls"))
 }
 
-pub fn efforts(n: u32, weeks: u32) -> String {
-    match n {
-        0 => format!("No effort noticed in {weeks} weeks: something to look for."),
-        n => format!("{} noticed in {weeks} weeks.", plural(n as usize, "effort", "efforts")),
+/// What was noticed; of a child that was hardly here there is nothing to miss.
+pub fn efforts(n: u32, n_there: usize, n_practices: usize, weeks: u32) -> Option<String> {
+    match (n, n_there) {
+        (1.., _) => Some(format!("{} noticed in {weeks} weeks.", plural(n as usize, "effort", "efforts"))),
+        (0, 2..) => Some(format!("No effort noticed in {weeks} weeks: something to look for.")),
+        (0, 0) if n_practices > 0 => Some(format!("Not here in {weeks} weeks.")),
+        _ => None,
     }
 }
 

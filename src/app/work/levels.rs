@@ -35,36 +35,45 @@ pub struct Changed {
     pub stands: bool,
 }
 
-/// So far back a change is looked for, and no less: in days.
+/// A change is told from the first occasion of so many days before the last one.
 const FURTHEST: i32 = 42;
+/// And not of a shorter time than this.
 const NEAREST: i32 = 14;
+/// Nothing is told of a child that hasn't been seen for so many days: what it was then isn't what it is.
+const AWAY: i32 = 21;
 /// Of the changes that are told, so many may be none (Benjamini and Hochberg 1995).
 const FALSE_SHARE: f64 = 0.1;
 
 pub fn work_out(today: i32, series: &[Vec<Counts>]) -> Done {
-    Done::said(Answer::Levels { series: series.iter().map(|children| of_one(today, children)).collect() })
+    let mut all: Vec<Vec<Found>> = series.iter().map(|children| of_one(today, children)).collect();
+    hold_down(&mut all);
+    Done::said(Answer::Levels { series: all })
 }
 
 fn of_one(today: i32, children: &[Counts]) -> Vec<Found> {
     let seen: Vec<Vec<Seen>> = children.iter().map(|counts| counts.iter().filter_map(seen).collect()).collect();
     let Some(levels) = fit(&seen) else { return Vec::new() };
-    let changes: Vec<Option<Changed>> = (0..seen.len()).map(|child| change(&levels, child, &seen[child])).collect();
-    let up: Vec<f64> = changes.iter().flatten().map(|change| change.up).collect();
-    // Both ways are looked at, so either counts twice.
-    let two_sided: Vec<f64> = up.iter().map(|up| 2.0 * up.min(1.0 - up)).collect();
-    let mut stands = standing(&two_sided, FALSE_SHARE).into_iter();
-    let found = |(child, changed): (usize, Option<Changed>)| {
-        let stands = changed.is_some() && stands.next().unwrap_or(false);
-        let at = seen[child].iter().enumerate();
+    let found = |(child, seen): (usize, &Vec<Seen>)| {
+        let at = seen.iter().enumerate();
         let at = at.filter_map(|(n, seen)| levels.at(child, n).map(|level| (seen.day, level.parts())));
         let now = levels.on(child, today).unwrap_or(levels.newcomer());
         Found {
             at: at.map(|(day, (mean, sd))| (day, mean, sd)).collect(),
             now: now.parts(),
-            change: changed.map(|change| Changed { stands, ..change }),
+            change: change(&levels, today, child, seen),
         }
     };
-    changes.into_iter().enumerate().map(found).collect()
+    seen.iter().enumerate().map(found).collect()
+}
+
+/// Over all children and all kinds of balls at once, since a coach looks at all of them.
+fn hold_down(all: &mut [Vec<Found>]) {
+    let changes = || all.iter().flatten().filter_map(|found| found.change);
+    // Both ways are looked at, so either counts twice.
+    let two_sided: Vec<f64> = changes().map(|change| 2.0 * change.up.min(1.0 - change.up)).collect();
+    let stand = standing(&two_sided, FALSE_SHARE);
+    let changes = all.iter_mut().flatten().filter_map(|found| found.change.as_mut());
+    changes.zip(stand).for_each(|(change, stands)| change.stands = stands);
 }
 
 fn seen((day, good, tries, worth): &(i32, u32, u32, u8)) -> Option<Seen> {
@@ -72,8 +81,8 @@ fn seen((day, good, tries, worth): &(i32, u32, u32, u8)) -> Option<Seen> {
 }
 
 /// Since the first occasion of the last weeks; of a shorter time nothing is said.
-fn change(levels: &Levels, child: usize, seen: &[Seen]) -> Option<Changed> {
-    let last = seen.last()?.day;
+fn change(levels: &Levels, today: i32, child: usize, seen: &[Seen]) -> Option<Changed> {
+    let last = seen.last().map(|last| last.day).filter(|last| today.saturating_sub(*last) <= AWAY)?;
     let since = seen.iter().position(|seen| last.saturating_sub(seen.day) <= FURTHEST)?;
     let day = seen.get(since).filter(|then| last.saturating_sub(then.day) >= NEAREST)?.day;
     let change = levels.change(child, since, Confidence::P95)?;

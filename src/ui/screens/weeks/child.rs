@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::chart::chart;
 use super::standing;
 use crate::app::screen::Screen;
-use crate::app::view::weeks::{ChildWeeks, KindView, ServeRow};
+use crate::app::view::weeks::{ChildWeeks, KindView, ServeRow, State};
 use crate::app::words::weeks as words;
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
@@ -35,14 +35,16 @@ fn page(child: &ChildWeeks, shell: Shell) -> AnyView {
     view! {
         <main class="screen" data-screen="child-weeks">
             <Head title=child.name.clone() shell back=BACK />
-            <p class="lead" data-fig="effort">{child.effort.clone()}</p>
+            {child.effort.clone().map(|line| view! { <p class="lead" data-fig="effort">{line}</p> })}
             {standing(&child.state)}
+            {(child.state == State::Known && kinds.is_empty()).then(|| view! { <p class="hint">{words::NO_KIND}</p> })}
             {kinds}
             {(!gaps.is_empty())
                 .then(|| {
                     view! {
                         <section class="weeks-kind">
                             <h2 class="section-head">{words::GAP}</h2>
+                            <p class="hint">{words::GAP_LINE}</p>
                             {gaps}
                         </section>
                     }
@@ -80,7 +82,16 @@ fn of_kind(i: usize, kind: &KindView) -> AnyView {
             {kind.would_tell.clone().map(|line| view! { <p class="hint">{line}</p> })}
             <details>
                 <summary data-key=format!("days.{i}")>{words::BY_DAY}</summary>
-                <table class="weeks-table">{days}</table>
+                <table class="weeks-table">
+                    <thead>
+                        <tr>
+                            <td></td>
+                            <th scope="col">{words::COUNTED}</th>
+                            <th scope="col">{words::LEVEL}</th>
+                        </tr>
+                    </thead>
+                    <tbody>{days}</tbody>
+                </table>
             </details>
         </section>
     }

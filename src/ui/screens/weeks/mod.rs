@@ -48,7 +48,7 @@ fn child(i: usize, row: &ChildLine, shell: Shell) -> AnyView {
             >
                 <span class="row-words">
                     <bdi class="row-name">{row.name.clone()}</bdi>
-                    <span class="row-line">{row.effort.clone()}</span>
+                    {row.effort.clone().map(|line| view! { <span class="row-line">{line}</span> })}
                     {row.line.clone().map(|line| view! { <span class="row-line" data-fig=format!("change.{i}")>{line}</span> })}
                 </span>
                 {glyph(Glyph::Onward)}
