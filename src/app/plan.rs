@@ -140,9 +140,15 @@ pub fn standing_here(model: &Model) -> Option<(PlanId, Standing)> {
 pub fn standing(model: &Model) -> Option<(PlanId, Standing)> {
     let practice = model.practice_today()?;
     let id = practice.plan?;
-    let standing =
-        Standing::of(model.base.plan(id)?, &model.base.marks(practice.id), model.writer.series(), model.now)?;
-    Some((id, standing))
+    let plan = model.base.plan(id)?;
+    let marks = model.base.marks(practice.id);
+    let standing = Standing::of(plan, &marks, model.writer.series(), model.now)?;
+    // On a date the gym's time is the date's, whenever the first part began; begun early, the plan has its minutes.
+    let begun = marks.first().map(|mark| calendar::wall(mark.at));
+    let date = model.base.dates().into_iter().find(|dated| dated.plan == Some(id) && !dated.dropped);
+    let late = begun.zip(date).map_or(0, |(begun, dated)| (begun - dated.date.starts()).num_milliseconds());
+    let is_that_evening = (0..i64::from(plan.gym_min) * 60_000).contains(&late);
+    Some((id, if is_that_evening { standing.begun_late(late) } else { standing }))
 }
 
 /// The part that is on in this practice, as long as the gym may still be ours.
@@ -223,21 +229,20 @@ fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec
     if some && skills.len() > 1 { skills } else { Vec::new() }
 }
 
-/// Who had the fewest balls judged, each time they were here, where not everyone had as few; at most three.
+/// Who had the fewest balls judged, each time they were here; nobody where more than half had as few.
 fn seen_least(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
-    const MOST: usize = 3;
     let counted = practices.iter().filter(|p| p.runs.iter().any(|run| run.everyone.n_noted() > 0));
     let counted: Vec<&PracticeSummary> = counted.collect();
     let seen = |player: PlayerId| {
         let here = counted.iter().filter(|p| was_there(model, p, player));
-        let (n, times) = here.fold((0, 0), |(n, times), p| (n + seen_in(p, player), times + 1));
+        let (n, times) = here.fold((0, 0), |(n, times), p| (n + judged_in(p, player), times + 1));
         // In tenths a practice, so that one who was away isn't behind for that.
         (n * 10).checked_div(times)
     };
     let all: Vec<(PlayerId, u32)> = model.squad().iter().filter_map(|p| Some((p.id, seen(p.id)?))).collect();
     let fewest = all.iter().map(|(_, n)| *n).min().unwrap_or(0);
     let least: Vec<PlayerId> = all.iter().filter(|(_, n)| *n == fewest).map(|(player, _)| *player).collect();
-    if least.len() <= MOST && least.len() < all.len() { least } else { Vec::new() }
+    if least.len() * 2 <= all.len() { least } else { Vec::new() }
 }
 
 /// A child that stood in a run, or was of the squad when practice began and not away: who joined later missed nothing.
@@ -249,10 +254,12 @@ pub fn was_there(model: &Model, practice: &PracticeSummary, player: PlayerId) ->
 
 /// Balls of a child that were judged or told, and rallies it played.
 pub fn seen_in(practice: &PracticeSummary, player: PlayerId) -> u32 {
-    let of = |run: &RunSummary| {
-        let counts = run.children.iter().find(|(child, _)| *child == player).map_or(0, |(_, c)| c.n_noted());
-        let played = run.game.as_ref().and_then(|game| game.children.iter().find(|c| c.player == player));
-        counts + played.map_or(0, |child| child.n_rallies)
-    };
-    practice.runs.iter().map(of).sum()
+    let games = practice.runs.iter().filter_map(|run| run.game.as_ref()).flat_map(|game| &game.children);
+    judged_in(practice, player) + games.filter(|child| child.player == player).map(|child| child.n_rallies).sum::<u32>()
+}
+
+/// Balls of a child that were judged or told.
+pub fn judged_in(practice: &PracticeSummary, player: PlayerId) -> u32 {
+    let of = practice.runs.iter().flat_map(|run| &run.children).filter(|(child, _)| *child == player);
+    of.map(|(_, counts)| counts.n_noted()).sum()
 }

@@ -304,6 +304,18 @@ fn two_phones_number_their_parts_apart() {
     assert_ne!(last(&phone), last(&other));
 }
 
+/// The key to begin stands where the next part's will stand: a double tap begins one part.
+#[test]
+fn a_double_tap_begins_one_part() {
+    let mut phone = planned();
+    let (first, second) = (no(&phone, 0), no(&phone, 1));
+    tap(&mut phone, PlanTap::Begun(first));
+    phone.act_after(180, Action::Plan(PlanTap::Begun(second)));
+    assert_eq!(running(&phone).title, "Arrival game");
+    phone.act_after(1_500, Action::Plan(PlanTap::Begun(second)));
+    assert_eq!(running(&phone).title, "Three passers");
+}
+
 #[test]
 fn no_plan_and_it_grows() {
     let mut phone = Phone::with_squad(SQUAD);
@@ -685,12 +697,12 @@ fn opened_again_nothing_is_on() {
     let mut phone = planned();
     let first = no(&phone, 0);
     tap(&mut phone, PlanTap::Begun(first));
-    assert_eq!(running(&phone).undo, "Not begun yet: Arrival game");
+    assert_eq!(running(&phone).undo, "Undo the start of Arrival game");
     phone.end_practice();
     let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
     phone.act(Action::PracticeReopened(id));
     let now = running(&phone);
-    assert_eq!((now.nothing, now.title.as_str(), now.undo.as_str()), (true, "Nothing is on", "Not over: Arrival game"));
+    assert_eq!((now.nothing, now.title.as_str(), now.undo.as_str()), (true, "Nothing is on", "Undo the end of Arrival game"));
     assert_eq!(now.next.expect("a next part").1, "Next: Three passers");
     tap(&mut phone, PlanTap::NotBegun);
     assert_eq!((running(&phone).nothing, running(&phone).title.as_str()), (false, "Arrival game"));

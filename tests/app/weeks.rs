@@ -80,7 +80,7 @@ fn a_change_is_told_where_there_is_one() {
     assert!(mira.kinds[0].chart.is_some() && !mira.kinds[0].question);
     let tove = of(&mut phone, "Tove");
     assert!(
-        tove.kinds[0].change.as_deref().is_some_and(|line| line.starts_with("No change since ")),
+        tove.kinds[0].change.as_deref().is_some_and(|line| line.starts_with("About as on ")),
         "{:?}",
         tove.kinds[0].change
     );

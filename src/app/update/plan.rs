@@ -216,7 +216,7 @@ fn proposed(model: &mut Model) -> Vec<Effect> {
         Titles { arrival: words::kind(PartKind::Arrival).to_owned(), rest: words::kind(PartKind::Break).to_owned() };
     let (mut proposal, whys) = propose(&lately(model, &practices), gym_min, &titles);
     for (part, why) in proposal.parts.iter_mut().zip(&whys) {
-        part.why = words::why(why);
+        part.why = words::why(why, practices.is_empty());
     }
     change(model, |plan| {
         *plan = Plan { collect_s: plan.collect_s, ..proposal };

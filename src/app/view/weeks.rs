@@ -88,6 +88,8 @@ pub struct ServeRow {
     pub fast: String,
 }
 
+/// Fewer balls of its own than this say less than the squad's do.
+const FEW: u32 = 10;
 /// What is told as lately.
 const WEEKS: u32 = 6;
 /// Of a wider range than this hardly anything is known.
@@ -154,7 +156,7 @@ fn kind(model: &Model, series: &Series, found: &Found, seen: &[Occasion]) -> Kin
     let level = Level::new(found.now.0, found.now.1);
     let range = level.map_or(Range::ALL, |level| level.range(Confidence::P95));
     let title = words::kind(&series.skill, series.feed, series.by_one_line);
-    let open = n_tries < ENOUGH || range.high() - range.low() > WIDE;
+    let open = n_tries < FEW || range.high() - range.low() > WIDE;
     let now = if open { words::now_open(range, n_tries) } else { words::now(range) };
     let apart = level.filter(|level| (0.05..0.95).contains(&level.above(UPPER)));
     let more = apart.and_then(|level| level.more_tries(UPPER, 0.9, MOST_MORE)).filter(|n| *n > 0);

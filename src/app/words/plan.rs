@@ -182,7 +182,8 @@ pub fn why_seen_least(names: &[String]) -> String {
     format!("For those who were seen least lately: {}.", names.join(", "))
 }
 
-pub fn why(why: &Why) -> String {
+/// `no_practice`: there is none yet that anything could be told from.
+pub fn why(why: &Why, no_practice: bool) -> String {
     match why {
         Why::Arriving => "Whoever is here plays; nobody waits for the last.".to_owned(),
         Why::NotDone => "Planned last time and not done.".to_owned(),
@@ -192,6 +193,7 @@ pub fn why(why: &Why) -> String {
             format!("{} had the fewest balls lately: about {balls} each.", upper(skill_word(skill)))
         }
         Why::SeenLeast(_) => WHY_SEEN_LEAST.to_owned(),
+        Why::LongAgo if no_practice => "One of your drills, to begin with.".to_owned(),
         Why::LongAgo => "Not used for the longest time.".to_owned(),
         Why::Break => "Water, in the middle.".to_owned(),
         Why::Playing => "To play what was practised.".to_owned(),
@@ -288,7 +290,7 @@ pub fn on_but_out(title: &str) -> String {
 
 /// The way back from a tap too many, by what it takes back.
 pub fn take_back(title: &str, ended: bool) -> String {
-    if ended { format!("Not over: {title}") } else { format!("Not begun yet: {title}") }
+    if ended { format!("Undo the end of {title}") } else { format!("Undo the start of {title}") }
 }
 
 /// Which of the two can't be told.
@@ -426,8 +428,11 @@ pub fn child(judged: u32, fed: u32, fetched: u32, rallies: u32, court_ms: u32) -
         parts.push(format!("{fetched} caught or fetched"));
     }
     if rallies > 0 {
-        let min = (court_ms + 30_000) / 60_000;
-        parts.push(format!("{} in {min} min on the court", plural(rallies as usize, "rally", "rallies")));
+        let min = match (court_ms + 30_000) / 60_000 {
+            0 => "under a minute".to_owned(),
+            n => format!("{n} min"),
+        };
+        parts.push(format!("{} in {min} on the court", plural(rallies as usize, "rally", "rallies")));
     }
     if parts.is_empty() { "nothing counted".to_owned() } else { parts.join(", ") }
 }

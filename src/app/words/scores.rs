@@ -95,6 +95,8 @@ pub fn race_on(n: u16) -> String {
     format!("Nobody has it yet: first to {n}.")
 }
 
+pub const NO_BALLS: &str = "no balls counted";
+
 /// `34 good ones`
 pub fn counted(n: u32) -> String {
     plural(n as usize, "good one", "good ones")

@@ -3,10 +3,14 @@
 
 use super::counts::{of, plural, share_words};
 use super::ladder;
+use crate::domain::ids::Step;
 use crate::domain::skill::{Feed, FeedKind, Skill};
 use crate::stats::proportion::{Count, Range};
 use crate::stats::share::Share;
 
+pub const EFFORTS_LINE: &str =
+    "Efforts are those you noticed in the last six weeks, so they tell of your eyes too. In the squad’s order.";
+pub const SCALE: &str = "Top line: all good; bottom line: none. A circle is a day, larger with more balls; the band is where the level lies.";
 pub const TITLE: &str = "Over the weeks";
 pub const OPEN: &str = "Over the weeks";
 pub const OPEN_LINE: &str = "child by child";
@@ -47,7 +51,12 @@ pub fn kind(skill: &Skill, feed: Feed, by_one_line: bool) -> String {
     let told = if by_one_line { "" } else { ", as told or by two keys" };
     let name = name(skill);
     let challenge = if feed.kind == FeedKind::Challenge { ", challenge balls" } else { "" };
-    format!("{name}, {}{challenge}{told}", ladder::from(skill, feed.step))
+    // The ball as it is needs no word where it was never another.
+    let ball = match skill {
+        Skill::Own(_) if feed.step == Step(0) => String::new(),
+        _ => format!(", {}", ladder::from(skill, feed.step)),
+    };
+    format!("{name}{ball}{challenge}{told}")
 }
 
 /// `About 5 to 7 in 10 are good.`
@@ -84,7 +93,7 @@ pub fn fewer(skill: &Skill, since: &str) -> String {
 }
 
 pub fn no_change(since: &str) -> String {
-    format!("No change since {since} that could not be chance.")
+    format!("About as on {since}, as far as the balls can tell.")
 }
 
 /// `About 45 more balls would tell whether it is over 8 in 10.`

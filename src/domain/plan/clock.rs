@@ -82,6 +82,16 @@ impl Standing {
         })
     }
 
+    /// Begun so much later than the gym was ours: that much less is left, and that much it runs late.
+    pub fn begun_late(self, late_ms: i64) -> Standing {
+        Standing {
+            left_ms: self.left_ms - late_ms,
+            late_ms: self.late_ms + late_ms,
+            over_ms: self.over_ms + late_ms,
+            ..self
+        }
+    }
+
     /// Whole minutes for the parts to come, once what is on has ended.
     pub fn left_for_rest_min(&self) -> u16 {
         let rest = self.on.as_ref().and_then(|on| on.left_ms).unwrap_or(0).max(0);

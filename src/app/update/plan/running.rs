@@ -72,8 +72,17 @@ pub fn was_planned(model: &Model, drill: DrillId, spec: &DrillSpec, run: &DrillS
     parts.into_iter().any(|part| spec_for(part, spec) == *run)
 }
 
+/// So soon after another beginning nobody means the next part.
+const SAME_TAP_MS: u64 = 1_000;
+
 /// Starts the practice where none is on. What runs on a board goes on: a part may have several runs.
 pub(super) fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
+    // Where the key to begin stood is now that of the next part: a second tap on it was meant for the first.
+    let last = model.practice_today().and_then(|p| model.base.last_mark(p.id));
+    let page = model.writer.series();
+    if last.is_some_and(|m| m.id.series == page && model.now.mono_ms.saturating_sub(m.at.mono_ms) < SAME_TAP_MS) {
+        return Vec::new();
+    }
     let Some(id) = shown(model) else { return Vec::new() };
     let title = model.base.plan(id).and_then(|plan| plan.part(part)).map(|part| part.title.clone());
     let Some(title) = title else { return Vec::new() };

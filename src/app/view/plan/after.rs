@@ -1,7 +1,7 @@
 //! Afterwards: planned against done, part by part; what each child had of it; who was seen least.
 
 use crate::app::model::Model;
-use crate::app::plan::{seen_in, was_there};
+use crate::app::plan::{judged_in, seen_in, was_there};
 use crate::app::words::plan::{self as words, Done};
 use crate::domain::ids::PlayerId;
 use crate::domain::plan::PlanPart;
@@ -26,9 +26,6 @@ pub struct AfterPart {
     pub planned: u8,
     pub done: u8,
 }
-
-/// Where many had as few, nobody is behind.
-const MOST_LEAST: usize = 3;
 
 /// Nothing where practice followed no plan.
 pub fn after(model: &Model, summary: &PracticeSummary) -> Option<AfterPlan> {
@@ -78,10 +75,13 @@ fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>,
         words::child(t.judged + summary.told(player), t.fed, t.caught + t.fetched, rallies, ms)
     };
     let seen: Vec<u32> = here.iter().map(|player| seen_in(summary, *player)).collect();
+    let judged: Vec<u32> = here.iter().map(|player| judged_in(summary, *player)).collect();
+    // A ball that somebody judged is seen more truly than a rally among six.
+    let seen = if judged.iter().any(|n| *n > 0) { judged } else { seen };
     let (fewest, most) = (seen.iter().min().copied().unwrap_or(0), seen.iter().max().copied().unwrap_or(0));
     let least: Vec<String> =
         here.iter().zip(&seen).filter(|(_, n)| **n == fewest).map(|(player, _)| model.name_of(*player)).collect();
-    let least = (fewest < most && least.len() <= MOST_LEAST).then(|| words::seen_least(&least));
+    let least = (fewest < most && least.len() * 2 <= here.len()).then(|| words::seen_least(&least));
     let rows = if most == 0 { Vec::new() } else { here.iter().map(|p| (model.name_of(*p), line(*p))).collect() };
     (rows, least)
 }

@@ -47,7 +47,7 @@ pub struct Running {
     pub question: Option<Question>,
     /// The rest was just made to fit: "Fitted: Six servers 11.", and it can be as it was.
     pub fitted: Option<String>,
-    /// "Not begun yet: Serving": what the way back takes back.
+    /// "Undo the start of Serving": what the way back takes back.
     pub undo: String,
     /// The part that is on was taken out of the plan, or its time may be over only by the clock.
     pub trouble: Option<String>,

@@ -65,11 +65,17 @@ pub fn groups(model: &Model, run: &RunState) -> Vec<GroupLine> {
             what: match (is_row, is_match) {
                 (true, _) => scores::row_short(standing.best),
                 (_, true) => scores::points(standing.now),
+                // None good may be none seen.
+                _ if !has_balls(run, no) => scores::NO_BALLS.to_owned(),
                 _ => scores::counted(standing.now),
             },
         }
     };
     groups.filter(|_| counts).map(line).collect()
+}
+
+fn has_balls(run: &RunState, no: GroupNo) -> bool {
+    run.main.contacts.iter().any(|counted| counted.contact.group == Some(no))
 }
 
 /// What stands beside a child's name: its series, what it had in the time.

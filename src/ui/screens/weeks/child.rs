@@ -77,6 +77,7 @@ fn of_kind(i: usize, kind: &KindView) -> AnyView {
             <h2 class="weeks-title" dir="auto">{kind.title.clone()}</h2>
             <p class="weeks-now" data-fig=format!("now.{i}")>{kind.now.clone()}</p>
             {kind.chart.as_ref().map(chart)}
+            {(i == 0 && kind.chart.is_some()).then(|| view! { <p class="hint">{words::SCALE}</p> })}
             {kind.change.clone().map(|line| view! { <p data-fig=format!("change.{i}")>{line}</p> })}
             {kind.question.then(|| view! { <p class="weeks-ask">{words::QUESTION}</p> })}
             {kind.would_tell.clone().map(|line| view! { <p class="hint">{line}</p> })}

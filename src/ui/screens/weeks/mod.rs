@@ -26,6 +26,7 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="weeks">
             <Head title=words::TITLE.to_owned() shell back=(Screen::After, screens::BACK_TO_AFTER) />
             {live(move || state.with(standing))}
+            <p class="hint">{words::EFFORTS_LINE}</p>
             {live(move || {
                 rows.with(|rows| {
                     let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, shell)).collect();
