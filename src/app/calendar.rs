@@ -8,6 +8,10 @@ use super::view::share::Answer;
 use crate::domain::calendar::{Began, Dated, PracticeDate, held, season};
 use crate::domain::ids::{DateId, EntryId, PracticeId};
 use crate::domain::plan::{PlanDone, Spent};
+use crate::domain::replay::base::Practice;
+use crate::domain::replay::part::Part;
+use crate::domain::replay::run::RunState;
+use crate::domain::summary::PracticeSummary;
 use crate::domain::time::Stamp;
 use crate::stats::arrange::arranged;
 
@@ -36,6 +40,8 @@ pub enum CalendarTap {
     SetTakenBack,
 
     Dropped(DateId, bool),
+    /// This practice was held on it, or none so far.
+    Held(DateId, Option<PracticeId>),
     /// The plan of the last practice that had one, for this date.
     LastCopied(DateId),
     /// The plan that waits.
@@ -107,12 +113,30 @@ pub fn dates(model: &Model) -> Vec<(Dated, Option<PracticeId>)> {
     dates.into_iter().zip(held).collect()
 }
 
-/// When each practice began, those that lie packed too.
-fn began(model: &Model) -> Vec<Began> {
+/// When each practice began that can hold a date, those that lie packed too: the one that is on, and those in which something was done.
+pub fn began(model: &Model) -> Vec<Began> {
+    let on = model.practice_today().map(|practice| practice.id);
     let loose = model.base.practices().into_iter().filter(|p| !model.packed.contains_key(&p.id));
+    let loose = loose.filter(|p| on == Some(p.id) || is_something(model, p));
     let loose = loose.map(|p| Began { practice: p.id, at: wall(p.started) });
-    let packed = model.packed.values().map(|p| Began { practice: p.summary.practice, at: wall(p.summary.started) });
+    let packed = model.packed.values().map(|p| &p.summary).filter(|p| was_something(p));
+    let packed = packed.map(|p| Began { practice: p.practice, at: wall(p.started) });
     arranged(loose.chain(packed).collect(), |a: &Began, b| (a.at, a.practice).cmp(&(b.at, b.practice)))
+}
+
+/// A part was begun in it or something counted. A drill that was tapped and left again is no practice.
+fn is_something(model: &Model, practice: &Practice) -> bool {
+    let counted = |run: &RunState| {
+        let Part { contacts, efforts, rallies, everyone, .. } = &run.main;
+        let tapped = !contacts.is_empty() || !efforts.is_empty() || !rallies.is_empty();
+        tapped || everyone.told().tries() > 0 || !run.beside.is_empty()
+    };
+    practice.plan.is_some() || model.runs_of(practice).any(counted)
+}
+
+/// The same of one that was summed.
+fn was_something(summary: &PracticeSummary) -> bool {
+    summary.plan.is_some() || summary.n_counted() > 0 || summary.runs.iter().any(|run| run.everyone.n_efforts > 0)
 }
 
 /// The date of today that a practice begun now is held on: the first that isn't over, else the last of the day.
@@ -155,7 +179,7 @@ pub struct Season {
     pub n_planned: usize,
 }
 
-/// The season of today; `None` while there is neither a practice nor a date.
+/// The season of today, without the practice that is on; `None` while there is neither a practice nor a date.
 pub fn this_season(model: &Model) -> Option<Season> {
     let (dates, began) = (dates(model), began(model));
     let stand = dates.iter().filter(|(dated, _)| !dated.dropped);
@@ -172,7 +196,10 @@ pub fn this_season(model: &Model) -> Option<Season> {
         n_to_come: 0,
         n_planned: 0,
     };
-    for practice in began.iter().filter(|began| (from..=until).contains(&began.at.date())).map(|began| began.practice) {
+    let on = model.practice_today().map(|practice| practice.id);
+    let of_season =
+        began.iter().filter(|began| (from..=until).contains(&began.at.date()) && on != Some(began.practice));
+    for practice in of_season.map(|began| began.practice) {
         let of_date = dates.iter().find(|(_, held)| *held == Some(practice)).map(|(dated, _)| dated.date.minutes);
         let plan = plan_done(model, practice);
         sum.n_held += 1;

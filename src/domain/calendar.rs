@@ -23,12 +23,14 @@ pub struct Dated {
     pub id: DateId,
     pub date: PracticeDate,
     pub dropped: bool,
-    /// Set and taken back: as if it had never been, but for whoever had it from us.
+    /// Set and taken back at once, before anything could be sent: as if it had never been.
     pub undone: bool,
     pub plan: Option<PlanId>,
     /// The practice that was held on it, as it was noted.
     pub held: Option<PracticeId>,
-    /// Grows with every change of the date and of its plan.
+    /// It was noted that no practice so far is the one: none is told by the day.
+    pub unheld: bool,
+    /// Grows with every change of the date and, until a practice begins it, of its plan.
     pub sequence: u32,
 }
 
@@ -124,7 +126,8 @@ pub struct Began {
 }
 
 /// The practice that was held on each date: the one that was noted; of the others of that day, in the order of their hours, one each. Nobody
-/// has to note anything for a practice that another phone recorded. `dates` and `practices` stand in the order of their hours.
+/// has to note anything for a practice that another phone recorded. `dates` and `practices`, those that hold a date, stand in the order of
+/// their hours.
 pub fn held(dates: &[Dated], practices: &[Began]) -> Vec<Option<PracticeId>> {
     let known = |id: PracticeId| practices.iter().any(|began| began.practice == id);
     let mut held: Vec<Option<PracticeId>> = Vec::new();
@@ -132,7 +135,7 @@ pub fn held(dates: &[Dated], practices: &[Began]) -> Vec<Option<PracticeId>> {
         held.push(dated.held.filter(|id| known(*id) && !held.contains(&Some(*id))));
     }
     for at in 0..dates.len() {
-        if held[at].is_none() && !dates[at].dropped {
+        if held[at].is_none() && !dates[at].dropped && !dates[at].unheld {
             let free = |began: &&Began| began.at.date() == dates[at].date.day && !held.contains(&Some(began.practice));
             held[at] = practices.iter().find(free).map(|began| began.practice);
         }

@@ -3,9 +3,10 @@
 //!
 //! Times are the first form of section 3.3.5, local time with no zone ("floating"): practice is at that hour wherever the gym is, before
 //! and after summer time, and a file needs no table of zones, which this app hasn't. `UID` (3.8.4.7) is the identity of the entry that set
-//! the date: the same in every file, 64 random bits of a page and a number, of no person. `SEQUENCE` (3.8.7.4) grows with every change,
-//! `DTSTAMP` (3.8.7.2) is when it was last changed, so the same dates give the same bytes. A date that was dropped is `CANCELLED`
-//! (3.8.1.11): a calendar that had it takes it out.
+//! the date: the same in every file, 64 random bits of a page and a number, of no person. `SEQUENCE` (3.8.7.4) never falls and
+//! grows with every change until practice begins the date's plan; what practice then makes of its plan has no new number. `DTSTAMP` (3.8.7.2) is
+//! when it was last changed, by the same rule, so the same dates give the same bytes. A date that was dropped is `CANCELLED` (3.8.1.11): most
+//! calendars that had it take it out.
 
 use chrono::{DateTime, Datelike, NaiveDateTime, Timelike};
 use serde::{Deserialize, Serialize};

@@ -326,6 +326,7 @@ fn two_dates_on_one_day() {
     for state in [[State::On, State::Bare], [State::Held, State::On]] {
         phone.act(Action::Go(Screen::Today));
         phone.drill(0);
+        phone.act(Action::PlaceTapped(Place(0), pass(3)));
         let states: Vec<State> = on(&mut phone, sunday).iter().map(|item| item.state).collect();
         assert_eq!(states, state);
         phone.end_practice();
@@ -356,6 +357,108 @@ fn a_date_that_went_by() {
     phone.act(Action::Go(Screen::Today));
     phone.drill(0);
     assert_eq!(on(&mut phone, tuesday).iter().map(|item| item.state).collect::<Vec<_>>(), [State::Dropped, State::On]);
+}
+
+fn states(phone: &mut Phone, of: NaiveDate) -> Vec<State> {
+    on(phone, of).iter().map(|item| item.state).collect()
+}
+
+fn ways(phone: &mut Phone, of: NaiveDate, item: usize) -> Vec<&'static str> {
+    on(phone, of)[item].ways.iter().map(|(id, ..)| *id).collect()
+}
+
+/// A series with a plan of one part, 8 minutes, on Tuesday 1 December.
+fn with_plan() -> (Phone, NaiveDate) {
+    let mut phone = with_series();
+    tap(&mut phone, CalendarTap::Kept);
+    let tuesday = day(2026, 12, 1);
+    on(&mut phone, tuesday);
+    go(&mut phone, 0, "day-plan");
+    phone.act(Action::Plan(PlanTap::Added(PartKind::Arrival)));
+    (phone, tuesday)
+}
+
+/// Found in review: a drill tapped at noon and left again took the evening's date, and its plan could be reached by nothing.
+#[test]
+fn what_was_only_looked_at_holds_no_date() {
+    let (mut phone, tuesday) = with_plan();
+    at(&mut phone, tuesday, 12, 0);
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(0);
+    assert_eq!(states(&mut phone, tuesday), [State::On], "as long as it is on, it is the day's");
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    for _ in 0..2 {
+        assert_eq!(states(&mut phone, tuesday), [State::Missed, State::Planned]);
+        assert_eq!(ways(&mut phone, tuesday, 0), ["day-report"]);
+        assert_eq!(view(&phone).season, ["5 dates to come, 1 with a plan."]);
+        phone.restart();
+    }
+    at(&mut phone, tuesday, 17, 20);
+    phone.act(Action::Go(Screen::Today));
+    let (part, _) = strip(&phone.model).begin.expect("the plan of the evening");
+    phone.act(Action::Plan(PlanTap::Begun(part)));
+    assert_eq!(states(&mut phone, tuesday), [State::Missed, State::On]);
+    assert_eq!(view(&phone).season, ["4 dates to come, none has a plan yet."], "one that is on isn't held yet");
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert_eq!(states(&mut phone, tuesday), [State::Missed, State::Held]);
+}
+
+/// Something was counted at noon, so the date is held; its plan can still be reached, and the coach says which practice it was.
+#[test]
+fn not_this_one() {
+    let (mut phone, tuesday) = with_plan();
+    at(&mut phone, tuesday, 12, 0);
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    assert_eq!(states(&mut phone, tuesday), [State::Held]);
+    assert_eq!(ways(&mut phone, tuesday, 0), ["day-report", "day-plan", "day-not-this"]);
+    go(&mut phone, 0, "day-not-this");
+    for _ in 0..2 {
+        assert_eq!(states(&mut phone, tuesday), [State::Held, State::Planned]);
+        phone.restart();
+    }
+    // By mistake, and back.
+    assert_eq!(ways(&mut phone, tuesday, 0), ["day-report", "day-this"]);
+    go(&mut phone, 0, "day-this");
+    assert_eq!(states(&mut phone, tuesday), [State::Held]);
+    // Whoever begins the date's plan in the evening means its date.
+    at(&mut phone, tuesday, 17, 30);
+    on(&mut phone, tuesday);
+    go(&mut phone, 0, "day-plan");
+    let (part, _) = plan(&phone.model).begin.expect("its first part");
+    phone.act(Action::Plan(PlanTap::Begun(part)));
+    assert_eq!(states(&mut phone, tuesday), [State::Held, State::On]);
+    assert_eq!(ways(&mut phone, tuesday, 1), ["day-report", "day-plan", "day-not-this"]);
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert_eq!(states(&mut phone, tuesday), [State::Held, State::Held]);
+    // Its plan was begun: the report has it.
+    assert_eq!(ways(&mut phone, tuesday, 1), ["day-report", "day-not-this"]);
+    let id = phone.model.base.dates()[0].id;
+    let before = phone.model.base.date(id).unwrap().sequence;
+    go(&mut phone, 1, "day-not-this");
+    assert_eq!(states(&mut phone, tuesday), [State::Held, State::Bare, State::Held]);
+    let dated = phone.model.base.date(id).unwrap();
+    assert!(dated.plan.is_none() && dated.sequence > before);
+}
+
+/// A date can be set beside what stands on a day.
+#[test]
+fn another_date_on_a_day() {
+    let mut phone = with_series();
+    tap(&mut phone, CalendarTap::Kept);
+    tap(&mut phone, CalendarTap::Picked(day(2026, 12, 1)));
+    let open = view(&phone).day.expect("open");
+    assert!(open.can_add && open.items.len() == 1);
+    tap(&mut phone, CalendarTap::Picked(day(2026, 11, 28)));
+    assert!(!view(&phone).day.expect("open").can_add);
 }
 
 /// The month, its weeks in the coach's order, and arrow keys over its end.
@@ -533,6 +636,150 @@ fn the_file_for_another_calendar() {
     assert_eq!(values(&file_of(&mut phone, Span::ToCome), "UID").len(), 4);
 }
 
+/// Sequence and time of a date's event, by the file.
+fn stamped(phone: &mut Phone, id: DateId) -> (u32, String) {
+    let file = file_of(phone, Span::One(id));
+    (values(&file, "SEQUENCE")[0].parse().unwrap(), values(&file, "DTSTAMP")[0].to_owned())
+}
+
+/// Found in review: how often a plan was changed counted only while the plan lay in memory. Here it is begun by a practice that holds another
+/// date (it waited, its own date was dropped), or one that began before its date was set.
+#[test]
+fn a_sequence_never_falls() {
+    let (mut phone, tuesday) = with_plan();
+    for _ in 0..4 {
+        phone.act(Action::Plan(PlanTap::Added(PartKind::Break)));
+    }
+    on(&mut phone, tuesday);
+    go(&mut phone, 0, "day-drop");
+    let id = phone.model.base.dates()[0].id;
+    let first = stamped(&mut phone, id);
+    let thursday = day(2026, 12, 3);
+    at(&mut phone, thursday, 17, 30);
+    phone.act(Action::Go(Screen::Today));
+    let (part, _) = strip(&phone.model).begin.expect("it waits");
+    phone.act(Action::Plan(PlanTap::Begun(part)));
+    let begun = stamped(&mut phone, id);
+    assert!(begun > first, "{begun:?} after {first:?}");
+    phone.act(Action::Go(Screen::Today));
+    phone.act(Action::Plan(PlanTap::Added(PartKind::Break)));
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert_eq!(phone.model.base.date(id).expect("the date").plan, None);
+    assert_eq!(stamped(&mut phone, id), begun);
+
+    // A drill was tapped and left again: what is planned after it still counts, and so does a part begun by mistake.
+    let (mut phone, tuesday) = with_plan();
+    let id = phone.model.base.dates()[0].id;
+    let mut last = stamped(&mut phone, id);
+    let steps: [fn(&mut Phone); 6] = [
+        |phone| {
+            phone.drill(0);
+            phone.end_practice();
+        },
+        |phone| phone.act(Action::Plan(PlanTap::Added(PartKind::Break))),
+        |phone| phone.act(Action::Plan(PlanTap::Begun(strip(&phone.model).begin.expect("the first").0))),
+        |phone| phone.act(Action::Plan(PlanTap::NotBegun)),
+        |phone| phone.act(Action::Plan(PlanTap::Begun(strip(&phone.model).begin.expect("the first").0))),
+        |phone| {
+            phone.act(Action::Plan(PlanTap::Added(PartKind::Break)));
+            phone.end_practice();
+        },
+    ];
+    for (n, step) in steps.into_iter().enumerate() {
+        // A phone that is started again stands at its first hour.
+        at(&mut phone, tuesday, 12, n as u32);
+        phone.act(Action::Go(Screen::Today));
+        step(&mut phone);
+        phone.act(Action::Go(Screen::Today));
+        let now = stamped(&mut phone, id);
+        assert!(if n < 5 { now > last } else { now == last }, "{n}: {now:?} after {last:?}");
+        phone.restart();
+        assert_eq!(stamped(&mut phone, id), now, "{n}");
+        last = now;
+    }
+
+    // Practice is on, then a date is set for it and planned: the part that is begun notes it.
+    let mut phone = Phone::with_squad(SQUAD);
+    let sunday = day(2026, 11, 29);
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    one(&mut phone, sunday, "17:30");
+    let id = phone.model.base.dates()[0].id;
+    assert_eq!(phone.model.base.date(id).expect("the date").held, None);
+    phone.act(Action::Go(Screen::DatePlan(id)));
+    for _ in 0..4 {
+        phone.act(Action::Plan(PlanTap::Added(PartKind::Break)));
+    }
+    let (part, _) = plan(&phone.model).begin.expect("its first part");
+    let first = stamped(&mut phone, id);
+    phone.act(Action::Plan(PlanTap::Begun(part)));
+    assert!(phone.model.base.date(id).expect("the date").held.is_some());
+    let begun = stamped(&mut phone, id);
+    assert!(begun > first, "{begun:?} after {first:?}");
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    assert_eq!(stamped(&mut phone, id), begun);
+}
+
+/// What was set and taken back was in no file; what was dropped may have been, whenever its day is.
+#[test]
+fn what_is_cancelled_in_a_file() {
+    let mut phone = with_series();
+    tap(&mut phone, CalendarTap::Kept);
+    tap(&mut phone, CalendarTap::SetTakenBack);
+    one(&mut phone, day(2026, 12, 1), "17:30");
+    one(&mut phone, day(2026, 12, 3), "17:30");
+    one(&mut phone, day(2026, 12, 22), "17:30");
+    on(&mut phone, day(2026, 12, 22));
+    go(&mut phone, 0, "day-drop");
+    at(&mut phone, day(2026, 12, 2), 9, 0);
+    on(&mut phone, day(2026, 12, 1));
+    go(&mut phone, 0, "day-drop");
+    // The season ends on the 3rd now.
+    for span in [Span::ToCome, Span::Season] {
+        let file = file_of(&mut phone, span);
+        assert_eq!(values(&file, "STATUS"), ["CANCELLED", "CONFIRMED", "CANCELLED"], "{span:?}");
+    }
+}
+
+/// A place or title with a child's name stays here, and that is said; an initial or a particle is no name.
+#[test]
+fn what_a_file_leaves_out_is_said() {
+    let mut phone = Phone::with_squad("Mira B\nTove de Wit\nOdile\nBo\nIva 2\nLasse");
+    let place = |phone: &mut Phone, of: NaiveDate, place: &str| {
+        phone.act(Action::Go(Screen::Dates(None)));
+        tap(phone, CalendarTap::FromTyped(of.to_string()));
+        tap(phone, CalendarTap::StartTyped("17:30".to_owned()));
+        tap(phone, CalendarTap::PlaceTyped(place.to_owned()));
+        tap(phone, CalendarTap::Kept);
+        view(phone).file.left_out
+    };
+    for (d, named) in ["Hall B", "Zaal de Kooi", "Hall 2", "Mirador"].into_iter().enumerate() {
+        assert_eq!(place(&mut phone, day(2026, 12, 1 + d as u32), named), None, "{named}");
+    }
+    let first = "1 place is left out: it has a child’s name.";
+    assert_eq!(place(&mut phone, day(2026, 12, 7), "At Tove’s school").as_deref(), Some(first));
+    assert_eq!(place(&mut phone, day(2026, 12, 8), "At Tove’s school").as_deref(), Some(first), "the same one");
+    let two = "2 places are left out: each has a child’s name.";
+    assert_eq!(place(&mut phone, day(2026, 12, 9), "Bo’s garden").as_deref(), Some(two));
+    assert_eq!(values(&file_of(&mut phone, Span::ToCome), "LOCATION"), ["Hall B", "Zaal de Kooi", "Hall 2", "Mirador"]);
+    let lines = on(&mut phone, day(2026, 12, 9))[0].lines.clone();
+    assert_eq!(lines, [first], "where one date is offered");
+    assert_eq!(on(&mut phone, day(2026, 12, 1))[0].lines, [""; 0]);
+    go(&mut phone, 0, "day-plan");
+    phone.act(Action::Plan(PlanTap::Added(PartKind::Other)));
+    let part = plan(&phone.model).parts[0].no;
+    use peppertally::app::plan::PartChange;
+    phone.act(Action::Plan(PlanTap::Changed(part, PartChange::Titled("Talk with Odile".to_owned()))));
+    assert_eq!(
+        on(&mut phone, day(2026, 12, 1))[0].lines,
+        ["1 part, 5 of 90 min.", "1 part is told by its kind alone: its title has a child’s name."]
+    );
+}
+
 #[test]
 fn a_file_that_does_not_leave() {
     let mut phone = Phone::with_squad(SQUAD);
@@ -606,6 +853,7 @@ fn dated(no: u32, of: NaiveDate, start_min: u16, held: Option<u32>) -> Dated {
         date: PracticeDate { day: of, start_min, minutes: 90, place: String::new() },
         dropped: false,
         undone: false,
+        unheld: false,
         plan: None,
         held: held.map(|no| PracticeId(EntryId::new(2, no))),
         sequence: 0,
@@ -627,6 +875,9 @@ fn which_practice_is_held_on_which_date() {
     ];
     let practices = [began(1, tuesday, 10), began(2, tuesday, 17), began(3, tuesday, 18), began(4, tuesday, 20)];
     assert_eq!(held(&dates, &practices), [None, Some(id(2)), Some(id(1)), Some(id(3)), None]);
+    // "Not this one": none is told by the day.
+    let dates = [Dated { unheld: true, ..dated(1, tuesday, 600, None) }, dated(2, tuesday, 1000, None)];
+    assert_eq!(held(&dates, &practices), [None, Some(id(1))]);
 }
 
 /// Worked by hand: eight weeks are 56 days. From 1 March to 26 April are 56, to 27 April 57.

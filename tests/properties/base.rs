@@ -212,3 +212,27 @@ fn a_run_taken_back_leaves_the_practice() {
     base.note(&page.write(take_back(&base, run.id)));
     assert_eq!(base.practice(PracticeId(start.id)).unwrap().runs.len(), 0);
 }
+
+/// Found in review: what a date said of its plan depended on whether the practice that had begun it was in memory. A plan that isn't here lies
+/// packed with a practice: the date's own where one is noted.
+#[test]
+fn a_plan_that_is_not_here_is_no_dates() {
+    let mut page = Page::new(1, 0);
+    let day = NaiveDate::from_ymd_opt(2026, 12, 1).expect("a day");
+    let date = PracticeDate { day, start_min: 1050, minutes: 90, place: String::new() };
+    let set = page.write(Fact::DateSet { date });
+    let date = DateId(set.id);
+    let made = page.write(Fact::PlanMade { plan: Plan::new() });
+    let (plan, practice) = (PlanId(made.id), PracticeId(EntryId::new(7, 7)));
+    let planned = page.write(Fact::DatePlanned { date, revision: Revision(1), plan: Some(plan) });
+    let of = |log: &[&Entry]| Base::fold(log.iter().copied()).date(date).expect("the date").plan;
+    assert_eq!(of(&[&set, &planned, &made]), Some(plan));
+    assert_eq!(of(&[&set, &planned]), None);
+    let begun = page.write(Fact::PartBegun { practice, plan, part: PartNo(0), title: String::new() });
+    assert_eq!(of(&[&set, &planned, &made, &begun]), None, "another practice's, here or packed");
+    let held = page.write(Fact::DateHeld { date, revision: Revision(2), practice: Some(practice) });
+    assert_eq!(of(&[&set, &planned, &made, &begun, &held]), Some(plan));
+    assert_eq!(of(&[&set, &planned, &held]), Some(plan));
+    let none = page.write(Fact::DateHeld { date, revision: Revision(3), practice: None });
+    assert_eq!(of(&[&set, &planned, &held, &none]), None);
+}

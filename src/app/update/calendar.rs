@@ -1,14 +1,17 @@
 //! The season calendar: dates set, changed and dropped, their plans, the file for another calendar.
 
-pub(super) mod file;
+pub mod file;
+mod held;
+
+pub(super) use held::{begun, held, not_begun};
 
 use chrono::{Datelike, Days, Months, NaiveDate};
 
 use super::super::action::CopyHow;
-use super::super::calendar::{CalendarDraft, CalendarFile, CalendarTap, DateForm, dates, due};
+use super::super::calendar::{CalendarDraft, CalendarFile, CalendarTap, DateForm};
 use super::super::effect::Effect;
 use super::super::model::Model;
-use super::super::plan::{for_date, practices};
+use super::super::plan::practices;
 use super::super::screen::Screen;
 use super::super::stepper::step_u16;
 use super::super::words::calendar as words;
@@ -16,7 +19,7 @@ use super::{go, write};
 use crate::domain::calendar::{Dated, PracticeDate, SeriesFault, weekly};
 use crate::domain::drill::MAX_NAME;
 use crate::domain::entry::Fact;
-use crate::domain::ids::{DateId, PlanId, PracticeId, Revision};
+use crate::domain::ids::{DateId, PlanId, Revision};
 use crate::domain::plan::Plan;
 use crate::wire::calendar::day as read_day;
 
@@ -74,6 +77,7 @@ pub fn act(model: &mut Model, tap: CalendarTap) -> Vec<Effect> {
             }
             return write(model, facts);
         }
+        CalendarTap::Held(date, practice) => return held::noted(model, date, practice),
         CalendarTap::LastCopied(date) => return copy_last(model, date),
         CalendarTap::WaitingTaken(date) => {
             let Some(plan) = model.base.plan_waiting() else { return Vec::new() };
@@ -272,14 +276,6 @@ fn timed(model: &Model, plan: PlanId, date: DateId) -> Option<Fact> {
 pub(super) fn planned(model: &Model, date: DateId, plan: Option<PlanId>) -> Option<Fact> {
     model.base.date(date).filter(|dated| dated.plan != plan)?;
     Some(Fact::DatePlanned { date, revision: model.base.next_date_revision(date), plan })
-}
-
-/// A practice begins: it is held on the date of today whose plan is on screen, else on the one that is due.
-pub(super) fn held(model: &Model, practice: PracticeId) -> Option<Fact> {
-    let on_screen = for_date(model).and_then(|id| dates(model).into_iter().find(|(dated, _)| dated.id == id));
-    let on_screen = on_screen.filter(|(dated, held)| held.is_none() && dated.date.day == model.now.day());
-    let date = on_screen.map(|(dated, _)| dated).filter(|dated| !dated.dropped).or_else(|| due(model))?.id;
-    Some(Fact::DateHeld { date, revision: model.base.next_date_revision(date), practice: Some(practice) })
 }
 
 fn copy_last(model: &mut Model, date: DateId) -> Vec<Effect> {

@@ -1,5 +1,6 @@
-//! The season by months, what is on a day, what the season adds up to; `form` follows it.
+//! The season by months, what is on a day, what the season adds up to; `day` and `form` follow it.
 
+mod day;
 mod form;
 
 pub use form::{DatesView, SeriesDay, dates_form};
@@ -7,18 +8,16 @@ pub use form::{DatesView, SeriesDay, dates_form};
 use chrono::{Datelike, Days, NaiveDate};
 
 use super::share::Answer;
-use crate::app::action::{Action, CopyHow};
-use crate::app::calendar::{CalendarTap, Season, Span, dates, has_plan, next, plan_done, this_season, wall};
+use crate::app::action::Action;
+use crate::app::calendar::{Season, Span, began, dates, has_plan, next, this_season, wall};
 use crate::app::model::Model;
-use crate::app::plan::{practices, was_there};
-use crate::app::screen::Screen;
+use crate::app::update::calendar::file::left_out;
 use crate::app::update::calendar::shown_month;
 use crate::app::words::calendar::{self as words, State};
-use crate::app::words::{counts, report};
+use crate::app::words::counts;
 use crate::domain::calendar::Dated;
-use crate::domain::ids::{DateId, PracticeId};
+use crate::domain::ids::PracticeId;
 use crate::domain::plan::Plan;
-use crate::domain::summary::PracticeSummary;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct CalendarView {
@@ -79,6 +78,8 @@ pub struct FileView {
     pub writing: bool,
     pub ready: bool,
     pub answer: Option<Answer>,
+    /// What of these dates goes into no file.
+    pub left_out: Option<String>,
 }
 
 const STATES: [State; 6] = [State::Held, State::On, State::Planned, State::Bare, State::Missed, State::Dropped];
@@ -100,7 +101,7 @@ pub fn calendar(model: &Model) -> CalendarView {
             .collect(),
         weeks: weeks(model, &all, month, first_weekday),
         at: draft.picked.unwrap_or(if is_of(model.now.day(), month) { model.now.day() } else { month }),
-        day: draft.picked.map(|day| on_day(model, &all, day)),
+        day: draft.picked.map(|day| day::on_day(model, &all, day)),
         season: this_season(model).map(|season| season_lines(&season)).unwrap_or_default(),
         set: (set > 0).then(|| (words::were_set(set), if set == 1 { words::TAKE_BACK_ONE } else { words::TAKE_BACK })),
         file: FileView {
@@ -109,6 +110,7 @@ pub fn calendar(model: &Model) -> CalendarView {
             writing: model.calendar_file.writing,
             ready: model.calendar_file.ready.is_some(),
             answer: model.calendar_file.answer.clone(),
+            left_out: left_out(model, draft.span),
         },
     }
 }
@@ -142,7 +144,12 @@ struct Entered {
 /// In the order of their hours.
 fn all(model: &Model) -> Vec<Entered> {
     let on = model.practice_today().map(|practice| practice.id);
-    let of_practice = |id: PracticeId| if on == Some(id) { State::On } else { State::Held };
+    let began = began(model);
+    let of_practice = |id: PracticeId| match on {
+        Some(on) if on == id => State::On,
+        _ if began.iter().any(|began| began.practice == id) => State::Held,
+        _ => State::Missed,
+    };
     let now = wall(model.now);
     let state = |dated: &Dated, held: Option<PracticeId>| match held {
         Some(id) => of_practice(id),
@@ -205,102 +212,6 @@ fn cell(model: &Model, all: &[Entered], day: NaiveDate) -> DayCell {
         picked: model.drafts.calendar.picked == Some(day),
         states: on_it.iter().map(|entered| entered.state).take(MOST_SHAPES).collect(),
     }
-}
-
-fn on_day(model: &Model, all: &[Entered], day: NaiveDate) -> DayView {
-    let on_it: Vec<&Entered> = all.iter().filter(|entered| entered.day == day).collect();
-    let known = if on_it.is_empty() { Vec::new() } else { practices(model) };
-    DayView {
-        title: counts::day(day, model.now.day()),
-        items: on_it.into_iter().map(|entered| item(model, entered, &known)).collect(),
-        can_add: day >= model.now.day(),
-    }
-}
-
-fn item(model: &Model, entered: &Entered, known: &[PracticeSummary]) -> DayItem {
-    let date = entered.dated.as_ref().map(|dated| &dated.date);
-    let summary = entered.practice.and_then(|id| known.iter().find(|p| p.practice == id));
-    let lines = match (summary, entered.state) {
-        (Some(summary), _) => done_lines(model, summary),
-        (None, State::Missed) => vec![words::NOTHING_HELD.to_owned()],
-        (None, State::Dropped) => plan_waits(model, entered).into_iter().collect(),
-        (None, _) => planned_line(model, entered.dated.as_ref()).into_iter().collect(),
-    };
-    DayItem {
-        hours: date.map_or_else(|| words::hour(entered.start_min), |date| words::hours(date.start_min, date.minutes)),
-        place: date.map(|date| date.place.clone()).unwrap_or_default(),
-        state: entered.state,
-        lines,
-        ways: ways(model, entered, known),
-    }
-}
-
-fn planned_line(model: &Model, dated: Option<&Dated>) -> Option<String> {
-    let plan = model.base.plan(dated.filter(|dated| has_plan(model, dated))?.plan?)?;
-    let n = plan.parts.iter().filter(|part| !part.is_dropped()).count();
-    Some(words::planned(n, plan.minutes().all, plan.gym_min))
-}
-
-/// Where a dropped date's plan went.
-fn plan_waits(model: &Model, entered: &Entered) -> Option<String> {
-    let plan = entered.dated.as_ref()?.plan;
-    (plan.is_some() && model.base.plan_waiting() == plan).then(|| words::PLAN_WAITS.to_owned())
-}
-
-/// Minutes with a ball, what was counted, who was here.
-fn done_lines(model: &Model, summary: &PracticeSummary) -> Vec<String> {
-    let spent = plan_done(model, summary.practice).map(|done| done.spent()).filter(|spent| spent.all_ms > 0);
-    let n_contacts = summary.runs.iter().map(|run| run.n_contacts as usize).sum();
-    let n_rallies = summary.runs.iter().filter_map(|run| run.game.as_ref()).map(|game| game.n_rallies as usize).sum();
-    let n_told = summary.runs.iter().filter(|run| run.everyone.told.tries() > 0).count();
-    let squad = model.base.players();
-    let n_here = squad.iter().filter(|player| was_there(model, summary, player.id)).count();
-    let n_away = summary.away.iter().filter(|player| !summary.took_part(**player)).count();
-    let counted = report::practice_line(summary.runs.len(), n_contacts, n_rallies, n_told, 0);
-    let mut lines: Vec<String> = spent.map(|spent| words::ball(spent.ball_ms, spent.all_ms)).into_iter().collect();
-    lines.push(format!("{counted}."));
-    lines.push(words::here(n_here, n_here + n_away));
-    lines
-}
-
-fn ways(model: &Model, entered: &Entered, known: &[PracticeSummary]) -> Vec<(&'static str, &'static str, Action)> {
-    let tap = Action::Calendar;
-    if let Some(practice) = entered.practice {
-        return vec![("day-report", words::REPORT, Action::Go(Screen::PracticeReport(practice)))];
-    }
-    let Some(dated) = &entered.dated else { return Vec::new() };
-    let id = dated.id;
-    let change = ("day-change", words::CHANGE, Action::Go(Screen::Dates(Some(id))));
-    let drop = ("day-drop", words::DROP, tap(CalendarTap::Dropped(id, true)));
-    match entered.state {
-        State::Dropped if dated.date.day >= model.now.day() => {
-            vec![("day-wanted", words::WANTED, tap(CalendarTap::Dropped(id, false)))]
-        }
-        State::Dropped => Vec::new(),
-        State::Missed => vec![drop],
-        State::Planned => {
-            vec![("day-plan", words::PLAN, Action::Go(Screen::DatePlan(id))), change, to_calendar(model, id), drop]
-        }
-        _ => {
-            let has_last = known.iter().any(|p| p.plan.as_ref().is_some_and(|plan| !plan.again().parts.is_empty()));
-            let waits = model.base.plan_waiting().and_then(|plan| model.base.plan(plan));
-            let mut ways = Vec::new();
-            if waits.is_some_and(|plan| !plan.parts.is_empty()) {
-                ways.push(("day-waiting", words::TAKE_WAITING, tap(CalendarTap::WaitingTaken(id))));
-            }
-            ways.push(("day-plan", words::MAKE_PLAN, Action::Go(Screen::DatePlan(id))));
-            if has_last && dated.plan.is_none() {
-                ways.push(("day-copy", words::COPY_LAST, tap(CalendarTap::LastCopied(id))));
-            }
-            ways.extend([change, to_calendar(model, id), drop]);
-            ways
-        }
-    }
-}
-
-fn to_calendar(model: &Model, id: DateId) -> (&'static str, &'static str, Action) {
-    let how = if model.phone.can_share_dates { CopyHow::ShareSheet } else { CopyHow::Download };
-    ("day-file", words::TO_CALENDAR, Action::Calendar(CalendarTap::FileWanted(Span::One(id), how)))
 }
 
 fn season_lines(season: &Season) -> Vec<String> {

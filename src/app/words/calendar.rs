@@ -28,6 +28,9 @@ pub const DROP: &str = "Drop";
 pub const PLAN_WAITS: &str = "Its plan waits for another date.";
 pub const WANTED: &str = "Have it after all";
 pub const REPORT: &str = "What was done";
+/// Another practice, or none, was held on the date.
+pub const NOT_THIS_ONE: &str = "Not this one";
+pub const THIS_ONE: &str = "Put it on its date";
 pub const TO_CALENDAR: &str = "To my calendar";
 pub const NOTHING_HELD: &str = "No practice was counted on this day.";
 
@@ -59,7 +62,7 @@ pub const TAKE_BACK: &str = "Take them back";
 pub const TAKE_BACK_ONE: &str = "Take it back";
 
 pub const FILE: &str = "For your own calendar";
-pub const FILE_LINE: &str = "A calendar file with dates, hours and the parts of each plan. No child is named in it. Send it again after changes: the same dates are put right, dropped ones go.";
+pub const FILE_LINE: &str = "A calendar file with dates, hours and the parts of each plan. No child is named in it. Send it again after changes: most calendars then put the same dates right and take dropped ones out. Look once whether yours does.";
 pub const SPAN: &str = "Which dates";
 pub const TO_COME: &str = "To come";
 pub const WHOLE: &str = "Whole season";
@@ -193,6 +196,22 @@ pub fn were_set(n: usize) -> String {
 
 pub fn given(name: &str) -> String {
     format!("The dates were given to the browser to save, as “{name}”. Open that file from among the downloads.")
+}
+
+/// `1 place is left out: it has a child’s name.`
+pub fn left_out(n_places: usize, n_titles: usize) -> Option<String> {
+    let places = match n_places {
+        0 => None,
+        1 => Some("1 place is left out: it has a child’s name.".to_owned()),
+        n => Some(format!("{n} places are left out: each has a child’s name.")),
+    };
+    let titles = match n_titles {
+        0 => None,
+        1 => Some("1 part is told by its kind alone: its title has a child’s name.".to_owned()),
+        n => Some(format!("{n} parts are told by their kind alone: each title has a child’s name.")),
+    };
+    let said: Vec<String> = [places, titles].into_iter().flatten().collect();
+    (!said.is_empty()).then(|| said.join(" "))
 }
 
 pub fn not_left(why: &str) -> String {

@@ -60,7 +60,7 @@ impl Base {
         Revision(self.date_facts(id).map_or(0, |facts| self.sequence(facts)).saturating_add(1))
     }
 
-    /// The entries that say how a date stands now, with its plan's.
+    /// The entries that say how a date stands now, with its plan's as long as its sequence counts them.
     pub fn date_written(&self, id: DateId) -> Vec<EntryId> {
         let Some(facts) = self.date_facts(id) else { return Vec::new() };
         let ranks = [
@@ -68,7 +68,7 @@ impl Base {
             facts.dropped.map(|(rank, _)| rank),
             facts.plan.map(|(rank, _)| rank),
             facts.held.map(|(rank, _)| rank),
-            facts.plan.and_then(|(_, plan)| self.plans.get(&plan?)).map(|(rank, _)| *rank),
+            self.plan_counted(facts),
         ];
         ranks.into_iter().flatten().map(|(_, order)| order.id).collect()
     }
@@ -83,9 +83,11 @@ impl Base {
     fn dated(&self, id: DateId, facts: &DateFacts) -> Option<Dated> {
         let held = facts.held.and_then(|(_, practice)| practice);
         let plan = facts.plan.and_then(|(_, plan)| plan).filter(|plan| {
-            // Thrown away, or begun by a practice that wasn't held on it: it isn't this date's any more.
-            let by = self.practices.iter().find(|(_, practice)| self.plan_followed(practice) == Some(*plan));
-            !self.is_taken_back(plan.0) && by.is_none_or(|(by, _)| held == Some(*by))
+            // Thrown away, or begun by a practice that wasn't held on it: it isn't this date's any more. One that isn't here lies packed with
+            // the practice that began it.
+            let by = self.follower(*plan);
+            let here = self.plans.contains_key(plan) || held.is_some();
+            here && !self.is_taken_back(plan.0) && by.is_none_or(|by| held == Some(by))
         });
         Some(Dated {
             id,
@@ -94,11 +96,12 @@ impl Base {
             undone: self.is_taken_back(id.0),
             plan,
             held,
+            unheld: facts.held.is_some() && held.is_none(),
             sequence: self.sequence(facts),
         })
     }
 
-    /// The highest revision of it, and how often its plan was changed. Once it is held the plan lies packed with its practice.
+    /// The highest revision of it, and how often its plan was changed.
     fn sequence(&self, facts: &DateFacts) -> u32 {
         let ranks = [
             facts.date.as_ref().map(|(rank, _)| rank.0),
@@ -107,9 +110,14 @@ impl Base {
             facts.held.map(|(rank, _)| rank.0),
         ];
         let own = ranks.into_iter().flatten().max().unwrap_or_default().0;
-        let plan = facts.plan.and_then(|(_, plan)| plan).filter(|_| facts.held.is_none());
-        let of_plan = plan.and_then(|plan| self.plans.get(&plan)).map_or(0, |((revision, _), _)| revision.0);
-        own.saturating_add(of_plan)
+        own.saturating_add(self.plan_counted(facts).map_or(0, |(revision, _)| revision.0))
+    }
+
+    /// The last change of its plan, as long as no practice follows that: then it lies packed with the practice, and what was counted of it is
+    /// in the revision of the entry which says that the practice is held on the date, or that the plan is the date's no more.
+    fn plan_counted(&self, facts: &DateFacts) -> Option<Rank> {
+        let plan = facts.plan.and_then(|(_, plan)| plan).filter(|plan| self.is_unbegun(*plan))?;
+        self.plans.get(&plan).map(|(rank, _)| *rank)
     }
 
     fn date_facts(&self, id: DateId) -> Option<&DateFacts> {

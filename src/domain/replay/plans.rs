@@ -56,6 +56,15 @@ impl Base {
         Some(PlanDone { id, plan, done: done(&marks), out })
     }
 
+    /// It is here, and no practice whose entries are here follows it.
+    pub fn is_unbegun(&self, plan: PlanId) -> bool {
+        self.plans.contains_key(&plan) && self.follower(plan).is_none()
+    }
+
+    pub(super) fn follower(&self, plan: PlanId) -> Option<PracticeId> {
+        self.practices.iter().find(|(_, facts)| self.plan_followed(facts) == Some(plan)).map(|(id, _)| *id)
+    }
+
     pub(super) fn plan_followed(&self, facts: &PracticeFacts) -> Option<PlanId> {
         let begun = facts.marks.values().rev().filter(|(mark, _)| !self.is_taken_back(mark.id));
         begun.filter_map(|(_, plan)| *plan).next()

@@ -11,7 +11,7 @@ use super::super::super::words::{calendar as words, plan as plan_words};
 use super::super::super::work::Job;
 use super::super::TAP_LASTS_MS;
 use crate::domain::calendar::Dated;
-use crate::domain::ids::{DateId, PracticeId};
+use crate::domain::ids::PracticeId;
 use crate::domain::plan::{Plan, PlanPart};
 use crate::wire::ics::{Event, local};
 
@@ -60,28 +60,55 @@ fn answer(model: &mut Model, text: String, refused: bool) {
     model.calendar_file.answer = Some(Answer { text, refused });
 }
 
-/// The dates of a span for another calendar. Those dropped or taken back go along, so that a calendar that had them takes them out.
-fn events(model: &Model, span: Span) -> Vec<Event> {
+/// What of these dates goes into no file: how many places and titles have a child's name in them. Said where the file is offered.
+pub fn left_out(model: &Model, span: Span) -> Option<String> {
+    let names = Names::of(model);
+    let (mut places, mut titles): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
+    let add = |to: &mut Vec<String>, text: String| {
+        if names.stand_in(&text) && !to.contains(&text) {
+            to.push(text);
+        }
+    };
+    for (dated, held) in of_span(model, span) {
+        let plan = plan_told(model, &dated, held);
+        add(&mut places, dated.date.place);
+        for part in plan.into_iter().flat_map(|plan| plan.parts).filter(|part| !part.is_dropped()) {
+            add(&mut titles, part.title);
+        }
+    }
+    words::left_out(places.len(), titles.len())
+}
+
+/// The dates of a span. Of the dropped ones all go along, of whatever day, since any may have been sent before: a calendar that had them
+/// takes them out. Those taken back at once were in no file.
+fn of_span(model: &Model, span: Span) -> Vec<(Dated, Option<PracticeId>)> {
     let now = wall(model.now);
     let season = this_season(model);
     let wanted = |dated: &Dated| match span {
         Span::One(id) => dated.id == id,
+        _ if dated.dropped => true,
         Span::ToCome => dated.date.ends() >= now,
         Span::Season => season.is_some_and(|season| (season.from..=season.until).contains(&dated.date.day)),
     };
-    let held = dates(model);
-    let of = |id: DateId| held.iter().find(|(dated, _)| dated.id == id).and_then(|(_, held)| *held);
     // Years of four digits: the format has no others.
     let written = |dated: &Dated| (0..10_000).contains(&dated.date.day.year());
-    let all = model.base.dates_ever().into_iter().filter(|dated| wanted(dated) && written(dated));
-    all.map(|dated| event(model, &dated, of(dated.id))).collect()
+    dates(model).into_iter().filter(|(dated, _)| wanted(dated) && written(dated)).collect()
 }
 
-fn event(model: &Model, dated: &Dated, held: Option<PracticeId>) -> Event {
+fn events(model: &Model, span: Span) -> Vec<Event> {
+    let names = Names::of(model);
+    of_span(model, span).iter().map(|(dated, held)| event(model, &names, dated, *held)).collect()
+}
+
+/// Of a date that was held, the plan as practice followed it.
+fn plan_told(model: &Model, dated: &Dated, held: Option<PracticeId>) -> Option<Plan> {
+    let done = held.and_then(|practice| plan_done(model, practice)).map(|done| done.plan);
+    done.or_else(|| model.base.plan(dated.plan?).cloned())
+}
+
+fn event(model: &Model, names: &Names, dated: &Dated, held: Option<PracticeId>) -> Event {
     let written = model.base.date_written(dated.id);
     let at = |id| model.own.get(id).or_else(|| model.theirs.get(id)).map(|entry| entry.at.wall_ms);
-    let done = held.and_then(|practice| plan_done(model, practice)).map(|done| done.plan);
-    let plan = done.or_else(|| model.base.plan(dated.plan?).cloned());
     let place = &dated.date.place;
     Event {
         uid: format!("peppertally-{}", dated.id.0),
@@ -89,30 +116,48 @@ fn event(model: &Model, dated: &Dated, held: Option<PracticeId>) -> Event {
         starts: local(dated.date.starts()),
         ends: local(dated.date.ends()),
         summary: words::SUMMARY.to_owned(),
-        place: if names_a_child(model, place) { String::new() } else { place.clone() },
-        description: plan.map(|plan| parts(model, &plan)).unwrap_or_default(),
+        place: if names.stand_in(place) { String::new() } else { place.clone() },
+        description: plan_told(model, dated, held).map(|plan| parts(names, &plan)).unwrap_or_default(),
         sequence: dated.sequence,
-        cancelled: dated.dropped || dated.undone,
+        cancelled: dated.dropped,
     }
 }
 
 /// A part a line, with its minutes. A title that names a child is told by its kind: a calendar is often shared.
-fn parts(model: &Model, plan: &Plan) -> String {
+fn parts(names: &Names, plan: &Plan) -> String {
     let title = |part: &PlanPart| {
-        if names_a_child(model, &part.title) { plan_words::kind(part.kind).to_owned() } else { part.title.clone() }
+        if names.stand_in(&part.title) { plan_words::kind(part.kind).to_owned() } else { part.title.clone() }
     };
     let part = |part: &PlanPart| format!("{}: {}", title(part), plan_words::lasts(part.minutes_now(), part.added));
     let stand = plan.parts.iter().filter(|part| !part.is_dropped());
     stand.map(part).collect::<Vec<_>>().join("\n")
 }
 
-/// Whether a word of it is a word of a child's name, archived children too.
-fn names_a_child(model: &Model, text: &str) -> bool {
-    let words = |text: &str| -> Vec<String> {
-        let words = text.split(|c: char| !c.is_alphanumeric());
-        words.filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
-    };
-    let said = words(text);
-    let named = |name: &str| words(name).iter().any(|word| word.parse::<u32>().is_err() && said.contains(word));
-    !said.is_empty() && model.base.players().iter().any(|player| named(&player.name))
+/// The words that children are called by, archived ones too.
+struct Names(Vec<String>);
+
+/// Shorter words of a name are initials and particles, which any place may have.
+const SHORTEST: usize = 3;
+
+impl Names {
+    fn of(model: &Model) -> Names {
+        let mut all = Vec::new();
+        for player in model.base.players() {
+            let words = words_of(&player.name).into_iter().filter(|word| word.parse::<u32>().is_err());
+            let (long, short): (Vec<_>, Vec<_>) = words.partition(|word| word.chars().count() >= SHORTEST);
+            // A name that has nothing else is known by it.
+            all.extend(if long.is_empty() { short } else { long });
+        }
+        Names(all)
+    }
+
+    /// Whether a word of the text is one of them.
+    fn stand_in(&self, text: &str) -> bool {
+        words_of(text).iter().any(|word| self.0.contains(word))
+    }
+}
+
+fn words_of(text: &str) -> Vec<String> {
+    let words = text.split(|c: char| !c.is_alphanumeric());
+    words.filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
 }

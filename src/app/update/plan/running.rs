@@ -5,7 +5,7 @@ use super::super::super::model::Model;
 use super::super::super::plan::{shown, standing};
 use super::super::super::screen::Screen;
 use super::super::super::words::plan as words;
-use super::super::{go, practice, write};
+use super::super::{calendar, go, practice, write};
 use super::fit;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Fact;
@@ -87,6 +87,7 @@ pub(super) fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
     let title = model.base.plan(id).and_then(|plan| plan.part(part)).map(|part| part.title.clone());
     let Some(title) = title else { return Vec::new() };
     let (mut facts, practice) = practice::opened(model);
+    facts.extend(calendar::begun(model, &facts, practice, id));
     facts.push(Fact::PartBegun { practice, plan: id, part, title });
     begun(model, facts)
 }
@@ -109,11 +110,11 @@ pub(super) fn as_it_goes(model: &mut Model) -> Vec<Effect> {
 }
 
 pub(super) fn not_begun(model: &mut Model) -> Vec<Effect> {
-    let Some(target) = model.practice_today().and_then(|p| model.base.last_mark(p.id)).map(|mark| mark.id) else {
-        return Vec::new();
-    };
+    let Some(practice) = model.practice_today().map(|practice| practice.id) else { return Vec::new() };
+    let Some(target) = model.base.last_mark(practice).map(|mark| mark.id) else { return Vec::new() };
     let revision = model.base.next_take_back(target);
-    write(model, vec![Fact::EntryTakenBack { run: None, target, revision, back: true }])
+    let back = Fact::EntryTakenBack { run: None, target, revision, back: true };
+    write(model, calendar::not_begun(model, practice).into_iter().chain([back]).collect())
 }
 
 /// The parts to come, once what is on and they no longer fit the gym's time.

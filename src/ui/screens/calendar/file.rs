@@ -22,6 +22,7 @@ pub fn FileOut(view: Part<CalendarView>, shell: Shell) -> impl IntoView {
     let writing = Part::new(move || view.with(|v| v.file.writing));
     let ready = Part::new(move || view.with(|v| v.file.ready));
     let said = Part::new(move || view.with(|v| v.file.answer.clone()));
+    let left_out = Part::new(move || view.with(|v| v.file.left_out.clone()));
     let segment = move |key: &'static str, label: &'static str, of: Span| {
         view! {
             <button
@@ -45,6 +46,12 @@ pub fn FileOut(view: Part<CalendarView>, shell: Shell) -> impl IntoView {
                 {segment("span-to-come", words::TO_COME, Span::ToCome)}
                 {segment("span-season", words::WHOLE, Span::Season)}
             </div>
+            {move || {
+                left_out
+                    .with(|line| {
+                        line.clone().map(|line| view! { <p class="hint" data-fig="dates-left-out">{line}</p> })
+                    })
+            }}
             {move || said.with(|said| said.as_ref().map(|said| answer(said, shell)))}
             <div class="keys-two">
                 <Show when=move || ready.get()>
