@@ -42,11 +42,11 @@ fn open(day: &DayView, shell: Shell) -> AnyView {
         </div>
         {none.then(|| view! { <p class="hint">{words::NO_DATE}</p> })}
         {items}
-        {(none && day.can_add)
+        {day.can_add
             .then(|| {
                 view! {
                     <button
-                        class="big"
+                        class=if none { "big" } else { "quiet" }
                         type="button"
                         data-key="dates-here"
                         on:click=shell.sends(Action::Go(Screen::Dates(None)))
