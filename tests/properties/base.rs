@@ -5,7 +5,7 @@ use peppertally::domain::calendar::PracticeDate;
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::{Entry, Fact, Lineup};
 use peppertally::domain::ids::{
-    DateId, DrillId, EntryId, NoteId, PartNo, PlanId, PlayerId, PracticeId, Revision, ShirtNumber,
+    DateId, DrillId, EntryId, NoteId, PartNo, PlanId, PlayerId, PracticeId, Revision, RunId, ShirtNumber,
 };
 use peppertally::domain::notes::{Asked, Note, NoteAbout, Spot};
 use peppertally::domain::plan::Plan;
@@ -96,6 +96,10 @@ fn facts() -> impl Strategy<Value = Fact> {
         (id(), name()).prop_map(|(practice, text)| Fact::NoteWritten {
             spot: Spot { practice: Some(PracticeId(practice)), ..Spot::default() },
             note: Note { about: NoteAbout::Practice, tags: Vec::new(), text }
+        }),
+        (id(), name()).prop_map(|(run, text)| Fact::NoteWritten {
+            spot: Spot { run: Some(RunId(run)), ..Spot::default() },
+            note: Note { about: NoteAbout::Run, tags: Vec::new(), text }
         }),
         (id(), revision(), name()).prop_map(|(note, revision, text)| Fact::NoteChanged {
             note: NoteId(note),

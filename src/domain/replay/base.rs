@@ -309,7 +309,9 @@ impl Base {
         let (started, title, _) = facts.started.as_ref()?;
         let mut runs: Vec<(Clock, RunId)> = facts.runs.iter().map(|(run, clock)| (*clock, *run)).collect();
         runs.retain(|(_, run)| !self.is_taken_back(run.0));
-        let runs = arranged(runs, Ord::cmp);
+        let runs: Vec<RunId> = arranged(runs, Ord::cmp).into_iter().map(|(_, run)| run).collect();
+        let mut remarks = facts.remarks.clone();
+        remarks.extend(self.noted.of_runs_alone(&runs));
         let mut away = BTreeSet::new();
         away.extend(facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p));
         Some(Practice {
@@ -319,11 +321,11 @@ impl Base {
             ended: facts.ended.iter().any(|end| !self.is_taken_back(end.id)),
             endings: facts.ended.iter().map(|end| end.id).collect(),
             away,
-            runs: runs.into_iter().map(|(_, run)| run).collect(),
+            runs,
             groups: facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default(),
             plan: self.plan_followed(facts),
             marks: facts.marks.keys().map(|order| order.id).collect(),
-            remarks: facts.remarks.iter().copied().collect(),
+            remarks: remarks.into_iter().collect(),
         })
     }
 

@@ -2,7 +2,7 @@
 //! at no tap of a board.
 
 use super::super::entry::{Entry, Fact};
-use super::super::ids::{DrillId, EntryId, NoteId, Revision};
+use super::super::ids::{DrillId, EntryId, NoteId, Revision, RunId};
 use super::super::log::Order;
 use super::super::notes::{Remark, Spot, What};
 use super::super::time::Stamp;
@@ -14,6 +14,8 @@ use crate::stats::arrange::arranged;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Noted {
     remarks: Vec<RemarkFacts>,
+    /// Those that name a run and no practice, as notes once did: which practice that is may be known later.
+    of_runs: Vec<(RunId, EntryId)>,
     tags: Option<(Rank, Vec<String>)>,
     questions: Vec<(Option<DrillId>, Rank, Vec<String>)>,
 }
@@ -51,6 +53,11 @@ impl Noted {
     }
 
     fn write(&mut self, entry: &Entry, spot: Spot, (rank, what): (Rank, What)) {
+        if let (None, Some(run)) = (spot.practice, spot.run)
+            && let Err(at) = self.of_runs.binary_search(&(run, entry.id))
+        {
+            self.of_runs.insert(at, (run, entry.id));
+        }
         let facts = self.remark(entry.id);
         facts.written = Some((entry.order(), entry.at, spot));
         keep_higher(&mut facts.what, rank, what);
@@ -67,6 +74,11 @@ impl Noted {
         &mut self.remarks[at]
     }
 
+    /// What was noted of these runs by naming the run alone.
+    pub(super) fn of_runs_alone<'a>(&'a self, runs: &'a [RunId]) -> impl Iterator<Item = EntryId> + 'a {
+        self.of_runs.iter().filter(|(run, _)| runs.contains(run)).map(|(_, id)| *id)
+    }
+
     fn find(&self, id: EntryId) -> Option<&RemarkFacts> {
         self.remarks.binary_search_by(|facts| facts.id.cmp(&id)).ok().and_then(|at| self.remarks.get(at))
     }
@@ -80,12 +92,12 @@ impl Base {
 
     /// All that stand, of these places, in the order in which they were noted.
     pub fn remarks(&self, at: impl Fn(&Spot) -> bool) -> Vec<Remark> {
-        self.remarks_that(at, false)
-    }
-
-    /// Those taken back.
-    pub fn remarks_away(&self, at: impl Fn(&Spot) -> bool) -> Vec<Remark> {
-        self.remarks_that(at, true)
+        let here = |facts: &&RemarkFacts| {
+            facts.written.as_ref().is_some_and(|(.., spot)| at(spot)) && !self.is_taken_back(facts.id)
+        };
+        let found = self.noted.remarks.iter().filter(here).filter_map(remark_of).collect();
+        let found = arranged(found, |a: &(Order, Remark), b| a.0.cmp(&b.0));
+        found.into_iter().map(|(_, remark)| remark).collect()
     }
 
     pub fn remarks_of(&self, practice: &Practice) -> Vec<Remark> {
@@ -117,15 +129,6 @@ impl Base {
 
     fn asked_of(&self, drill: Option<DrillId>) -> Option<&(Option<DrillId>, Rank, Vec<String>)> {
         self.noted.questions.iter().find(|(known, ..)| *known == drill)
-    }
-
-    fn remarks_that(&self, at: impl Fn(&Spot) -> bool, away: bool) -> Vec<Remark> {
-        let here = |facts: &&RemarkFacts| {
-            facts.written.as_ref().is_some_and(|(.., spot)| at(spot)) && self.is_taken_back(facts.id) == away
-        };
-        let found = self.noted.remarks.iter().filter(here).filter_map(remark_of).collect();
-        let found = arranged(found, |a: &(Order, Remark), b| a.0.cmp(&b.0));
-        found.into_iter().map(|(_, remark)| remark).collect()
     }
 }
 
