@@ -118,15 +118,20 @@ pub struct Pad {
     /// A practice that is over; else of the one that is on.
     pub of: Option<PracticeId>,
     pub about: Option<Subject>,
+    /// Where the words that wait were typed: there the note belongs, wherever it is gone on with.
+    pub spot: Option<Spot>,
     /// What was written here last: more tags go onto it.
     pub said: Option<EntryId>,
+    /// It was begun because the one before was full.
+    pub anew: bool,
 }
 
 /// The question that is proposed. Worked out when it is opened, so that it stays while it is read out.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ask {
     pub source: Source,
-    pub children: Vec<PlayerId>,
+    /// In the order in which they are asked, each as it stood when this was opened.
+    pub children: Vec<Turn>,
     pub child: usize,
     pub questions: Vec<String>,
     pub question: usize,
@@ -137,6 +142,10 @@ pub struct Ask {
 
 impl Ask {
     pub fn player(&self) -> Option<PlayerId> {
+        self.turn().map(|turn| turn.player)
+    }
+
+    pub fn turn(&self) -> Option<Turn> {
         self.children.get(self.child).copied()
     }
 
@@ -245,7 +254,7 @@ impl Practices<'_> {
 }
 
 /// How it stands with asking each of those who are here, in the squad's order.
-pub fn turns(model: &Model) -> Vec<Turn> {
+fn turns(model: &Model) -> Vec<Turn> {
     let (practices, asked) = (Practices::of(model), asked(model));
     let practices = practices.latest_first();
     let turn = |player: PlayerId| {
@@ -258,8 +267,10 @@ pub fn turns(model: &Model) -> Vec<Turn> {
 }
 
 /// Those who are here, in the order in which they are asked.
-pub fn to_ask(model: &Model) -> Vec<PlayerId> {
-    in_turn(&turns(model))
+pub fn to_ask(model: &Model) -> Vec<Turn> {
+    let turns = turns(model);
+    let of = |player: PlayerId| turns.iter().find(|turn| turn.player == player).copied();
+    in_turn(&turns).into_iter().filter_map(of).collect()
 }
 
 /// The drill that questions are about, if there is one.

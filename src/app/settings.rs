@@ -4,6 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::effect::Call;
 use super::remote::Remote;
+use crate::domain::ids::{EntryId, PartNo, PlayerId, PracticeId, RunId};
+use crate::domain::notes::{NoteAbout, Spot};
 use crate::wire::file::MAX_NUMBER;
 
 /// Choices of this phone. Missing fields take their default, so an older text can be read.
@@ -33,9 +35,68 @@ pub struct Settings {
     pub groups_n: u8,
     /// Balls in the hall.
     pub balls: u8,
-    /// Words of a note that is not kept yet, and of one that is being changed (its identity first): they outlive the page.
+    /// Words of a note that is not kept yet and where they belong; words of notes that are being changed (the identity first). They
+    /// outlive the page.
     pub note_words: String,
-    pub note_changing: Option<(String, String)>,
+    pub note_words_of: Option<WordsOf>,
+    pub note_changes: Vec<(String, String)>,
+}
+
+/// Where half-typed words belong. Identities as text, as the log has them.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct WordsOf {
+    practice: Option<String>,
+    run: Option<String>,
+    part: Option<u32>,
+    /// "practice", "part", "run", or the children; empty while nobody is meant.
+    about: String,
+}
+
+const PRACTICE: &str = "practice";
+const PART: &str = "part";
+const RUN: &str = "run";
+
+impl WordsOf {
+    pub fn of(spot: Spot, about: Option<&NoteAbout>) -> WordsOf {
+        let about = match about {
+            None => String::new(),
+            Some(NoteAbout::Practice) => PRACTICE.to_owned(),
+            Some(NoteAbout::Part) => PART.to_owned(),
+            Some(NoteAbout::Run) => RUN.to_owned(),
+            Some(NoteAbout::Children(players)) => {
+                players.iter().map(|player| player.0.to_string()).collect::<Vec<_>>().join(" ")
+            }
+        };
+        WordsOf {
+            practice: spot.practice.map(|id| id.0.to_string()),
+            run: spot.run.map(|id| id.0.to_string()),
+            part: spot.part.map(|part| part.0),
+            about,
+        }
+    }
+
+    pub fn spot(&self) -> Spot {
+        let id = |text: &Option<String>| EntryId::from_text(text.as_ref()?);
+        Spot {
+            practice: id(&self.practice).map(PracticeId),
+            run: id(&self.run).map(RunId),
+            part: self.part.map(PartNo),
+        }
+    }
+
+    /// `None`: nobody and nothing was meant yet, or it can't be read.
+    pub fn about(&self) -> Option<NoteAbout> {
+        match self.about.as_str() {
+            PRACTICE => Some(NoteAbout::Practice),
+            PART => Some(NoteAbout::Part),
+            RUN => Some(NoteAbout::Run),
+            ids => {
+                let players = ids.split(' ').map(|id| EntryId::from_text(id).map(PlayerId));
+                players.collect::<Option<Vec<_>>>().map(NoteAbout::Children)
+            }
+        }
+    }
 }
 
 /// How groups are made.
@@ -116,7 +177,8 @@ impl Default for Settings {
             groups_n: 3,
             balls: 12,
             note_words: String::new(),
-            note_changing: None,
+            note_words_of: None,
+            note_changes: Vec::new(),
         }
     }
 }
@@ -132,6 +194,11 @@ impl Settings {
         let settings: Settings = serde_json::from_str(text).ok()?;
         // A clock that no writer can have reached would call everything sent, for ever.
         Some(if settings.copied_clock > MAX_NUMBER { settings.never_copied() } else { settings })
+    }
+
+    /// The same choices for the demo: words half typed and what copies hold are the coach's own, and say nothing of an invented squad.
+    pub fn for_demo(self) -> Settings {
+        Settings { note_words: String::new(), note_words_of: None, note_changes: Vec::new(), ..self.never_copied() }
     }
 
     /// The same choices, and nothing known of a copy.

@@ -4,17 +4,18 @@ use super::phone::{Phone, pass};
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Effect, Report};
 use peppertally::app::groups::GroupsTap;
+use peppertally::app::library::LibraryTap;
 use peppertally::app::notes::{AskTap, EditTap, ListTap, NotesTap, Sought, Source, Subject, to_ask};
 use peppertally::app::plan::PlanTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::notes::{self, HeardView, PadView, RemarkRow};
-use peppertally::app::view::report;
-use peppertally::domain::entry::Fact;
-use peppertally::domain::ids::{EntryId, Place, PlayerId, PracticeId};
+use peppertally::app::view::{report, today};
+use peppertally::domain::entry::{Entry, Fact};
+use peppertally::domain::ids::{Clock, EntryId, Place, PlayerId, PracticeId};
 use peppertally::domain::library::LibraryNo;
-use peppertally::domain::notes::NoteAbout;
+use peppertally::domain::notes::{Note, NoteAbout, Spot};
 use peppertally::domain::plan::PartKind;
-use peppertally::wire::file;
+use peppertally::wire::{file, record};
 
 const FOUR: &str = "Mira\nTove\nOdile\nBram";
 
@@ -191,6 +192,170 @@ fn words_half_written_outlive_the_page() {
     assert_eq!((all(&phone).len(), pad(&phone).words.as_str()), (1, "About whom?"));
 }
 
+/// Words about Tove stay Tove's: neither a ball of another child nor a kill nor a note about somebody else gives them away.
+#[test]
+fn words_half_written_stay_with_their_child() {
+    let mut phone = on_board();
+    note(&mut phone, NotesTap::Opened);
+    note(&mut phone, NotesTap::Typed("Called every".to_owned()));
+    phone.act(Action::PlaceTapped(Place(2), pass(3)));
+    note(&mut phone, NotesTap::Opened);
+    assert_eq!((pad(&phone).title.as_str(), pad(&phone).words.as_str()), ("Note: Tove", "Called every"));
+    phone.restart();
+    phone.act(Action::PlaceTapped(Place(2), pass(3)));
+    note(&mut phone, NotesTap::Opened);
+    assert_eq!(pad(&phone).title, "Note: Tove");
+    // A tag for another child goes to that child, and the words wait on.
+    let mira = phone.player("Mira");
+    note(&mut phone, NotesTap::About(Subject::Child(mira)));
+    tag(&mut phone, "tired");
+    note(&mut phone, NotesTap::Opened);
+    assert_eq!(pad(&phone).title, "Note: Tove");
+    note(&mut phone, NotesTap::Kept);
+    assert_eq!(all(&phone), pairs(&[("Mira", "tired"), ("Tove", "“Called every”")]));
+    // Nothing waits any more: the last ball's child is meant.
+    note(&mut phone, NotesTap::Opened);
+    assert_eq!(pad(&phone).title, "Note: Odile");
+}
+
+/// Typed with nobody meant they are nobody's, on any board and from any child's page; with them in sight a name takes them.
+#[test]
+fn words_about_nobody_go_to_nobody_by_themselves() {
+    let mut phone = on_board();
+    phone.act(Action::Go(Screen::Note));
+    note(&mut phone, NotesTap::Typed("Who was it".to_owned()));
+    phone.restart();
+    note(&mut phone, NotesTap::Opened);
+    assert!(pad(&phone).nobody);
+    note(&mut phone, NotesTap::Kept);
+    assert_eq!(all(&phone), []);
+    let (mira, tove) = (phone.player("Mira"), phone.player("Tove"));
+    note(&mut phone, NotesTap::Wanted(None, Some(mira)));
+    assert!(pad(&phone).nobody);
+    note(&mut phone, NotesTap::About(Subject::Child(tove)));
+    phone.restart_elsewhere();
+    // Hers now, and another's page doesn't take them.
+    note(&mut phone, NotesTap::Wanted(None, Some(mira)));
+    assert!(pad(&phone).nobody);
+    note(&mut phone, NotesTap::Wanted(None, Some(tove)));
+    assert_eq!(pad(&phone).title, "Note: Tove");
+    note(&mut phone, NotesTap::Kept);
+    assert_eq!(all(&phone), pairs(&[("Tove", "“Who was it”")]));
+}
+
+/// Words about one drill aren't about the next: on its board nobody is meant, and about a child they still belong where they were typed.
+#[test]
+fn words_belong_where_they_were_typed() {
+    let mut phone = on_board();
+    let run = phone.model.run_on().expect("on").id;
+    note(&mut phone, NotesTap::Opened);
+    note(&mut phone, NotesTap::About(Subject::Run));
+    note(&mut phone, NotesTap::Typed("Loud".to_owned()));
+    note(&mut phone, NotesTap::Opened);
+    assert!(pad(&phone).title.starts_with("Note: Drill"), "{}", pad(&phone).title);
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(2);
+    note(&mut phone, NotesTap::Opened);
+    assert!(pad(&phone).nobody && pad(&phone).words == "Loud");
+    let mira = phone.player("Mira");
+    note(&mut phone, NotesTap::About(Subject::Child(mira)));
+    note(&mut phone, NotesTap::Typed("Loud and early".to_owned()));
+    let second = phone.model.run_on().expect("on").id;
+    phone.act(Action::Finish);
+    phone.restart_elsewhere();
+    phone.act(Action::Go(Screen::Note));
+    assert_eq!(pad(&phone).title, "Note: Mira");
+    note(&mut phone, NotesTap::Kept);
+    let spots: Vec<_> = phone.model.base.remarks(|_| true).iter().map(|remark| remark.spot.run).collect();
+    assert_eq!(spots, [Some(second)]);
+    assert_ne!(second, run);
+}
+
+/// One note holds no more than a copy can take along; what finds no room is a note of its own and says so.
+#[test]
+fn a_full_note_takes_no_more() {
+    let mut phone = on_board();
+    note(&mut phone, NotesTap::Opened);
+    // Ten times the 2,000 characters that can be typed at once. 20,000 are the most: nine with the ends of lines between them are
+    // 9 * 2,000 + 8 = 18,008, and the tenth would make 20,009.
+    for _ in 0..10 {
+        note(&mut phone, NotesTap::Typed("x".repeat(2_500)));
+        note(&mut phone, NotesTap::Kept);
+    }
+    let lengths = |phone: &Phone| {
+        let texts = phone.model.base.remarks(|_| true).into_iter();
+        texts.map(|remark| remark.note().expect("a note").text.chars().count()).collect::<Vec<_>>()
+    };
+    assert_eq!(lengths(&phone), [18_008, 2_000]);
+    assert!(said(&phone).starts_with("The note before is full, so this is a new one. Noted: Tove, “xx"));
+    tag(&mut phone, "talked");
+    let bytes = phone.copy();
+    let copy = file::read(&bytes, &file::Limits::default()).expect("our own file");
+    let noted = copy.entries.iter().filter(|e| matches!(e.fact, Fact::NoteWritten { .. } | Fact::NoteChanged { .. }));
+    assert_eq!(noted.count(), 11, "every one of them is in the copy");
+    // Changed it is cut nowhere; longer it doesn't get.
+    let id = phone.model.base.remarks(|_| true)[0].id;
+    phone.act(Action::Go(Screen::Remark(id)));
+    note(&mut phone, NotesTap::Edit(EditTap::Typed("y".repeat(18_007))));
+    note(&mut phone, NotesTap::Edit(EditTap::Kept));
+    assert_eq!(lengths(&phone), [18_007, 2_000]);
+    phone.act(Action::Go(Screen::Remark(id)));
+    note(&mut phone, NotesTap::Edit(EditTap::Typed("y".repeat(30_000))));
+    note(&mut phone, NotesTap::Edit(EditTap::Kept));
+    assert_eq!(lengths(&phone), [18_007, 2_000]);
+}
+
+/// Words that are being changed wait with their note: those of a second one take nothing away.
+#[test]
+fn two_notes_half_changed_wait_side_by_side() {
+    let mut phone = on_board();
+    note(&mut phone, NotesTap::Opened);
+    tag(&mut phone, "tired");
+    note(&mut phone, NotesTap::Opened);
+    tag(&mut phone, "talked");
+    let ids: Vec<EntryId> = phone.model.base.remarks(|_| true).iter().map(|remark| remark.id).collect();
+    for (id, text) in ids.iter().zip(["First", "Second"]) {
+        phone.act(Action::Go(Screen::Remark(*id)));
+        note(&mut phone, NotesTap::Edit(EditTap::Typed(text.to_owned())));
+    }
+    phone.restart_elsewhere();
+    let texts = |phone: &mut Phone| {
+        let mut texts = Vec::new();
+        for id in &ids {
+            phone.act(Action::Go(Screen::Remark(*id)));
+            let edit = notes::one(&phone.model, *id).expect("the note").edit.expect("a note");
+            texts.push((edit.text, edit.changed));
+        }
+        texts
+    };
+    assert_eq!(texts(&mut phone), [("First".to_owned(), true), ("Second".to_owned(), true)]);
+    // Kept, and typed back to what it was: nothing waits.
+    note(&mut phone, NotesTap::Edit(EditTap::Kept));
+    phone.act(Action::Go(Screen::Remark(ids[0])));
+    note(&mut phone, NotesTap::Edit(EditTap::Typed(String::new())));
+    assert_eq!(phone.model.settings.note_changes, []);
+    assert_eq!(texts(&mut phone), [(String::new(), false), ("Second".to_owned(), false)]);
+}
+
+/// Words half typed are about children of one's own: the demo has none of them, and the phone has them after it.
+#[test]
+fn the_demo_has_no_words_of_the_coach() {
+    let mut phone = on_board();
+    note(&mut phone, NotesTap::Opened);
+    tag(&mut phone, "tired");
+    note(&mut phone, NotesTap::Typed("Called every".to_owned()));
+    let id = phone.model.base.remarks(|_| true)[0].id;
+    phone.act(Action::Go(Screen::Remark(id)));
+    note(&mut phone, NotesTap::Edit(EditTap::Typed("Was up late".to_owned())));
+    let kept = phone.settings.clone().expect("kept");
+    assert!(kept.contains("Called every") && kept.contains("Was up late"));
+    let demo = Phone::demo_on(&phone).model.settings.to_json();
+    assert!(!demo.contains("Called every") && !demo.contains("Was up late"), "{demo}");
+    let player = phone.player("Tove").0.to_string();
+    assert!(kept.contains(&player) && !demo.contains(&player), "nor whom they are about");
+}
+
 /// Tags are the coach's own: added, renamed, removed. What was written keeps its word.
 #[test]
 fn tags_are_the_coachs_own() {
@@ -302,6 +467,39 @@ fn a_packed_practice_keeps_them() {
     assert_eq!(all(&phone).len(), 2);
 }
 
+/// As notes once were, of a run and naming no practice: its change and its way back are of the run's practice, and packed with it.
+#[test]
+fn a_note_that_names_a_run_alone_is_its_practices() {
+    let mut phone = on_board();
+    let (run, now) = (phone.model.run_on().expect("on").id, phone.model.now);
+    let note_of_run = Note { about: NoteAbout::Run, tags: Vec::new(), text: "Loud".to_owned() };
+    let spot = Spot { run: Some(run), ..Spot::default() };
+    let id = EntryId::new(0x77, 1);
+    let entry =
+        Entry { id, clock: Clock(900), at: now, fact: Fact::NoteWritten { spot, note: note_of_run }, extra: None };
+    phone.db.insert(id.to_string(), record::encode(&entry));
+    phone.restart_elsewhere();
+    phone.act(Action::Go(Screen::Remark(id)));
+    note(&mut phone, NotesTap::Edit(EditTap::Typed("Loud and early".to_owned())));
+    note(&mut phone, NotesTap::Edit(EditTap::Kept));
+    note(&mut phone, NotesTap::TakenBack(id));
+    note(&mut phone, NotesTap::PutBack(id));
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    for kind in ["note-written", "note-changed", "taken-back"] {
+        assert!(phone.db.values().all(|record| !record.contains(kind)), "{kind} is packed with its practice");
+    }
+    phone.restart();
+    assert!(phone.model.runs.is_empty(), "opening reads summaries alone");
+    assert_eq!(all(&phone).into_iter().map(|(_, what)| what).collect::<Vec<_>>(), ["“Loud and early”"]);
+    // Changed once more after a restart: its practice is read, and packed again.
+    phone.act(Action::Go(Screen::Remark(id)));
+    note(&mut phone, NotesTap::Edit(EditTap::Typed("Loud".to_owned())));
+    note(&mut phone, NotesTap::Edit(EditTap::Kept));
+    phone.act(Action::Go(Screen::Today));
+    assert!(phone.db.values().all(|record| !record.contains("note-changed")), "packed again");
+}
+
 /// After practice, at its report: a note about it belongs to it and is packed with it.
 #[test]
 fn a_note_may_come_after_practice() {
@@ -319,6 +517,20 @@ fn a_note_may_come_after_practice() {
     assert!(phone.db.values().all(|record| !record.contains("note-written")), "packed with its practice");
     phone.restart();
     assert_eq!(notes::of_practice(&phone.model, practice).len(), 1);
+    // Half typed, and the page goes away: the practice waits with the words, here and on its way back from elsewhere.
+    note(&mut phone, NotesTap::Wanted(Some(practice), None));
+    note(&mut phone, NotesTap::About(Subject::Practice));
+    note(&mut phone, NotesTap::Typed("Good end".to_owned()));
+    phone.restart_elsewhere();
+    phone.act(Action::Go(Screen::Note));
+    assert_eq!((pad(&phone).of.as_deref(), pad(&phone).title.as_str()), (Some("Sunday 29 November"), "Note: Practice"));
+    // The address leads there before anything is read.
+    phone.restart_at(Screen::Note);
+    assert_eq!(pad(&phone).of.as_deref(), Some("Sunday 29 November"));
+    note(&mut phone, NotesTap::Kept);
+    phone.act(Action::Go(Screen::Note));
+    assert_eq!(pad(&phone).of, None);
+    assert_eq!(notes::of_practice(&phone.model, practice).len(), 2);
     // About a child, between practices: of no practice.
     let mira = phone.player("Mira");
     note(&mut phone, NotesTap::Wanted(None, Some(mira)));
@@ -439,11 +651,57 @@ fn questions_follow_the_drill() {
     assert!(!notes::ask(&phone.model).sentence.expect("one").contains("feet"));
 }
 
+/// The library is read while a question is read out: that question stays, is the one that is kept, and the drill's own stand behind it.
+#[test]
+fn a_question_stays_while_it_is_read_out() {
+    let text =
+        std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/public/library.json")).expect("the library");
+    let mut phone = Phone::with_squad(FOUR);
+    phone.report(Report::Library(Some(text.clone())));
+    phone.act(Action::Library(LibraryTap::Taken(LibraryNo(1))));
+    phone.act(Action::Go(Screen::Today));
+    let last = today::today(&phone.model).drills.len() - 1;
+    phone.drill(last);
+    // A page that has not read it yet.
+    phone.restart();
+    ask(&mut phone, AskTap::Opened);
+    ask(&mut phone, AskTap::OtherQuestion);
+    let sentence = |phone: &Phone| notes::ask(&phone.model).sentence.expect("one");
+    let read_out = sentence(&phone);
+    assert_eq!(read_out, "What will you try on the next ball, Mira?");
+    phone.report(Report::Library(Some(text)));
+    assert_eq!(sentence(&phone), read_out);
+    ask(&mut phone, AskTap::OtherQuestion);
+    assert_eq!(sentence(&phone), "Where did your hand finish, Mira?", "the drill's own");
+    while sentence(&phone) != read_out {
+        ask(&mut phone, AskTap::OtherQuestion);
+    }
+    ask(&mut phone, AskTap::Asked);
+    assert_eq!(all(&phone), pairs(&[("Asked Mira", read_out.as_str())]));
+}
+
+/// Why it is her turn is as it was when the question was opened, with this one as soon as it was asked and without it when that is taken
+/// back.
+#[test]
+fn why_it_is_whose_turn() {
+    let mut phone = on_board();
+    ask(&mut phone, AskTap::Opened);
+    let why = |phone: &Phone| notes::ask(&phone.model).why;
+    assert_eq!(why(&phone), "Mira was not asked yet, in 1 practice.");
+    ask(&mut phone, AskTap::Asked);
+    let asked = why(&phone);
+    assert!(asked.starts_with("Mira was asked once in 1 practice, last on "), "{asked}");
+    let back = notes::ask(&phone.model).said.expect("said").back;
+    phone.act(back);
+    assert_eq!(why(&phone), "Mira was not asked yet, in 1 practice.");
+}
+
 /// Who is away isn't asked; who is new isn't asked again and again.
 #[test]
 fn the_one_who_was_asked_least_comes_next() {
     let mut phone = Phone::with_squad("Mira\nTove\nOdile");
-    let names = |phone: &Phone| to_ask(&phone.model).iter().map(|p| phone.model.name_of(*p)).collect::<Vec<_>>();
+    let names =
+        |phone: &Phone| to_ask(&phone.model).iter().map(|turn| phone.model.name_of(turn.player)).collect::<Vec<_>>();
     // Two practices, four questions each: Mira, Tove, Odile, Mira; then Tove, Odile, Mira, Tove.
     for _ in 0..2 {
         phone.drill(0);

@@ -169,6 +169,15 @@ impl Phone {
         self.report(self.all_read());
     }
 
+    /// The same, with the address of this screen, which is there before anything was read.
+    pub fn restart_at(&mut self, screen: Screen) {
+        let disk = self.disk();
+        *self = Phone::opened(&Disk::default(), self.bits + 1, LockState::Held);
+        self.put(disk);
+        self.report(Report::Address(screen.address()));
+        self.report(self.all_read());
+    }
+
     /// The same, and the lock has not answered yet.
     pub fn restart_asking(&mut self) {
         *self = Phone::opened(&self.disk(), self.bits + 1, LockState::Asked);

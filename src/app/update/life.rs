@@ -208,8 +208,7 @@ fn last_note_ms(model: &Model, run: RunId) -> i64 {
 fn take_settings(model: &mut Model, text: Option<String>) -> Vec<Effect> {
     let Some(text) = text else { return Vec::new() };
     match Settings::from_json(&text) {
-        // What the phone's own copies held says nothing of an invented squad.
-        Some(settings) if model.demo => model.settings = settings.never_copied(),
+        Some(settings) if model.demo => model.settings = settings.for_demo(),
         Some(settings) => {
             // Also where the database can't be read: what is counted today comes after that copy.
             model.writer.heard_clock(Clock(settings.copied_clock));

@@ -18,6 +18,7 @@ mod run;
 mod sent;
 mod squad;
 mod station;
+mod typed;
 mod waking;
 mod work;
 

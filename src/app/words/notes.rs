@@ -78,6 +78,7 @@ pub const BACK: &str = "Back to all notes";
 pub const REMARK_NOTE: &str = "A note";
 pub const REMARK_ASKED: &str = "A question asked";
 pub const KEEP: &str = "Keep";
+pub const TOO_LONG: &str = "This note is longer than a copy can hold. Make it shorter, then keep it.";
 pub const TAKE_BACK: &str = "Take it back";
 pub const IS_TAKEN_BACK: &str = "Taken back: it stands in no list.";
 
@@ -121,6 +122,11 @@ pub fn noted(who: &str, what: &str, taken_back: bool) -> String {
     let how = if taken_back { "Taken back" } else { "Noted" };
     let end = if what.ends_with('”') { "" } else { "." };
     format!("{how}: {who}, {what}{end}")
+}
+
+/// Words that found no room on the note before them.
+pub fn anew(noted: &str) -> String {
+    format!("The note before is full, so this is a new one. {noted}")
 }
 
 pub fn asked(who: &str, taken_back: bool) -> String {

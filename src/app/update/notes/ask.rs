@@ -46,8 +46,7 @@ pub fn ask(model: &mut Model, tap: AskTap) -> Vec<Effect> {
             let effects = write(model, vec![Fact::QuestionAsked { spot, asked: Asked { player, question } }]);
             model.drafts.notes.ask.asked = Some(id);
             // What comes of it is noted about this child.
-            let of = model.drafts.notes.pad.of.filter(|_| model.screen == Screen::Note);
-            model.drafts.notes.pad = Pad { of, about: Some(Subject::Child(player)), said: None };
+            model.drafts.notes.pad = Pad { about: Some(Subject::Child(player)), ..Pad::default() };
             return effects;
         }
     }
@@ -70,6 +69,21 @@ pub fn fill_questions(model: &mut Model) {
     let questions = questions(model, ask.source, player);
     let ask = &mut model.drafts.notes.ask;
     (ask.questions, ask.question) = (questions, 0);
+}
+
+/// More questions came. The one that is being read out stays, and the others stand behind it.
+pub fn more_questions(model: &mut Model) {
+    let ask = &model.drafts.notes.ask;
+    if ask.chosen || ask.asked.is_some() {
+        return;
+    }
+    let current = ask.question().cloned();
+    fill_questions(model);
+    if let Some(current) = current {
+        let questions = &mut model.drafts.notes.ask.questions;
+        questions.retain(|question| *question != current);
+        questions.insert(0, current);
+    }
 }
 
 const fn next(at: usize, n: usize) -> usize {

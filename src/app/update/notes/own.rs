@@ -3,9 +3,9 @@
 use super::super::super::effect::Effect;
 use super::super::super::model::Model;
 use super::super::super::notes::{ListTap, Typing, drill_of, tags};
+use super::super::typed::plain;
 use super::super::write;
 use super::ask::fill_questions;
-use super::plain;
 use crate::domain::drill::MAX_NAME;
 use crate::domain::entry::Fact;
 
@@ -39,7 +39,7 @@ pub fn change_own(model: &mut Model, tap: ListTap) -> Vec<Effect> {
 /// The list as it is after a tap, where the tap changes it.
 fn changed(typing: &mut Typing, had: Vec<String>, most: usize, tap: ListTap) -> Option<Vec<String>> {
     match tap {
-        ListTap::Typed(text) => typing.text = plain(&text, most, false),
+        ListTap::Typed(text) => typing.text = plain(&text, most),
         ListTap::Change(text) => {
             let other = typing.instead_of.as_ref() != Some(&text);
             *typing = if other { Typing { text: text.clone(), instead_of: Some(text) } } else { Typing::default() };

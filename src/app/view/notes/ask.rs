@@ -2,7 +2,7 @@
 
 use super::{SaidView, said_of};
 use crate::app::model::Model;
-use crate::app::notes::{Source, Typing, drill_of, turns};
+use crate::app::notes::{Ask, Source, Typing, drill_of};
 use crate::app::screen::Screen;
 use crate::app::words::{counts, notes as says};
 use crate::domain::notes::{Turn, said};
@@ -47,10 +47,9 @@ pub fn ask(model: &Model) -> AskView {
         return AskView { drill, back, ..AskView::default() };
     };
     let name = model.name_of(player);
-    let turn = turns(model).into_iter().find(|turn| turn.player == player);
     AskView {
         sentence: Some(said(question, &name)),
-        why: turn.map(|turn| why(model, &name, turn)).unwrap_or_default(),
+        why: turn(model, ask).map(|turn| why(model, &name, turn)).unwrap_or_default(),
         name,
         other_question: ask.questions.len() > 1,
         other_child: ask.children.len() > 1,
@@ -70,6 +69,16 @@ pub fn own(model: &Model) -> OwnList {
         has_drill: drill.is_some(),
         of_any,
     }
+}
+
+/// As it stood when the question was opened, and with this one once it was asked: no board works through a season at every tap.
+fn turn(model: &Model, ask: &Ask) -> Option<Turn> {
+    let turn = ask.turn()?;
+    let asked = ask.asked.filter(|id| !model.base.is_taken_back(*id)).and_then(|id| model.base.remark(id));
+    Some(match asked {
+        Some(remark) => Turn { n_asked: turn.n_asked.saturating_add(1), last_ms: Some(remark.at.wall_ms), ..turn },
+        None => turn,
+    })
 }
 
 fn why(model: &Model, name: &str, turn: Turn) -> String {

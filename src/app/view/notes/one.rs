@@ -7,6 +7,7 @@ use crate::app::notes::{remark, tags};
 use crate::app::words::{counts, notes as says};
 use crate::domain::ids::{EntryId, PlayerId};
 use crate::domain::notes::{Note, NoteAbout};
+use crate::wire::file::MAX_TEXT_CHARS;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct RemarkView {
@@ -29,6 +30,8 @@ pub struct EditView {
     pub changed: bool,
     /// Nothing would be left of it.
     pub empty: bool,
+    /// Longer than a copy can hold.
+    pub too_long: bool,
 }
 
 /// `None`: there is no such note here, or it is still being read.
@@ -66,5 +69,6 @@ fn edit_view(model: &Model, spot: &crate::domain::notes::Spot, note: &Note, had:
         text: note.text.clone(),
         changed: Note { text: note.text.trim().to_owned(), ..note.clone() } != *had,
         empty: note.is_empty(),
+        too_long: note.text.trim().chars().count() > MAX_TEXT_CHARS,
     }
 }

@@ -45,12 +45,16 @@ pub fn pad(model: &Model) -> PadView {
         title: chosen.map_or_else(|| says::WHOM.to_owned(), |key| says::note_of(&key.label)),
         nobody: chosen.is_none(),
         tags: with(tags(model), on_note.map_or(&[][..], |note| &note.tags)),
-        said: pad.said.and_then(|id| said_of(model, id)),
+        said: pad.said.and_then(|id| said_of(model, id)).map(|said| anew(said, pad.anew)),
         words: model.settings.note_words.clone(),
         of: pad.of.map(|id| super::practice_line(model, id).0),
         children,
         others,
     }
+}
+
+fn anew(said: SaidView, anew: bool) -> SaidView {
+    if anew { SaidView { line: says::anew(&said.line), ..said } } else { said }
 }
 
 /// The coach's tags, and those of the note that she has since removed.

@@ -80,7 +80,8 @@ fn Edit(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
     }
     let (children, others) = (of(view, |e| e.children.clone()), of(view, |e| e.others.clone()));
     let (tags, text) = (of(view, |e| e.tags.clone()), of(view, |e| e.text.clone()));
-    let off = of(view, |e| !e.changed || e.empty);
+    let off = of(view, |e| !e.changed || e.empty || e.too_long);
+    let too_long = of(view, |e| e.too_long);
     let edit = |to: EditTap| tap(NotesTap::Edit(to));
     view! {
         <ul class="note-chips" aria-label=words::ABOUT>
@@ -128,6 +129,9 @@ fn Edit(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
                 on:input:target=move |ev| shell.send(edit(EditTap::Typed(ev.target().value())))
             ></textarea>
         </label>
+        <Show when=move || too_long.get()>
+            <p class="notice" role="status">{words::TOO_LONG}</p>
+        </Show>
         <button
             class="big"
             type="button"
