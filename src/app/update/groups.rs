@@ -11,6 +11,7 @@ use super::super::model::{Model, WishDraft};
 use super::super::settings::How;
 use super::super::stepper::step_u8;
 use super::super::words;
+use super::typed::plain;
 use super::write;
 use crate::domain::drill::{DrillSpec, MAX_NAME};
 use crate::domain::entry::{Fact, Wishes};
@@ -51,7 +52,7 @@ pub(super) fn act(model: &mut Model, tap: GroupsTap) -> Vec<Effect> {
         }
         GroupsTap::TagTyped(tag) => {
             if let Some(wish) = &mut model.drafts.groups.wish {
-                wish.tag = tag.chars().filter(|c| !c.is_control()).take(MAX_NAME).collect();
+                wish.tag = plain(&tag, MAX_NAME);
             }
             return Vec::new();
         }

@@ -4,8 +4,12 @@ use super::super::action::Action;
 use super::super::effect::Effect;
 use super::super::model::Model;
 use super::super::words;
+use super::typed::plain;
 use super::write;
 use crate::domain::entry::Fact;
+
+/// Longest name of a phone or of a kind of effort.
+const MOST_NAME: usize = 40;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
@@ -23,7 +27,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         }
         Action::TurnRoundTapped => model.settings.turned = !model.settings.turned,
         Action::DeviceNameTyped(name) => {
-            model.settings.device_name = name.chars().filter(|c| !c.is_control()).take(40).collect();
+            model.settings.device_name = plain(&name, MOST_NAME);
             model.writer.device = device_name(model);
         }
         Action::InstallHintClosed => model.settings.install_hint_closed = true,
@@ -84,7 +88,7 @@ pub fn device_name(model: &Model) -> String {
 }
 
 fn add_kind(model: &mut Model) -> Vec<Effect> {
-    let kind: String = model.drafts.kind.trim().chars().filter(|c| !c.is_control()).take(40).collect();
+    let kind = plain(model.drafts.kind.trim(), MOST_NAME);
     let mut all = kinds(model);
     model.drafts.kind.clear();
     if kind.is_empty() || all.contains(&kind) {

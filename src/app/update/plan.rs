@@ -10,6 +10,7 @@ use super::super::model::Model;
 use super::super::plan::{PartChange, PlanTap, date_for, lately, practices, shown, standing_here};
 use super::super::stepper::{step_u8, step_u16};
 use super::super::words::plan as words;
+use super::typed::plain;
 use super::{calendar, write};
 use crate::domain::drill::{Board, MAX_NAME};
 use crate::domain::entry::Fact;
@@ -170,7 +171,7 @@ fn change_part(model: &mut Model, no: PartNo, what: &PartChange) -> Vec<Effect> 
             PartChange::Balls(more) => part.balls = own(part.balls, *more, 1, 1, most_balls.max(1)),
             PartChange::Feeds(more) => part.feeds = own(part.feeds, *more, 4, 1, MOST_FEEDS),
             PartChange::Titled(title) => {
-                let title: String = title.chars().filter(|c| !c.is_control()).take(MAX_NAME).collect();
+                let title = plain(title, MAX_NAME);
                 part.title = if title.trim().is_empty() { words::kind(part.kind).to_owned() } else { title };
             }
             PartChange::Locked => part.locked = !part.locked,
