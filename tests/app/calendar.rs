@@ -893,3 +893,24 @@ fn a_season_ends_with_a_long_break() {
     assert_eq!(season(&[march], next), Some((march, march)), "there is no other");
     assert_eq!(season(&[], march), None);
 }
+
+/// The gym is ours from 17:30 to 19:00, and the first part is begun at 17:45 and some moments: 15 min late, 74 whole minutes left. Begun before the time, the plan has
+/// its minutes.
+#[test]
+fn the_gyms_time_is_the_dates() {
+    for (before_ms, late, left) in
+        [(39, "15 min late", "74 min of gym time left"), (14, "on time", "89 min of gym time left")]
+    {
+        let mut phone = Phone::with_squad(SQUAD);
+        one(&mut phone, day(2026, 11, 29), "17:30");
+        on(&mut phone, day(2026, 11, 29));
+        go(&mut phone, 0, "day-plan");
+        phone.act(Action::Plan(PlanTap::Added(PartKind::Arrival)));
+        phone.act(Action::Go(Screen::Today));
+        phone.wait(before_ms * 60_000, i64::try_from(before_ms * 60_000).expect("small"));
+        let (first, _) = strip(&phone.model).begin.expect("a first part");
+        phone.act(Action::Plan(PlanTap::Begun(first)));
+        let running = strip(&phone.model).running.expect("it is on");
+        assert_eq!((running.late.as_str(), running.gym.as_str()), (late, left));
+    }
+}

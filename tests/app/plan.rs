@@ -702,7 +702,10 @@ fn opened_again_nothing_is_on() {
     let Screen::PracticeReport(id) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
     phone.act(Action::PracticeReopened(id));
     let now = running(&phone);
-    assert_eq!((now.nothing, now.title.as_str(), now.undo.as_str()), (true, "Nothing is on", "Undo the end of Arrival game"));
+    assert_eq!(
+        (now.nothing, now.title.as_str(), now.undo.as_str()),
+        (true, "Nothing is on", "Undo the end of Arrival game")
+    );
     assert_eq!(now.next.expect("a next part").1, "Next: Three passers");
     tap(&mut phone, PlanTap::NotBegun);
     assert_eq!((running(&phone).nothing, running(&phone).title.as_str()), (false, "Arrival game"));

@@ -20,7 +20,7 @@ async fn a_season_is_read() -> Result<()> {
             .check(
                 "one child",
                 "seek child.0 | screen child-weeks | see are good. | seek days.0 | light | axe | dark | axe | shot child-weeks
-                 seek how | see Laplace | tap back | screen weeks | tap back | screen after",
+                 seek how | see Laplace | seek back | screen weeks | seek back | screen after",
             )
             .await?;
     }
