@@ -304,6 +304,24 @@ fn two_phones_number_their_parts_apart() {
     assert_ne!(last(&phone), last(&other));
 }
 
+/// Three passers in two groups at once: the floor is drawn once, and the coach looks at whom she sees. Nothing is told of a group.
+#[test]
+fn a_floor_drawn_once_has_no_groups() {
+    let mut phone = planned();
+    let passing = no(&phone, 1);
+    tap(&mut phone, PlanTap::Changed(passing, PartChange::Groups(true)));
+    tap(&mut phone, PlanTap::Begun(passing));
+    phone.act(running(&phone).board.expect("a board"));
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    assert!(phone.board().groups.is_empty() && phone.board().call.starts_with("How far"), "{}", phone.board().call);
+    phone.act(Action::Finish);
+    let Screen::RunReport(run) = phone.model.screen else { panic!("{:?}", phone.model.screen) };
+    assert!(run_report(&phone.model, run).is_some_and(|report| report.groups.is_empty()));
+    // Its own key leads to the same run and to no other.
+    assert_eq!(phone.model.runs.len(), 1);
+    phone.act(Action::Go(Screen::Today));
+}
+
 /// The key to begin stands where the next part's will stand: a double tap begins one part.
 #[test]
 fn a_double_tap_begins_one_part() {

@@ -7,7 +7,7 @@ use super::super::super::screen::Screen;
 use super::super::super::words::plan as words;
 use super::super::{calendar, go, practice, write};
 use super::fit;
-use crate::domain::drill::DrillSpec;
+use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::entry::Fact;
 use crate::domain::ids::{DrillId, EntryId, PartNo, PlanId, PracticeId};
 use crate::domain::plan::refit::{LockedTooLong, Way, refit};
@@ -151,6 +151,10 @@ fn part_for(model: &Model, drill: DrillId) -> Option<&PlanPart> {
 
 fn spec_for(part: &PlanPart, spec: &DrillSpec) -> DrillSpec {
     let mut planned = part.spec_of(spec);
+    // Groups at once on a floor that is drawn once: the coach watches whom she sees, and nothing is scored for a group.
+    if matches!(spec.board, Board::Floor { .. } | Board::ServeFloor { .. }) && !spec.rule.has_groups() {
+        planned.on_floor.groups = spec.on_floor.groups;
+    }
     if let (Some(groups), Some(balls), false) = (planned.on_floor.groups, part.balls, spec.rule.is_game()) {
         planned.on_floor.groups = Some(groups.min(balls).max(1));
     }
