@@ -50,7 +50,7 @@ async fn a_note_in_two_taps() -> Result<()> {
 async fn a_note_between_drills() -> Result<()> {
     for screen in BOTH {
         let mut stage = with_squad(screen).await?;
-        stage.check("a note", &format!("seek note | screen note | {BOTH_SCHEMES} | disabled tag.0 | seek note-child.3 | seek tag.2 | fig noted = Noted: Bram, kept going. | {BOTH_SCHEMES} | shot note")).await?;
+        stage.check("a note", &format!("open #/note | screen note | {BOTH_SCHEMES} | disabled tag.0 | seek note-child.3 | seek tag.2 | fig noted = Noted: Bram, kept going. | {BOTH_SCHEMES} | shot note")).await?;
         assert_eq!(stage.phone.eval(LOW).await?, json!([]));
         stage.check("of a practice", "tap tab.today | screen today | seek drill.0 | screen run | tap pass.0.3 | tap finish | screen run-report | tap tab.today | screen today | seek note | screen note | seek note-all.0 | seek tag.0 | see The practice, talked").await?;
         stage.check("packed", "tap tab.today | seek practice-end | screen practice-report | fig remark.0 = talked | axe | dark | axe | light | seek note-add | screen note | seek note-child.1 | seek tag.5 | fig noted = Noted: Tove, tired. | tap tab.after | screen after | seek practice.0 | screen practice-report | fig remark.1 = tired | kill | screen practice-report | fig remark.0 = talked | fig remark.1 = tired").await?;
