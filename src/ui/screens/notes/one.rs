@@ -33,6 +33,10 @@ fn One(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
     let asked = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.asked.clone())));
     let is_note = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.edit.is_some())));
     let taken = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.taken_back)));
+    let changed = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.edit.as_ref()).is_some_and(|e| e.changed)));
+    let off = Part::new(move || {
+        view.with(|v| v.as_ref().and_then(|v| v.edit.as_ref()).is_none_or(|e| e.empty || e.too_long))
+    });
     let title = Signal::derive(move || {
         if asked.with(Option::is_some) { words::REMARK_ASKED.to_owned() } else { words::REMARK_NOTE.to_owned() }
     });
@@ -66,6 +70,20 @@ fn One(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
             <button class="quiet" type="button" data-key="remark-back" on:click=clicked(back)>
                 {move || if taken.get() { words::PUT_BACK } else { words::TAKE_BACK }}
             </button>
+            // At the thumb as soon as something is changed: nobody goes back without having seen it.
+            <Show when=move || changed.get()>
+                <div class="foot is-bar">
+                    <button
+                        class="big"
+                        type="button"
+                        data-key="note-keep"
+                        prop:disabled=move || off.get()
+                        on:click=shell.sends(tap(NotesTap::Edit(EditTap::Kept)))
+                    >
+                        {words::KEEP}
+                    </button>
+                </div>
+            </Show>
         </main>
     }
 }
@@ -80,7 +98,6 @@ fn Edit(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
     }
     let (children, others) = (of(view, |e| e.children.clone()), of(view, |e| e.others.clone()));
     let (tags, text) = (of(view, |e| e.tags.clone()), of(view, |e| e.text.clone()));
-    let off = of(view, |e| !e.changed || e.empty || e.too_long);
     let too_long = of(view, |e| e.too_long);
     let edit = |to: EditTap| tap(NotesTap::Edit(to));
     view! {
@@ -132,14 +149,5 @@ fn Edit(view: Part<Option<RemarkView>>, shell: Shell) -> impl IntoView {
         <Show when=move || too_long.get()>
             <p class="notice" role="status">{words::TOO_LONG}</p>
         </Show>
-        <button
-            class="big"
-            type="button"
-            data-key="note-keep"
-            prop:disabled=move || off.get()
-            on:click=shell.sends(edit(EditTap::Kept))
-        >
-            {words::KEEP}
-        </button>
     }
 }
