@@ -1,6 +1,6 @@
 //! The season calendar: what is tapped, which date is due, what was held, and what a season adds up to.
 
-use chrono::{Datelike, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, Timelike};
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime, TimeDelta, Timelike};
 
 use super::action::CopyHow;
 use super::model::Model;
@@ -268,12 +268,11 @@ impl DateForm {
             (Some(_), Some(date)) => date.day,
             _ => picked,
         };
-        let mut weekdays = [false; 7];
-        weekdays[from.weekday().num_days_from_monday() as usize % 7] = true;
         Some(DateForm {
             of,
             weekly: false,
-            weekdays,
+            // None by itself: today's would stay among those that are meant.
+            weekdays: [false; 7],
             from: Some(from),
             until: None,
             start_min: had.as_ref().map(|date| date.start_min).or_else(|| usual_start(model)),

@@ -11,6 +11,7 @@ pub mod model;
 pub mod names;
 pub mod notes;
 pub mod plan;
+pub mod practices;
 pub mod remote;
 pub mod screen;
 pub mod settings;

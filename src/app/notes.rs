@@ -3,13 +3,13 @@
 
 use super::model::{Model, PackedPractice};
 use super::plan::{standing, was_there};
+use super::practices::Practices;
 use super::screen::Screen;
 use super::words::notes as words;
 use crate::domain::drill::DrillSpec;
 use crate::domain::ids::{DrillId, EntryId, NoteId, PlayerId, PracticeId};
 use crate::domain::library::LibraryNo;
 use crate::domain::notes::{Asked, Note, NoteAbout, Remark, Spot, Turn, in_turn, questions_in_turn};
-use crate::domain::summary::PracticeSummary;
 use crate::stats::arrange::arranged;
 
 /// What a note may be about, as it is tapped.
@@ -229,28 +229,6 @@ pub fn all(model: &Model) -> Vec<Remark> {
 /// Every question that was asked, and when.
 pub fn asked(model: &Model) -> Vec<(i64, Asked)> {
     all(model).into_iter().filter_map(|r| Some((r.at.wall_ms, r.asked()?.clone()))).collect()
-}
-
-/// Practices with a drill or without: summaries of those packed, the others summed now.
-pub struct Practices<'a> {
-    loose: Vec<PracticeSummary>,
-    packed: Vec<&'a PracticeSummary>,
-}
-
-impl Practices<'_> {
-    pub fn of(model: &Model) -> Practices<'_> {
-        let loose = model.base.practices().into_iter().filter(|p| !model.packed.contains_key(&p.id));
-        Practices {
-            loose: loose.map(|p| PracticeSummary::of(&p, model.runs_of(&p))).collect(),
-            packed: model.packed.values().map(|p| &p.summary).collect(),
-        }
-    }
-
-    /// The latest first.
-    pub fn latest_first(&self) -> Vec<&PracticeSummary> {
-        let all = self.loose.iter().chain(self.packed.iter().copied()).collect();
-        arranged(all, |a: &&PracticeSummary, b| b.started.wall_ms.cmp(&a.started.wall_ms))
-    }
 }
 
 /// How it stands with asking each of those who are here, in the squad's order.

@@ -163,19 +163,11 @@ pub fn floor(model: &Model, plan: &Plan) -> Floor {
     Floor { n_children: model.here().len(), n_balls: usize::from(model.settings.balls), collect_s: plan.collect_s }
 }
 
-/// Practices of this squad, the latest first: summaries of those packed, the others summed now.
-pub fn practices(model: &Model) -> Vec<PracticeSummary> {
-    let loose = model.base.practices().into_iter().filter(|p| !model.packed.contains_key(&p.id));
-    let loose = loose.map(|p| PracticeSummary::of(&p, model.runs_of(&p)).with_plan(model.base.plan_done(p.id)));
-    let all = loose.chain(model.packed.values().map(|p| p.summary.clone())).collect();
-    arranged(all, |a: &PracticeSummary, b| b.started.wall_ms.cmp(&a.started.wall_ms))
-}
-
 /// So many of a drill's last runs tell the squad's pace.
 const RUNS: usize = 8;
 
 /// The squad's last runs of a drill.
-pub fn own_pace(practices: &[PracticeSummary], drill: DrillId) -> Vec<Pace> {
+pub fn own_pace(practices: &[&PracticeSummary], drill: DrillId) -> Vec<Pace> {
     let runs = practices.iter().flat_map(|p| p.runs.iter().rev()).filter(|run| run.drill == Some(drill));
     runs.filter_map(RunSummary::paced).take(RUNS).collect()
 }
@@ -184,7 +176,7 @@ pub fn own_pace(practices: &[PracticeSummary], drill: DrillId) -> Vec<Pace> {
 const LATELY: usize = 4;
 
 /// What a proposal goes by.
-pub fn lately<'a>(model: &'a Model, practices: &[PracticeSummary]) -> Lately<'a> {
+pub fn lately<'a>(model: &'a Model, practices: &[&PracticeSummary]) -> Lately<'a> {
     let last_used = |id: DrillId| practices.iter().position(|p| p.runs.iter().any(|run| run.drill == Some(id)));
     let drills = model.base.drills();
     // Used longest ago first; never used is longest.
@@ -208,13 +200,13 @@ pub fn lately<'a>(model: &'a Model, practices: &[PracticeSummary]) -> Lately<'a>
 }
 
 /// Who was seen least in the last practices.
-pub fn seen_least_lately(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
+pub fn seen_least_lately(model: &Model, practices: &[&PracticeSummary]) -> Vec<PlayerId> {
     seen_least(model, &practices[..practices.len().min(LATELY)])
 }
 
 /// Of each skill that is practised in drills, the balls each child had on average; one with none at all lacks them most. Nothing where
 /// nothing was counted, or there is no other skill to compare with.
-fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec<(Skill, u32)> {
+fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[&PracticeSummary]) -> Vec<(Skill, u32)> {
     let mut skills: Vec<(Skill, u32)> = Vec::new();
     for (_, spec) in drills.iter().filter(|(_, spec)| !spec.rule.is_game()) {
         if skills.iter().any(|(skill, _)| *skill == spec.skill) {
@@ -230,8 +222,8 @@ fn balls(drills: &[(DrillId, &DrillSpec)], practices: &[PracticeSummary]) -> Vec
 }
 
 /// Who had the fewest balls judged, each time they were here; nobody where more than half had as few.
-fn seen_least(model: &Model, practices: &[PracticeSummary]) -> Vec<PlayerId> {
-    let counted = practices.iter().filter(|p| p.runs.iter().any(|run| run.everyone.n_noted() > 0));
+fn seen_least(model: &Model, practices: &[&PracticeSummary]) -> Vec<PlayerId> {
+    let counted = practices.iter().copied().filter(|p| p.runs.iter().any(|run| run.everyone.n_noted() > 0));
     let counted: Vec<&PracticeSummary> = counted.collect();
     let seen = |player: PlayerId| {
         let here = counted.iter().filter(|p| was_there(model, p, player));

@@ -3,7 +3,7 @@
 
 use super::effect::Effect;
 use super::model::Model;
-use super::plan::practices;
+use super::practices::Practices;
 use super::work::Job;
 use super::work::levels::{Counts, Found};
 use crate::domain::ids::PlayerId;
@@ -32,7 +32,7 @@ pub fn want(model: &mut Model) -> Option<Effect> {
         return None;
     }
     let today = day_no(model.now.day());
-    let mut wanted = series(&practices(model), model.now.day());
+    let mut wanted = series(&Practices::of(model).latest_first(), model.now.day());
     wanted.truncate(MOST_SERIES);
     let weeks = &model.weeks;
     if wanted == weeks.series && (today == weeks.today || wanted.is_empty()) && weeks.trouble.is_none() {

@@ -26,10 +26,10 @@ const BY_THE_CHILD: f64 = 0.5;
 
 /// One series for each kind of ball, the one with most balls first. Games are left out: what is noted there is some of the balls, not all.
 /// `practices` in any order; those of a day to come are left out, for a clock was wrong then or is now.
-pub fn series(practices: &[PracticeSummary], today: NaiveDate) -> Vec<Series> {
+pub fn series(practices: &[&PracticeSummary], today: NaiveDate) -> Vec<Series> {
     let mut all: Vec<Series> = Vec::new();
     let mut by_day: Vec<(i32, &PracticeSummary)> =
-        practices.iter().map(|practice| (day_no(practice.started.day()), practice)).collect();
+        practices.iter().map(|practice| (day_no(practice.started.day()), *practice)).collect();
     by_day.retain(|(day, _)| *day <= day_no(today));
     for (day, practice) in arranged(by_day, |a, b| a.0.cmp(&b.0)) {
         for run in practice.runs.iter().filter(|run| run.game.is_none()) {

@@ -11,7 +11,7 @@ use super::super::action::CopyHow;
 use super::super::calendar::{CalendarDraft, CalendarFile, CalendarTap, DateForm};
 use super::super::effect::Effect;
 use super::super::model::Model;
-use super::super::plan::practices;
+use super::super::practices::Practices;
 use super::super::screen::Screen;
 use super::super::stepper::step_u16;
 use super::super::words::calendar as words;
@@ -280,7 +280,8 @@ pub(super) fn planned(model: &Model, date: DateId, plan: Option<PlanId>) -> Opti
 
 fn copy_last(model: &mut Model, date: DateId) -> Vec<Effect> {
     let Some(dated) = model.base.date(date).filter(|dated| dated.plan.is_none()) else { return Vec::new() };
-    let last = practices(model).into_iter().find_map(|p| p.plan.map(|plan| plan.again()));
+    let all = Practices::of(model);
+    let last = all.latest_first().into_iter().find_map(|p| p.plan.as_ref().map(|plan| plan.again()));
     let Some(plan) = last.filter(|plan| !plan.parts.is_empty()) else { return Vec::new() };
     let plan = Plan { gym_min: dated.date.minutes, ..plan };
     let id = PlanId(model.writer.id_ahead(0));

@@ -7,7 +7,8 @@ pub use running::{as_planned, call_over, follow, was_planned, woke};
 use self::running::{as_it_goes, begin, fit_rest, not_begun};
 use super::super::effect::Effect;
 use super::super::model::Model;
-use super::super::plan::{PartChange, PlanTap, date_for, lately, practices, shown, standing_here};
+use super::super::plan::{PartChange, PlanTap, date_for, lately, shown, standing_here};
+use super::super::practices::Practices;
 use super::super::stepper::{step_u8, step_u16};
 use super::super::words::plan as words;
 use super::typed::plain;
@@ -32,7 +33,8 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
         PlanTap::Made => change(model, |_| {}),
         PlanTap::Proposed => proposed(model),
         PlanTap::Copied(practice) => {
-            let from = practices(model).into_iter().find(|p| p.practice == practice).and_then(|p| p.plan);
+            let all = Practices::of(model);
+            let from = all.latest_first().into_iter().find(|p| p.practice == practice).and_then(|p| p.plan.clone());
             let from = from.filter(|_| standing_here(model).is_none());
             from.map_or_else(Vec::new, |from| change(model, |plan| *plan = from.again()))
         }
@@ -209,7 +211,8 @@ fn proposed(model: &mut Model) -> Vec<Effect> {
     if standing_here(model).is_some() {
         return Vec::new();
     }
-    let practices = practices(model);
+    let all = Practices::of(model);
+    let practices = all.latest_first();
     let of_date = date_for(model).and_then(|date| model.base.date(date)).map(|dated| dated.date.minutes);
     let of_plan = shown(model).and_then(|id| model.base.plan(id)).map(|plan| plan.gym_min);
     let gym_min = of_plan.or(of_date).unwrap_or(Plan::GYM_MIN);

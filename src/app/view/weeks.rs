@@ -2,7 +2,7 @@
 //! challenge balls; everything opens to what it rests on. All children in the squad's order, never by how good they are.
 
 use crate::app::model::Model;
-use crate::app::plan::practices;
+use crate::app::practices::Practices;
 use crate::app::weeks::of_child;
 use crate::app::words::{counts, weeks as words};
 use crate::app::work::levels::{Changed, Found};
@@ -102,7 +102,8 @@ const WIDTH: f64 = 100.0;
 const HEIGHT: f64 = 40.0;
 
 pub fn weeks(model: &Model) -> WeeksView {
-    let practices = practices(model);
+    let all = Practices::of(model);
+    let practices = all.latest_first();
     let line = |player: PlayerId| ChildLine {
         player,
         name: model.name_of(player),
@@ -118,7 +119,8 @@ pub fn weeks(model: &Model) -> WeeksView {
 
 pub fn child_weeks(model: &Model, player: PlayerId) -> Option<ChildWeeks> {
     model.base.player(player)?;
-    let practices = practices(model);
+    let all = Practices::of(model);
+    let practices = all.latest_first();
     Some(ChildWeeks {
         player,
         name: model.name_of(player),
@@ -139,8 +141,8 @@ fn state(model: &Model) -> State {
     }
 }
 
-fn efforts(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> Option<String> {
-    let recent: Vec<&PracticeSummary> = practices.iter().filter(|p| is_recent(model, p)).collect();
+fn efforts(model: &Model, practices: &[&PracticeSummary], player: PlayerId) -> Option<String> {
+    let recent: Vec<&PracticeSummary> = practices.iter().copied().filter(|p| is_recent(model, p)).collect();
     let of = recent.iter().flat_map(|p| &p.runs).flat_map(|run| &run.children).filter(|(child, _)| *child == player);
     let n_there = recent.iter().filter(|p| p.took_part(player)).count();
     words::efforts(of.map(|(_, counts)| counts.n_efforts).sum(), n_there, recent.len(), WEEKS)
@@ -236,7 +238,7 @@ fn chart(model: &Model, seen: &[Occasion], at: &[(i32, f64, f64)], title: &str, 
 /// Balls of one child in runs that are no games, of the last weeks.
 fn recent_lots<'a>(
     model: &'a Model,
-    practices: &'a [PracticeSummary],
+    practices: &'a [&'a PracticeSummary],
     player: PlayerId,
 ) -> impl Iterator<Item = (&'a Skill, &'a Lot)> {
     let runs = practices.iter().filter(|p| is_recent(model, p)).flat_map(|p| &p.runs);
@@ -247,7 +249,7 @@ fn recent_lots<'a>(
 }
 
 /// Easy balls against challenge balls, skill by skill, where there are enough of both to say anything.
-fn gaps(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> Vec<(String, String)> {
+fn gaps(model: &Model, practices: &[&PracticeSummary], player: PlayerId) -> Vec<(String, String)> {
     let mut skills: Vec<(Skill, Count, Count)> = Vec::new();
     let seen_by_others = |lot: &Lot| matches!(lot.seen, Seen::Tapped | Seen::Watched);
     for (skill, lot) in recent_lots(model, practices, player).filter(|(_, lot)| seen_by_others(lot)) {
@@ -269,7 +271,7 @@ fn gaps(model: &Model, practices: &[PracticeSummary], player: PlayerId) -> Vec<(
 }
 
 /// Month by month, the latest first.
-fn serves(practices: &[PracticeSummary], player: PlayerId) -> Vec<ServeRow> {
+fn serves(practices: &[&PracticeSummary], player: PlayerId) -> Vec<ServeRow> {
     let mut months: Vec<((i32, u32), [u32; 4], u32)> = Vec::new();
     for practice in practices {
         let month = counts::month_of(practice.started.day());

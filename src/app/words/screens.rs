@@ -33,7 +33,7 @@ pub const WELCOME_WHAT: &str =
     "One tap a ball at practice: who it was, and how good. Afterwards you read it child by child.";
 pub const WELCOME: &str = "First, who plays?";
 pub const WELCOME_LINE: &str = "Type the children's names, or paste a list you have. Nicknames do.";
-pub const WELCOME_KEY: &str = "Make the list";
+pub const WELCOME_KEY: &str = "List who plays";
 pub const WELCOME_CLOSED: &str = "The storage doesn't open";
 pub const WELCOME_CLOSED_LINE: &str = "If your squad is stored on this phone, it lies there untouched and can't be read just now. Try again, or type the names of those who play now.";
 pub const WELCOME_SAFE: &str = "Everything stays on this phone. It needs no signal.";

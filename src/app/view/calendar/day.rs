@@ -6,7 +6,8 @@ use super::{DayItem, DayView, Entered};
 use crate::app::action::{Action, CopyHow};
 use crate::app::calendar::{CalendarTap, Span, has_plan, plan_done};
 use crate::app::model::Model;
-use crate::app::plan::{practices, was_there};
+use crate::app::plan::was_there;
+use crate::app::practices::Practices;
 use crate::app::screen::Screen;
 use crate::app::update::calendar::file::left_out;
 use crate::app::words::calendar::{self as words, State};
@@ -20,7 +21,8 @@ type Way = (&'static str, &'static str, Action);
 
 pub(super) fn on_day(model: &Model, all: &[Entered], day: NaiveDate) -> DayView {
     let on_it: Vec<&Entered> = all.iter().filter(|entered| entered.day == day).collect();
-    let known = if on_it.is_empty() { Vec::new() } else { practices(model) };
+    let practices = (!on_it.is_empty()).then(|| Practices::of(model));
+    let known = practices.as_ref().map_or_else(Vec::new, Practices::latest_first);
     DayView {
         title: counts::day(day, model.now.day()),
         items: on_it.into_iter().map(|entered| item(model, all, entered, &known)).collect(),
@@ -28,9 +30,9 @@ pub(super) fn on_day(model: &Model, all: &[Entered], day: NaiveDate) -> DayView 
     }
 }
 
-fn item(model: &Model, all: &[Entered], entered: &Entered, known: &[PracticeSummary]) -> DayItem {
+fn item(model: &Model, all: &[Entered], entered: &Entered, known: &[&PracticeSummary]) -> DayItem {
     let date = entered.dated.as_ref().map(|dated| &dated.date);
-    let summary = entered.practice.and_then(|id| known.iter().find(|p| p.practice == id));
+    let summary = entered.practice.and_then(|id| known.iter().copied().find(|p| p.practice == id));
     let mut lines = match (summary, entered.state) {
         (Some(summary), _) => done_lines(model, summary),
         (None, State::Missed) => vec![words::NOTHING_HELD.to_owned()],
@@ -77,7 +79,7 @@ fn done_lines(model: &Model, summary: &PracticeSummary) -> Vec<String> {
     lines
 }
 
-fn ways(model: &Model, all: &[Entered], entered: &Entered, known: &[PracticeSummary]) -> Vec<Way> {
+fn ways(model: &Model, all: &[Entered], entered: &Entered, known: &[&PracticeSummary]) -> Vec<Way> {
     let tap = Action::Calendar;
     if let Some(practice) = entered.practice {
         let mut ways = vec![("day-report", words::REPORT, Action::Go(Screen::PracticeReport(practice)))];

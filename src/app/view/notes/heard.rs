@@ -2,8 +2,9 @@
 //! did, and no ranking of children.
 
 use crate::app::model::Model;
-use crate::app::notes::{Practices, all};
+use crate::app::notes::all;
 use crate::app::plan::was_there;
+use crate::app::practices::Practices;
 use crate::app::words::{counts, notes as says};
 use crate::domain::ids::PlayerId;
 use crate::domain::notes::Remark;

@@ -16,7 +16,7 @@ const YEAR_MS: i64 = 365 * 86_400_000;
 /// Fewer contacts in so many minutes are long waiting.
 const WAIT_MIN: u32 = 3;
 
-pub fn advice(model: &Model, plan: &Plan, practices: &[PracticeSummary]) -> Vec<String> {
+pub fn advice(model: &Model, plan: &Plan, practices: &[&PracticeSummary]) -> Vec<String> {
     let minutes = plan.minutes();
     if minutes.all == 0 {
         return Vec::new();
@@ -56,7 +56,7 @@ pub fn advice(model: &Model, plan: &Plan, practices: &[PracticeSummary]) -> Vec<
 }
 
 /// A drill with one source of balls where two or more groups would give everyone more.
-fn waits(model: &Model, plan: &Plan, part: &PlanPart, practices: &[PracticeSummary]) -> Option<String> {
+fn waits(model: &Model, plan: &Plan, part: &PlanPart, practices: &[&PracticeSummary]) -> Option<String> {
     part.drill.and_then(|id| model.base.drill(id)).filter(|spec| !spec.rule.is_game())?;
     let contacts = |each| match each {
         Each::Contacts(n) => Some(n.likely),

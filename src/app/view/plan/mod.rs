@@ -12,7 +12,8 @@ pub use strip::{Question, Running, StripView, strip};
 use super::groups::TroubleView;
 use crate::app::action::Action;
 use crate::app::model::Model;
-use crate::app::plan::{PartChange, PlanTap, floor, for_date, practices, shown, standing_here};
+use crate::app::plan::{PartChange, PlanTap, floor, for_date, shown, standing_here};
+use crate::app::practices::Practices;
 use crate::app::screen::Screen;
 use crate::app::update::plan::{MOST_COLLECT_S, STEP_MIN};
 use crate::app::words::{counts, plan as words};
@@ -77,7 +78,8 @@ pub fn plan(model: &Model) -> PlanView {
     let found = shown(model).and_then(|id| model.base.plan(id));
     let empty = found.is_none();
     let plan = found.cloned().unwrap_or_default();
-    let practices = practices(model);
+    let all = Practices::of(model);
+    let practices = all.latest_first();
     let minutes = plan.minutes();
     let parts = part::rows(model, &plan, standing.as_ref(), &practices);
     let running = standing.is_some();
@@ -125,9 +127,9 @@ fn shares(plan: &Plan) -> Vec<Share> {
     ]
 }
 
-fn copies(model: &Model, practices: &[PracticeSummary]) -> Vec<(PracticeId, String)> {
+fn copies(model: &Model, practices: &[&PracticeSummary]) -> Vec<(PracticeId, String)> {
     // What a copy will have, and nothing else.
-    let again = practices.iter().filter_map(|p| Some((p, p.plan.as_ref()?.again())));
+    let again = practices.iter().copied().filter_map(|p| Some((p, p.plan.as_ref()?.again())));
     let planned = again.filter(|(_, plan)| !plan.parts.is_empty());
     let copy = |(practice, plan): (&PracticeSummary, Plan)| {
         let titles: Vec<&str> = plan.parts.iter().map(|part| part.title.as_str()).collect();

@@ -71,7 +71,7 @@ pub struct Editor {
     pub lines: Vec<String>,
 }
 
-pub fn rows(model: &Model, plan: &Plan, standing: Option<&Standing>, practices: &[PracticeSummary]) -> Vec<PartRow> {
+pub fn rows(model: &Model, plan: &Plan, standing: Option<&Standing>, practices: &[&PracticeSummary]) -> Vec<PartRow> {
     let mut at_min: u16 = 0;
     let mut coming_ms = standing.map_or(0, |s| s.on.as_ref().and_then(|on| on.left_ms).unwrap_or(0).max(0));
     let marks = crate::app::plan::marks(model);
@@ -117,7 +117,7 @@ pub fn rows(model: &Model, plan: &Plan, standing: Option<&Standing>, practices: 
 }
 
 /// Names are worked out for this look and kept nowhere.
-fn why(model: &Model, part: &PlanPart, practices: &[PracticeSummary]) -> String {
+fn why(model: &Model, part: &PlanPart, practices: &[&PracticeSummary]) -> String {
     let least = if part.why == words::WHY_SEEN_LEAST { seen_least_lately(model, practices) } else { Vec::new() };
     if least.is_empty() {
         return part.why.clone();
@@ -139,7 +139,7 @@ fn what(part: &PlanPart, state: PartState) -> String {
 }
 
 /// Of a part that has a drill.
-pub fn expected(model: &Model, plan: &Plan, part: &PlanPart, practices: &[PracticeSummary]) -> Option<Expected> {
+pub fn expected(model: &Model, plan: &Plan, part: &PlanPart, practices: &[&PracticeSummary]) -> Option<Expected> {
     let drill = part.drill?;
     let spec = model.base.drill(drill)?;
     // Lanes count good ones alone: how many balls there were they can't say.
@@ -147,7 +147,7 @@ pub fn expected(model: &Model, plan: &Plan, part: &PlanPart, practices: &[Practi
     expect(part, spec, floor(model, plan), &own)
 }
 
-pub fn editor(model: &Model, plan: &Plan, no: PartNo, practices: &[PracticeSummary]) -> Option<Editor> {
+pub fn editor(model: &Model, plan: &Plan, no: PartNo, practices: &[&PracticeSummary]) -> Option<Editor> {
     let at = plan.place_of(no)?;
     let part = &plan.parts[at];
     let or = |own: Option<u8>, word: &str| own.map_or_else(|| word.to_owned(), |n| n.to_string());

@@ -23,6 +23,7 @@ async fn a_date_from_series_to_practice() -> Result<()> {
     let ten = stage.phone.eval("{ const d = new Date(); d.setHours(10, 0, 0, 0); d - Date.now() }").await?;
     stage.check("the clock", &format!("clock {}ms", ten.as_f64().map_or(0, |ms| ms as i64))).await?;
     stage.check("seen by the page", "reload | screen today").await?;
+    let weekday = stage.phone.eval("(new Date().getDay() + 6) % 7").await?;
     let (today, tomorrow, until) = (day(&stage, 0).await?, day(&stage, 1).await?, day(&stage, 14).await?);
 
     let first = [
@@ -41,7 +42,7 @@ async fn a_date_from_series_to_practice() -> Result<()> {
         (
             "a series",
             format!(
-                "tap date-weekly | fig dates-fault = Until when? Choose the last day. | type date-from = {today} | type date-until = {until} | type date-start = 10:30 | type date-place = Hall 2"
+                "tap date-weekly | tap weekday.{weekday} | fig dates-fault = Until when? Choose the last day. | type date-from = {today} | type date-until = {until} | type date-start = 10:30 | type date-place = Hall 2"
             ),
         ),
         ("one out", format!("see Set 3 dates | seek series.1 | see Set 2 dates | {EVERY_WAY} | shot calendar-series")),
