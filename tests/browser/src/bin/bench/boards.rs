@@ -32,7 +32,10 @@ pub async fn measure(phone: &mut Phone, site: &Site, tab: usize, probe: bool) ->
     }
     phone.inject("globalThis.__figures = 'main'").await?;
     phone.to_tab(tab).await?;
+    // Begun anew, it opens the run that is on.
     go(phone, &site.base()).await?;
+    phone.wait_for("[data-screen]").await?;
+    go(phone, &format!("{}#today", site.base())).await?;
     phone.wait_for("[data-key='drill.0']").await?;
     let n_drills = phone.count("[data-key^='drill.']").await?;
     let mut pages: Vec<Option<Page>> = (0..n_drills).map(|_| None).collect();

@@ -68,14 +68,6 @@ async fn measure() -> Result<()> {
         download.print();
         return Ok(());
     }
-    let taps = taps::measure(&mut phone, &bare_site, &empty_site, &full_site).await?;
-
-    let boards = boards::measure(&mut phone, &empty_site, taps.empty_tab(), false).await?;
-
-    empty_site.stop();
-    full_site.stop();
-    let starts = start::measure(&mut phone, &empty_site.base(), &full_site.base()).await?;
-
     println!(
         "Measured in {} at 390 x 844, its main thread slowed {SLOWER} times, on the release build.\nSeasons: none, and {} \
          contacts in {} practices; the squad and the drills are the same in both.\n",
@@ -83,9 +75,13 @@ async fn measure() -> Result<()> {
         full.n_contacts,
         full.practices.len(),
     );
+    // Each is printed as soon as it is there: what comes after may fail.
+    let taps = taps::measure(&mut phone, &bare_site, &empty_site, &full_site).await?;
     taps.print();
-    boards.print();
-    starts.print();
+    boards::measure(&mut phone, &empty_site, taps.empty_tab(), false).await?.print();
+    empty_site.stop();
+    full_site.stop();
+    start::measure(&mut phone, &empty_site.base(), &full_site.base()).await?.print();
     grouping::measure()?.print();
     download.print();
     Ok(())
