@@ -25,6 +25,17 @@ impl Stamp {
         self.local().map_or((0, 0), |t| (t.hour(), t.minute()))
     }
 
+    /// As ISO 8601 with milliseconds and its offset; `None` for a time outside the calendar.
+    ///
+    /// ```
+    /// use peppertally::domain::time::Stamp;
+    /// let at = Stamp { wall_ms: 1_700_000_000_007, offset_min: -210, mono_ms: 0 };
+    /// assert_eq!(at.iso().as_deref(), Some("2023-11-14T18:43:20.007-03:30"));
+    /// ```
+    pub fn iso(self) -> Option<String> {
+        self.local().map(|local| local.format("%Y-%m-%dT%H:%M:%S%.3f%:z").to_string())
+    }
+
     fn local(self) -> Option<DateTime<FixedOffset>> {
         let offset = FixedOffset::east_opt(i32::from(self.offset_min) * 60)?;
         offset.timestamp_millis_opt(self.wall_ms).single()

@@ -8,6 +8,7 @@ pub mod ics; // dates as an iCalendar file
 pub mod library; // the drills that come with the app
 pub mod record; // one entry as one JSON text; its format
 pub mod summary; // the counts of a packed practice
+pub mod table; // contacts and children for a spreadsheet, as CSV
 
 mod column; // columns of small numbers, written as rows of equal values
 mod contact; // a contact and its corrections

@@ -11,6 +11,8 @@ mod properties;
 mod random;
 mod refusals;
 mod samples;
+mod schema;
+mod tables;
 
 use flate2::{Compression, write::GzEncoder};
 use peppertally::domain::entry::{Entry, Fact};
