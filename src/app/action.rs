@@ -8,6 +8,7 @@ use super::notes::NotesTap;
 use super::plan::PlanTap;
 use super::remote::Stands;
 use super::screen::Screen;
+use super::work::Goes;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::Side;
 use crate::domain::ids::{ContactId, DrillId, EffortId, GroupNo, Place, PlayerId, PracticeId, RallyId, RunId, Step};
@@ -115,7 +116,7 @@ pub enum Action {
     RallyTakenBack(RallyId),
     RallyPutBack(RallyId),
 
-    CopyWanted(CopyHow),
+    CopyWanted(CopyHow, Goes),
     /// The copy that stands ready goes to the share sheet.
     CopySent,
     /// The copy that the browser was given to save is among the downloads, or isn't.

@@ -15,7 +15,7 @@ use super::plan::PlanDraft;
 use super::screen::Screen;
 use super::settings::Settings;
 use super::weeks::Weeks;
-use super::work::{Job, Note};
+use super::work::{Goes, Job, Note};
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
@@ -236,6 +236,7 @@ pub struct PhoneFacts {
 /// A copy that stands written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ReadyCopy {
+    pub goes: Goes,
     pub name: String,
     /// This phone's clock when it was asked for: later entries aren't in it.
     pub clock: u64,

@@ -14,6 +14,7 @@ use crate::platform::files::{self, Chosen, Sharing};
 pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
     let copy = work::copy(rt);
     let kind = match how {
+        _ if name.ends_with(".csv") => "text/csv",
         CopyHow::Download => "application/json",
         CopyHow::ShareSheet => "text/plain",
     };

@@ -7,6 +7,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::report::{self, Missing};
 use peppertally::app::view::{share, today};
 use peppertally::app::words;
+use peppertally::app::work::Goes;
 use peppertally::app::work::{Answer, Job};
 use peppertally::domain::ids::{Place, RunId};
 
@@ -178,7 +179,7 @@ fn what_was_stopped_can_be_asked_again() {
     let mut phone = Phone::with_squad(SQUAD);
     phone.fails = Some(Answer::Refused(words::work::STOPPED.to_owned()));
     practised(&mut phone, &[3; 3]);
-    phone.act(Action::CopyWanted(CopyHow::Download));
+    phone.act(Action::CopyWanted(CopyHow::Download, Goes::default()));
     phone.choose("x", "k", b"{}");
     let view = share::share(&phone.model);
     assert!(!view.writing && !view.reading && phone.model.packing.is_none());

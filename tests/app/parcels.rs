@@ -7,6 +7,7 @@ use peppertally::app::view::report::{self, Missing};
 use peppertally::app::view::{share, today};
 use peppertally::app::words;
 use peppertally::app::work::Answer;
+use peppertally::app::work::Goes;
 use peppertally::domain::ids::{Place, PracticeId};
 
 use super::phone::{Phone, pass};
@@ -95,7 +96,7 @@ fn a_worker_that_fails_loses_nothing() {
     let (practice, run) = practised(&mut phone, &[3, 2, 0]);
     assert!(phone.blocks.is_empty() && phone.db.values().any(|r| r.contains("contact-noted")), "it lies as it was");
     phone.act(Action::Go(Screen::Share));
-    phone.act(Action::CopyWanted(peppertally::app::action::CopyHow::Download));
+    phone.act(Action::CopyWanted(peppertally::app::action::CopyHow::Download, Goes::default()));
     let view = share::share(&phone.model);
     assert_eq!((view.writing, view.answer.expect("said").text.as_str()), (false, words::work::DIED));
     phone.choose("x", "k", b"{}");

@@ -9,6 +9,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::update;
 use peppertally::app::view::board::{BoardView, Keys, board};
 use peppertally::app::view::today;
+use peppertally::app::work::Goes;
 use peppertally::app::work::doing::{Change, Found, FoundParcel, Need, Which, do_job};
 use peppertally::app::work::{Answer, Job, Note};
 use peppertally::app::writer::Writer;
@@ -320,7 +321,7 @@ impl Phone {
     }
 
     pub fn copy(&mut self) -> Vec<u8> {
-        self.act(Action::CopyWanted(CopyHow::Download));
+        self.act(Action::CopyWanted(CopyHow::Download, Goes::default()));
         self.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
         self.copied.clone().expect("a file").into_bytes()
     }

@@ -7,7 +7,9 @@ use peppertally::app::screen::Screen;
 use peppertally::app::settings::Settings;
 use peppertally::app::update;
 use peppertally::app::view::share;
-use peppertally::app::work::Job;
+use peppertally::app::words;
+use peppertally::app::work::{Goes, Job, Span, TableOf};
+use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{Clock, Place, RunId};
 use peppertally::wire::file::{self, Limits, MAX_NUMBER};
 use peppertally::wire::record;
@@ -31,7 +33,7 @@ fn check(phone: &mut Phone, says: &str) {
 
 /// A copy through the share sheet.
 fn send(phone: &mut Phone) {
-    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes::default()));
     phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
 }
 
@@ -238,7 +240,7 @@ fn offers(phone: &Phone) -> usize {
 fn a_stale_copy_is_written_anew() {
     let mut phone = Phone::with_squad(SQUAD);
     phone.drill(0);
-    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes::default()));
     phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(false) });
     assert!(share::share(&phone.model).ready);
     phone.effects.clear();
@@ -260,12 +262,12 @@ fn a_stale_copy_is_written_anew() {
 fn one_sheet_at_a_time() {
     let mut phone = Phone::with_squad(SQUAD);
     phone.drill(0);
-    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes::default()));
     phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(false) });
     phone.effects.clear();
     for _ in 0..2 {
         phone.act(Action::CopySent);
-        phone.act(Action::CopyWanted(CopyHow::Download));
+        phone.act(Action::CopyWanted(CopyHow::Download, Goes::default()));
     }
     assert_eq!((jobs(&phone), offers(&phone)), (0, 1));
     assert!(share::share(&phone.model).writing);
@@ -280,7 +282,7 @@ fn one_sheet_at_a_time() {
 #[test]
 fn a_sheet_that_never_answers() {
     let mut phone = Phone::with_squad(SQUAD);
-    phone.act(Action::CopyWanted(CopyHow::ShareSheet));
+    phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes::default()));
     assert!(share::share(&phone.model).writing);
     phone.act(Action::Go(Screen::Share));
     let view = share::share(&phone.model);
@@ -291,7 +293,7 @@ fn a_sheet_that_never_answers() {
 #[test]
 fn a_download_that_failed_does_not_wait() {
     let mut phone = Phone::with_squad(SQUAD);
-    phone.act(Action::CopyWanted(CopyHow::Download));
+    phone.act(Action::CopyWanted(CopyHow::Download, Goes::default()));
     phone.report(Report::CopyLeft { how: CopyHow::Download, left: Err("no room".to_owned()) });
     let view = share::share(&phone.model);
     assert!(!view.ready && !view.writing && view.answer.expect("said").refused);
@@ -303,7 +305,7 @@ fn a_download_counts_once_it_was_seen() {
     let mut phone = Phone::with_squad(SQUAD);
     practised(&mut phone, &[3; 3]);
     for (there, says) in [(false, "3 contacts, and no copy"), (true, "Everything is in the copy of")] {
-        phone.act(Action::CopyWanted(CopyHow::Download));
+        phone.act(Action::CopyWanted(CopyHow::Download, Goes::default()));
         phone.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
         assert!(since(&phone).starts_with("3 contacts, and no copy"), "{}", since(&phone));
         let given = share::share(&phone.model).given.expect("asked");
@@ -440,4 +442,60 @@ fn serves_and_passes_beside_are_unsent_too() {
     assert_eq!(row.what, "1 drill, 1 contact; 3 beside");
     let shown = report::practice_report(&second.model, row.practice).expect("a report");
     assert_eq!(shown.runs[0].beside.as_deref(), Some(told));
+}
+
+/// A part or a table leaves as asked, and counts as nothing sent: what is lost with the phone is all the rest.
+#[test]
+fn parts_and_tables_count_as_nothing_sent() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    (0..3).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Share));
+    let unsent = since(&phone);
+    let spans = share::share(&phone.model).spans;
+    let labels: Vec<&str> = spans.iter().map(|(label, _)| label.as_str()).collect();
+    assert_eq!(labels[..3], ["Everything", "The last 7 days", "The last 30 days"]);
+    assert_eq!(spans.len(), 4, "and the one practice: {labels:?}");
+    for (_, span) in spans {
+        for table in [None, Some(TableOf::Contacts), Some(TableOf::Children)] {
+            if table.is_none() && span == Span::All {
+                continue;
+            }
+            phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes { table, span: span.clone() }));
+            phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
+            let text = phone.copied.clone().expect("a file");
+            let n_lines = text.lines().count();
+            match table {
+                Some(TableOf::Contacts) => assert_eq!(n_lines, 4, "{text}"),
+                Some(TableOf::Children) => assert!(n_lines > 2 && text.contains("Mira"), "{text}"),
+                None => assert!(text.starts_with("{\"format\":\"peppertally-copy\""), "{text}"),
+            }
+            let said = share::share(&phone.model).answer.expect("said");
+            assert_eq!((said.text.as_str(), said.refused), (words::copies::PART_LEFT, false));
+            assert_eq!(since(&phone), unsent);
+        }
+    }
+}
+
+/// One practice as a copy: the other one isn't in it, the squad is.
+#[test]
+fn a_copy_of_one_practice() {
+    let mut phone = Phone::with_squad(SQUAD);
+    for _ in 0..2 {
+        phone.drill(0);
+        (0..3).for_each(|_| phone.act(Action::PlaceTapped(Place(0), pass(3))));
+        phone.act(Action::Finish);
+        let practice = phone.model.practice_today().expect("one is on").id;
+        phone.act(Action::PracticeEnded(practice));
+        phone.act(Action::Go(Screen::After));
+    }
+    let spans = share::share(&phone.model).spans;
+    assert_eq!(spans.len(), 5);
+    phone.act(Action::CopyWanted(CopyHow::Download, Goes { table: None, span: spans[4].1.clone() }));
+    let copy = file::read(phone.copied.clone().expect("a file").as_bytes(), &Limits::default()).expect("a copy");
+    let n = |wanted: fn(&Fact) -> bool| copy.entries.iter().filter(|e| wanted(&e.fact)).count();
+    assert_eq!(n(|f| matches!(f, Fact::PracticeStarted { .. })), 1);
+    assert_eq!(n(|f| matches!(f, Fact::ContactNoted { .. })), 3);
+    assert_eq!(n(|f| matches!(f, Fact::PlayerAdded { .. })), phone.model.squad().len());
 }

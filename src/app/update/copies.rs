@@ -6,7 +6,7 @@ use super::super::effect::{Effect, Report};
 use super::super::model::{CopyState, Model, OfferedParcel, Parcel, ReadyCopy};
 use super::super::view::share::Answer;
 use super::super::words;
-use super::super::work::{Job, KeyedSummary, Note, ParcelChange};
+use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange};
 use super::packing;
 use crate::wire::record;
 
@@ -15,8 +15,8 @@ pub const MAX_FILE_BYTES: u64 = 100_000_000;
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
-        Action::CopyWanted(_) | Action::CopySent if model.copy.writing => Vec::new(),
-        Action::CopyWanted(how) => want(model, how),
+        Action::CopyWanted(..) | Action::CopySent if model.copy.writing => Vec::new(),
+        Action::CopyWanted(how, goes) => want(model, goes, how),
         Action::CopySent => match &model.copy.ready {
             Some(ready) if is_current(model, ready) => {
                 let name = ready.name.clone();
@@ -25,7 +25,10 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
                 model.copy.answer = None;
                 vec![Effect::Offer { name, how: CopyHow::ShareSheet }]
             }
-            Some(_) => want(model, CopyHow::ShareSheet),
+            Some(ready) => {
+                let goes = ready.goes.clone();
+                want(model, goes, CopyHow::ShareSheet)
+            }
             None => Vec::new(),
         },
         Action::CopySeen(there) => seen(model, there),
@@ -65,9 +68,9 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
 /// So long after a tap a share sheet may still open; browsers allow some five seconds.
 pub const TAP_LASTS_MS: u64 = 3_000;
 
-fn want(model: &mut Model, how: CopyHow) -> Vec<Effect> {
+fn want(model: &mut Model, goes: Goes, how: CopyHow) -> Vec<Effect> {
     model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..std::mem::take(&mut model.copy) };
-    vec![write_copy(model, how, model.is_closed())]
+    vec![write_copy(model, goes, how, model.is_closed())]
 }
 
 /// Nothing was noted or taken in since it was written.
@@ -102,6 +105,17 @@ fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec
     };
     match (left, how) {
         // What is missing from it is said; what is in it may still be all there is elsewhere, and counts as nothing sent.
+        (Ok(true), how) if !ready.goes.is_whole() => {
+            let said = match how {
+                CopyHow::ShareSheet => words::copies::PART_LEFT.to_owned(),
+                CopyHow::Download => words::copies::part_given(&ready.name),
+            };
+            // That something is missing from it stays in view.
+            if model.copy.answer.is_none() {
+                answer(model, said, false);
+            }
+            Vec::new()
+        }
         (Ok(true), _) if !ready.whole => Vec::new(),
         (Ok(true), CopyHow::ShareSheet) => sent(model, &ready, words::copies::COPY_LEFT),
         // The browser was only asked: whether there was room, or a download was allowed, it doesn't tell.
@@ -155,11 +169,11 @@ pub fn visited(model: &mut Model) {
 }
 
 /// Unconfirmed records go along with the job; all in memory where the database can't be read.
-pub fn write_copy(model: &Model, how: CopyHow, all: bool) -> Effect {
+pub fn write_copy(model: &Model, goes: Goes, how: CopyHow, all: bool) -> Effect {
     let records =
         if all { model.own.iter().chain(model.theirs.iter()).map(record::encode).collect() } else { unsaved(model) };
     let (clock, asked_ms) = (model.writer.clock().0, model.now.mono_ms);
-    Effect::Work(Job::Copy { how, at: model.now.into(), clock, asked_ms, records, all })
+    Effect::Work(Job::Copy { goes, how, at: model.now.into(), clock, asked_ms, records, all })
 }
 
 /// A file was looked at. Nothing is stored yet.

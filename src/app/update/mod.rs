@@ -84,7 +84,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 
         Action::Library(tap) => library::act(model, tap),
 
-        Action::CopyWanted(_)
+        Action::CopyWanted(..)
         | Action::CopySent
         | Action::CopySeen(_)
         | Action::ParcelAccepted

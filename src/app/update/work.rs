@@ -22,12 +22,15 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             effects.extend(super::wanted_by_screen(model));
             effects
         }
-        (Job::Copy { how, at, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
+        (Job::Copy { goes, how, at, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
             let waits = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
-            let (parcels, whole) = (copies::accepted(model), missing.is_none());
-            copies::copied(model, how, ReadyCopy { name, clock, wall_ms: at.0, whole, parcels, waits }, missing)
+            let (parcels, whole) = (copies::accepted(model), missing.is_none() && goes.is_whole());
+            let ready = ReadyCopy { goes, name, clock, wall_ms: at.0, whole, parcels, waits };
+            copies::copied(model, how, ready, missing)
         }
-        (Job::Copy { how, all: false, .. }, Answer::CopyNeedsAll) => vec![copies::write_copy(model, how, true)],
+        (Job::Copy { goes, how, all: false, .. }, Answer::CopyNeedsAll) => {
+            vec![copies::write_copy(model, goes, how, true)]
+        }
         (Job::Dates { name, how, asked_ms, .. }, Answer::Dated) => calendar::file::written(model, name, how, asked_ms),
         (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {
             copies::looked(model, key, from, news, nothing_new);

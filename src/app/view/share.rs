@@ -1,10 +1,12 @@
 //! Copies: send one, open one, take one back; and the phone's own page.
 
 use super::super::model::{Model, Parcel, StorageState};
+use super::super::practices::Practices;
 use super::super::remote::Remote;
 use super::super::settings::Calls;
 use super::super::update::{device_name, has_counted, kinds, unsent};
 use super::super::words::{self, counts};
+use super::super::work::Span;
 use super::board::{SavedView, saved};
 use crate::domain::time::Stamp;
 
@@ -28,6 +30,8 @@ pub struct ShareView {
     /// One clear sentence why the last file was refused, or that it was taken in.
     pub answer: Option<Answer>,
     pub parcels: Vec<ParcelRow>,
+    /// How much may go out by itself: "Everything", "The last 7 days", "Tuesday 24 November, 18:40"
+    pub spans: Vec<(String, Span)>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -126,7 +130,25 @@ pub fn share(model: &Model) -> ShareView {
         }),
         answer: model.copy.answer.clone(),
         parcels: model.parcels.iter().map(parcel_row).collect(),
+        spans: spans(model),
     }
+}
+
+/// Everything, some days up to now, each of the latest practices.
+fn spans(model: &Model) -> Vec<(String, Span)> {
+    const DAY_MS: i64 = 24 * 60 * 60 * 1000;
+    const N_PRACTICES: usize = 6;
+    let (h, m) = model.now.hour_minute();
+    // From the first minute of a day, so that it stays the same all day.
+    let today_ms = model.now.wall_ms - model.now.wall_ms.rem_euclid(60_000) - i64::from(h * 60 + m) * 60_000;
+    let days = [7, 30].map(|n| (words::copies::days(n), Span::Since(today_ms - (i64::from(n) - 1) * DAY_MS)));
+    let all = Practices::of(model);
+    let latest = all.latest_first().into_iter().take(N_PRACTICES).map(|practice| {
+        let when = counts::when(practice.started, model.now);
+        (words::copies::practice(&practice.title, &when), Span::One(practice.practice.0.to_string()))
+    });
+    let everything = (words::copies::EVERYTHING.to_owned(), Span::All);
+    std::iter::once(everything).chain(days).chain(latest).collect()
 }
 
 pub fn phone(model: &Model) -> PhoneView {

@@ -8,6 +8,7 @@ pub const COPY_LEFT: &str = "The copy has left this phone.";
 pub const COPY_SAVED: &str = "Good. It is safe only once it is somewhere else too.";
 pub const ALL_IN_IT: &str = "Everything up to now is in it.";
 pub const LATER_NOT_IN_IT: &str = "What came after it was written is not in it.";
+pub const PART_LEFT: &str = "It has left this phone. A part or a table replaces no copy of everything.";
 pub const COPY_NOT_THERE: &str = "Then it counts as not sent. Save it once more. If it still isn't there, the phone may be short of room, or the browser may have asked where to put it.";
 pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";
 pub const PARCEL_TAKEN: &str = "Taken in. It stands in the list below and can be taken back.";
@@ -122,4 +123,20 @@ pub fn since(unsent: Unsent, has_counted: bool, last: Option<&str>) -> String {
         (_, Some(when)) if unsent.at_most => format!("Up to {n} since the copy of {when}."),
         (_, Some(when)) => format!("{n} since the copy of {when}."),
     }
+}
+
+/// A part or a table was handed to the browser.
+pub fn part_given(name: &str) -> String {
+    format!("Given to the browser to save, as “{name}”. A part or a table replaces no copy of everything.")
+}
+
+pub const EVERYTHING: &str = "Everything";
+
+pub fn days(n: u32) -> String {
+    format!("The last {n} days")
+}
+
+/// `Tuesday, 24 November, 18:40`; without a title the day alone.
+pub fn practice(title: &str, when: &str) -> String {
+    if title.is_empty() || when.contains(title) { when.to_owned() } else { format!("{title}, {when}") }
 }

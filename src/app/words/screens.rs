@@ -268,6 +268,12 @@ pub const COPY_WHAT: &str =
     "One file with everything: squad, drills, every contact. It opens in Peppertally on any phone.";
 pub const COPY_SEND: &str = "Send it now";
 pub const COPY_SHARE: &str = "Send a copy";
+pub const PART_OPEN: &str = "A part of it, or a table";
+pub const PART_OF: &str = "How much";
+pub const PART_COPY: &str = "As a copy for another phone";
+pub const TABLE_CONTACTS: &str = "Every ball as a table (CSV)";
+pub const TABLE_CHILDREN: &str = "Every child and practice as a table (CSV)";
+pub const TABLE_LINE: &str = "A table opens in any spreadsheet and can’t be taken in again. Names and numbers are in all of these: send them only to whom the children’s families expect.";
 pub const COPY_DOWNLOAD: &str = "Save a copy as a file";
 pub const COPY_WRITING: &str = "Writing the copy";
 pub const FILE_READING: &str = "Reading the file";

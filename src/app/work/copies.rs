@@ -2,6 +2,7 @@
 
 use super::doing::{Change, Done, Found, Read, decoded, entries_of, loose, taken_in};
 use super::practices::{PARCEL, as_read, summarised};
+use super::tables::Span;
 use super::{Answer, At, KeyedSummary, Note, ParcelChange};
 use crate::app::action::CopyHow;
 use crate::app::words;
@@ -13,37 +14,60 @@ use crate::domain::time::Stamp;
 use crate::wire::file::{self, FileHeader, Limits};
 use crate::wire::{block, record, summary};
 
-pub fn copy(how: CopyHow, at: At, records: &[String], all: bool, found: &Found) -> Done {
-    if found.closed.is_some() && !all {
-        return Done::said(Answer::CopyNeedsAll);
-    }
-    let (mut everything, own) = own(found);
+/// Everything that is known, and a sentence on what of it can't be read.
+pub(super) struct Gathered {
+    pub entries: Log,
+    n_unread: usize,
+    closed: Option<String>,
+    first_unread: Option<String>,
+}
+
+pub(super) fn gathered(records: &[String], found: &Found) -> Gathered {
+    let (mut entries, own) = own(found);
     let unconfirmed = decoded(records).collect::<Vec<_>>();
-    let n_lost = records.len() - unconfirmed.len();
-    everything.extend(unconfirmed);
+    let n_unread = own.n_records + records.len() - unconfirmed.len();
+    entries.extend(unconfirmed);
     let parcels = taken_in(found, None);
-    everything.extend(parcels.entries);
-    // One entry that breaks a rule of the format, and the whole copy would be refused by whoever opens it.
-    let (sound, unsound): (Vec<&Entry>, Vec<&Entry>) = everything.iter().partition(|e| file::keeps_rules(e));
-    let n_records = own.n_records + n_lost + unsound.len();
-    let closed = found.closed.as_ref().map(|why| words::copies::partial(why));
+    entries.extend(parcels.entries);
     let no_note = found.without_note.first().map(|_| words::work::NO_NOTE.to_owned());
-    let first = own.blocks.into_iter().chain(parcels.damaged).next().map(|(_, why)| why).or(no_note);
-    let damaged = first.or_else(|| (n_records > 0).then(|| words::copies::notes(n_records)));
-    let missing = closed.or_else(|| damaged.map(|why| words::copies::incomplete(&why)));
-    let header = FileHeader { app_version: env!("CARGO_PKG_VERSION").to_owned(), written_ms: at.0, offset_min: at.1 };
+    let first_unread = own.blocks.into_iter().chain(parcels.damaged).next().map(|(_, why)| why).or(no_note);
+    let closed = found.closed.as_ref().map(|why| words::copies::partial(why));
+    Gathered { entries, n_unread, closed, first_unread }
+}
+
+impl Gathered {
+    /// What is missing, where so many entries can't go along.
+    pub fn missing(self, n_unsound: usize) -> Option<String> {
+        let n_records = self.n_unread + n_unsound;
+        let damaged = self.first_unread.or_else(|| (n_records > 0).then(|| words::copies::notes(n_records)));
+        self.closed.or_else(|| damaged.map(|why| words::copies::incomplete(&why)))
+    }
+}
+
+/// `peppertally-2026-11-24-1840.json`
+pub(super) fn stamped(name: &str, at: At, end: &str) -> String {
     let now = Stamp::from(at);
     let (h, m) = now.hour_minute();
+    format!("{name}-{}-{h:02}{m:02}.{end}", now.day())
+}
+
+pub fn copy(how: CopyHow, span: &Span, at: At, records: &[String], found: &Found) -> Done {
+    let gathered = gathered(records, found);
+    let base = Base::fold(gathered.entries.iter());
+    let left_out: Vec<Practice> = base.practices().into_iter().filter(|practice| !span.holds(practice)).collect();
+    let goes = |entry: &&Entry| !left_out.iter().any(|practice| practice.holds(entry));
+    // One entry that breaks a rule of the format, and the whole copy would be refused by whoever opens it.
+    let (sound, unsound): (Vec<&Entry>, Vec<&Entry>) =
+        gathered.entries.iter().filter(goes).partition(|e| file::keeps_rules(e));
+    let header = FileHeader { app_version: env!("CARGO_PKG_VERSION").to_owned(), written_ms: at.0, offset_min: at.1 };
+    let (file, n_unsound) = (file::write(sound, &header), unsound.len());
     let end = match how {
         CopyHow::Download => "json",
         // Chromium refuses to share a file that ends in .json.
         CopyHow::ShareSheet => "txt",
     };
-    Done {
-        answer: Answer::Copied { name: format!("peppertally-{}-{h:02}{m:02}.{end}", now.day()), missing },
-        change: None,
-        file: Some(file::write(sound, &header)),
-    }
+    let answer = Answer::Copied { name: stamped("peppertally", at, end), missing: gathered.missing(n_unsound) };
+    Done { answer, change: None, file: Some(file) }
 }
 
 /// Says what is new in a file. Nothing is stored yet.

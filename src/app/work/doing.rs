@@ -1,7 +1,7 @@
 //! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
 //! transaction.
 
-use super::{Answer, Job, Note, copies, levels, practices, season};
+use super::{Answer, Job, Note, copies, levels, practices, season, tables};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
@@ -123,7 +123,11 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Read { practice } => practices::read(practice, &found),
         Job::Pack { practice, loose } => practices::pack(practice, loose, &found),
         Job::Summarise { practice } => practices::summarise(practice, &found),
-        Job::Copy { how, at, records, all, .. } => copies::copy(*how, *at, records, *all, &found),
+        Job::Copy { all: false, .. } if found.closed.is_some() => Done::said(Answer::CopyNeedsAll),
+        Job::Copy { goes, how, at, records, .. } => match goes.table {
+            None => copies::copy(*how, &goes.span, *at, records, &found),
+            Some(of) => tables::write(of, &goes.span, *at, records, &found),
+        },
         Job::Look { records } => copies::look(records, &found),
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
         Job::Dates { events, .. } => Done { answer: Answer::Dated, change: None, file: Some(ics::write(events)) },

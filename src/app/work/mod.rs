@@ -9,8 +9,10 @@ pub mod levels;
 mod copies;
 mod practices;
 mod season;
+mod tables;
 
 pub use copies::News;
+pub use tables::{Goes, Span, TableOf};
 
 use serde::{Deserialize, Serialize};
 
@@ -33,8 +35,8 @@ pub enum Job {
     Pack { practice: String, loose: Vec<String> },
     /// Makes the summary of a packed practice again.
     Summarise { practice: String },
-    /// A copy of everything, asked for at this clock and this monotonic time. `records`: what the database has not confirmed, or everything in memory once it can't be read.
-    Copy { how: CopyHow, at: At, clock: u64, asked_ms: u64, records: Vec<String>, all: bool },
+    /// A copy or a table, asked for at this clock and this monotonic time. `records`: what the database has not confirmed, or everything in memory once it can't be read.
+    Copy { goes: Goes, how: CopyHow, at: At, clock: u64, asked_ms: u64, records: Vec<String>, all: bool },
     /// Looks at the file that was chosen: is it ours, what is new in it.
     Look { records: Vec<String> },
     /// A parcel comes, goes, or comes back.

@@ -110,16 +110,8 @@ pub fn summary_text(key: &str, all: &Log, own: &Log) -> Option<String> {
 
 /// A practice folded from entries that may hold more than it.
 pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>, own: &Log) -> PracticeSummary {
-    let mut runs: std::collections::BTreeMap<RunId, Vec<Entry>> = std::collections::BTreeMap::new();
-    let mut kept: Vec<&Entry> = Vec::new();
-    for entry in all {
-        kept.push(entry);
-        if let Some(run) = entry.fact.run(entry.id).filter(|run| practice.runs.contains(run)) {
-            runs.entry(run).or_default().push(entry.clone());
-        }
-    }
-    let folded: Vec<RunState> =
-        practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect();
+    let kept: Vec<&Entry> = all.collect();
+    let folded = folded(practice, kept.iter().copied());
     let base = Base::fold(kept.iter().copied());
     let (plan, remarks) = (base.plan_done(practice.id), base.remarks_of(practice));
     let rounds = together::rounds(practice, kept.into_iter());
@@ -128,6 +120,17 @@ pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>,
         .with_plan(plan)
         .with_remarks(remarks)
         .with_clocks(own.iter().filter(|e| practice.holds(e)))
+}
+
+/// Its runs, from entries that may hold more than it.
+pub fn folded<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>) -> Vec<RunState> {
+    let mut runs: std::collections::BTreeMap<RunId, Vec<Entry>> = std::collections::BTreeMap::new();
+    for entry in all {
+        if let Some(run) = entry.fact.run(entry.id).filter(|run| practice.runs.contains(run)) {
+            runs.entry(run).or_default().push(entry.clone());
+        }
+    }
+    practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect()
 }
 
 /// The entries of the one block that was asked for; none where there is no block.

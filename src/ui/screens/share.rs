@@ -8,6 +8,7 @@ use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
 use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
 use crate::app::words::screens as words;
+use crate::app::work::{Goes, Span, TableOf};
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -46,6 +47,7 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
         // Above the foot, which keeps only keys: with large text it would hide the page.
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
         <p class="hint">{words::COPY_WHAT}</p>
+        <InParts view writing shell />
         <p class="loading" role="status">
             {move || {
                 let writing = writing.get().then_some(words::COPY_WRITING);
@@ -64,7 +66,7 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                     type="button"
                     data-key="copy-share"
                     prop:disabled=move || writing.get()
-                    on:click=shell.sends(Action::CopyWanted(CopyHow::ShareSheet))
+                    on:click=shell.sends(Action::CopyWanted(CopyHow::ShareSheet, Goes::default()))
                 >
                     {words::COPY_SHARE}
                 </button>
@@ -74,7 +76,7 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 type="button"
                 data-key="copy-download"
                 prop:disabled=move || writing.get()
-                on:click=shell.sends(Action::CopyWanted(CopyHow::Download))
+                on:click=shell.sends(Action::CopyWanted(CopyHow::Download, Goes::default()))
             >
                 {words::COPY_DOWNLOAD}
             </button>
@@ -96,6 +98,56 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 />
             </label>
         </div>
+    }
+}
+
+/// A part of it, or a table: chosen and saved here; shared where there is a share sheet.
+#[component]
+fn InParts(view: Part<ShareView>, writing: Part<bool>, shell: Shell) -> impl IntoView {
+    let spans = Part::new(move || view.with(|v| v.spans.clone()));
+    let how = Part::new(move || if view.with(|v| v.can_share) { CopyHow::ShareSheet } else { CopyHow::Download });
+    let chosen = RwSignal::new(0usize);
+    let key = move |key: &'static str, label: &'static str, table: Option<TableOf>| {
+        view! {
+            <button
+                class="row-key"
+                type="button"
+                data-key=key
+                prop:disabled=move || writing.get()
+                on:click=clicked(move |_| {
+                    let span = spans.with_untracked(|spans| spans.get(chosen.get_untracked()).map(|(_, span)| span.clone()));
+                    if let Some(span) = span {
+                        shell.send(Action::CopyWanted(how.get_untracked(), Goes { table, span }));
+                    }
+                })
+            >
+                <span class="row-words">{label}</span>
+                {glyph(Glyph::Onward)}
+            </button>
+        }
+    };
+    let choices = move || {
+        spans.with(|spans| {
+            let choice = |(at, (label, _)): (usize, &(String, Span))| {
+                view! { <option value=at.to_string() selected=at == chosen.get_untracked()>{label.clone()}</option> }
+            };
+            spans.iter().enumerate().map(choice).collect::<Vec<_>>()
+        })
+    };
+    view! {
+        <details class="parts-out card">
+            <summary data-key="parts-out">{words::PART_OPEN}</summary>
+            <label class="parts-span">
+                <span>{words::PART_OF}</span>
+                <select data-key="span" on:change:target=move |ev| ev.target().value().parse().into_iter().for_each(|at| chosen.set(at))>
+                    {choices}
+                </select>
+            </label>
+            {key("part-copy", words::PART_COPY, None)}
+            {key("table-contacts", words::TABLE_CONTACTS, Some(TableOf::Contacts))}
+            {key("table-children", words::TABLE_CHILDREN, Some(TableOf::Children))}
+            <p class="hint">{words::TABLE_LINE}</p>
+        </details>
     }
 }
 
