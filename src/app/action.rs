@@ -3,6 +3,7 @@
 use super::calendar::CalendarTap;
 use super::effect::Call;
 use super::groups::GroupsTap;
+use super::health::HealthTap;
 use super::library::LibraryTap;
 use super::notes::NotesTap;
 use super::plan::PlanTap;
@@ -46,6 +47,7 @@ pub enum Action {
     Calendar(CalendarTap),
     /// Of notes, and of questions asked.
     Notes(NotesTap),
+    Health(HealthTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

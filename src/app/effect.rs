@@ -1,6 +1,7 @@
 //! I/O asked of the shell, and what the shell reports back. Plain values; only `runtime` carries them out.
 
 use super::action::CopyHow;
+use super::health::Room;
 use super::work::{Answer, Job};
 use crate::domain::time::{Absence, Stamp};
 
@@ -22,6 +23,8 @@ pub enum Effect {
     KeepSettings(String),
     /// Asks the browser for lasting storage.
     AskLasting,
+    /// Asks the browser how much room there is. Answered by `RoomTold`.
+    AskRoom,
     /// The screen stays awake, and an app update waits.
     RunOn(bool),
     /// Heavy work, done beside the main thread, one job after another. Answered by `Worked`.
@@ -101,6 +104,8 @@ pub enum Report {
     Address(String),
     Lock(LockState),
     Lasting(Option<bool>),
+    /// `None`: the browser doesn't say.
+    RoomTold(Option<Room>),
     Worked {
         job: Job,
         answer: Answer,

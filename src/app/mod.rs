@@ -6,6 +6,7 @@ pub mod calendar;
 pub mod demo;
 pub mod effect;
 pub mod groups;
+pub mod health;
 pub mod library;
 pub mod model;
 pub mod names;

@@ -8,6 +8,7 @@ use super::action::Action;
 use super::calendar::{CalendarDraft, CalendarFile};
 use super::effect::{LockState, Trouble};
 use super::groups::{Trouble as GroupsTrouble, WishKind};
+use super::health::Health;
 use super::library::{Shelf, Sought};
 use super::names::Names;
 use super::notes::NotesDraft;
@@ -70,6 +71,7 @@ pub struct Model {
     pub shelf: Shelf,
     /// Levels over weeks, once a screen has asked for them.
     pub weeks: Weeks,
+    pub health: Health,
     pub demo: bool,
 }
 
@@ -303,6 +305,7 @@ impl Model {
             calendar_file: CalendarFile::default(),
             shelf: Shelf::default(),
             weeks: Weeks::default(),
+            health: Health::default(),
             demo,
         }
     }

@@ -47,6 +47,8 @@ pub enum Screen {
     Share,
     /// Settings of this phone.
     Phone,
+    /// Where everything is, and whether it is whole.
+    Health,
     Install,
 }
 
@@ -83,6 +85,7 @@ impl Screen {
             Screen::Heard => "asked".to_owned(),
             Screen::Share => "share".to_owned(),
             Screen::Phone => "phone".to_owned(),
+            Screen::Health => "health".to_owned(),
             Screen::Install => "install".to_owned(),
         }
     }
@@ -122,6 +125,7 @@ impl Screen {
             ("asked", None) => Screen::Heard,
             ("share", None) => Screen::Share,
             ("phone", None) => Screen::Phone,
+            ("health", None) => Screen::Health,
             ("install", None) => Screen::Install,
             _ => return None,
         })
@@ -138,7 +142,7 @@ impl Screen {
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) => Some(Tab::After),
-            Screen::Share | Screen::Phone | Screen::Install => Some(Tab::Share),
+            Screen::Share | Screen::Phone | Screen::Health | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,
         }
     }

@@ -7,6 +7,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::{Runtime, database, log, now, report, runtime, saving, trouble, with, work};
 use crate::app::effect::{LockState, Opened, Record, Report, Trouble};
+use crate::app::health::Room;
 use crate::app::model::PhoneFacts;
 use crate::app::screen::Screen;
 use crate::app::update;
@@ -296,6 +297,19 @@ pub fn keep_settings(rt: &Rc<Runtime>, json: &str) {
 
 pub async fn ask_lasting() {
     tell_lasting(device::persist()).await;
+}
+
+pub async fn ask_room() {
+    match device::estimate().await {
+        Ok(space) => {
+            let room = Room { used_bytes: space.used_bytes, most_bytes: space.quota_bytes };
+            report(Report::RoomTold(Some(room)));
+        }
+        Err(fault) => {
+            log(&fault);
+            report(Report::RoomTold(None));
+        }
+    }
 }
 
 async fn tell_lasting(asked: impl Future<Output = Result<bool, Fault>>) {

@@ -134,6 +134,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::TellLater(signals) => tell::tell_later(rt, signals),
             Effect::KeepSettings(json) => life::keep_settings(rt, &json),
             Effect::AskLasting => spawn_local(life::ask_lasting()),
+            Effect::AskRoom => spawn_local(life::ask_room()),
             Effect::RunOn(on) => life::run_on(rt, on),
             Effect::Work(job) => work::give(rt, job),
             Effect::Offer { name, how } => copies::offer(rt, name, how),

@@ -12,6 +12,7 @@ use super::screens::{
     contacts::Contacts,
     drill::Drill,
     groups::Groups,
+    health::Health,
     install::Install,
     library::Library,
     library_drill::LibraryDrill,
@@ -231,6 +232,7 @@ pub fn draw(screen: Screen, shell: Shell) -> AnyView {
         Screen::Heard => view! { <Heard view=shell.view(view::notes::heard) shell /> },
         Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> },
         Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> },
+        Screen::Health => view! { <Health view=shell.view(view::health::health) shell /> },
         Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> },
     }
 }

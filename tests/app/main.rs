@@ -11,6 +11,7 @@ mod early;
 mod first_visit;
 mod games;
 mod groups;
+mod health;
 mod here;
 mod library;
 mod list;

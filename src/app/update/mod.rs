@@ -6,6 +6,7 @@ pub mod early;
 mod floor;
 mod game;
 mod groups;
+mod health;
 mod library;
 mod life;
 mod notes;
@@ -81,6 +82,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::Plan(tap) => plan::act(model, tap),
         Action::Calendar(tap) => calendar::act(model, tap),
         Action::Notes(tap) => notes::act(model, tap),
+        Action::Health(tap) => health::act(model, tap),
 
         Action::Library(tap) => library::act(model, tap),
 
@@ -128,6 +130,10 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
             calendar::file::left(model, how, left);
             Vec::new()
         }
+        Report::RoomTold(room) => {
+            health::room_told(model, room);
+            Vec::new()
+        }
         Report::Worked { job, answer } => work::worked(model, job, answer),
         Report::Library(text) => {
             library::read(model, text);
@@ -163,6 +169,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.copy.answer = None;
     copies::visited(model);
     calendar::visited(model);
+    health::visited(model);
     let mut effects = prepare(model, true);
     effects.extend(hush);
     if left_run {
@@ -195,6 +202,7 @@ pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
         Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
         Screen::Weeks(_) => return super::weeks::want(model),
+        Screen::Health if model.health.room.is_none() => return Some(Effect::AskRoom),
         Screen::Remark(id) => super::notes::packed_with(model, id),
         _ => None,
     };

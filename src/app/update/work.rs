@@ -5,7 +5,7 @@ use super::super::model::{Model, ReadyCopy};
 use super::super::weeks;
 use super::super::words;
 use super::super::work::{Answer, Job};
-use super::{calendar, copies, packing};
+use super::{calendar, copies, health, packing};
 use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
@@ -47,6 +47,10 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
                 model.note(entry);
             }
             summaries.into_iter().for_each(|summary| packing::summarised(model, summary, false));
+            Vec::new()
+        }
+        (Job::Verify { repair, .. }, Answer::Verified(found)) => {
+            health::verified(model, repair, found);
             Vec::new()
         }
         (Job::Levels { today, series: asked }, Answer::Levels { series }) => {
@@ -105,6 +109,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             model.storage.work = Some(sentence);
             model.storage.undone.push(job);
         }
+        Job::Verify { .. } => health::not_verified(model, sentence),
         Job::Levels { .. } => weeks::not_worked_out(model, sentence),
         Job::Copy { .. } => copies::not_copied(model, sentence),
         Job::Dates { .. } => calendar::file::not_written(model, sentence),

@@ -3,6 +3,7 @@
 pub mod board;
 pub mod calendar;
 pub mod groups;
+pub mod health;
 pub mod library;
 pub mod notes;
 pub mod own_goal;

@@ -199,7 +199,7 @@ fn parcel_row(parcel: &Parcel) -> ParcelRow {
 }
 
 /// What is safe, what is not, what to do.
-fn storage_lines(model: &Model) -> Vec<String> {
+pub(super) fn storage_lines(model: &Model) -> Vec<String> {
     let storage = &model.storage;
     let n_unsaved = storage.unsaved.len();
     let mut lines = Vec::new();

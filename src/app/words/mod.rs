@@ -9,6 +9,7 @@ pub mod copies;
 pub mod counts;
 pub mod drills;
 pub mod groups;
+pub mod health;
 pub mod in_match;
 pub mod ladder;
 pub mod library;

@@ -194,15 +194,15 @@ impl News {
 }
 
 /// What of this phone's own can't be read.
-struct Unread {
+pub(super) struct Unread {
     /// Keys of blocks, and why.
-    blocks: Vec<(String, String)>,
+    pub blocks: Vec<(String, String)>,
     /// Loose records.
     n_records: usize,
 }
 
 /// This phone's own entries that the database holds, packed and loose; and what of it can't be read.
-fn own(found: &Found) -> (Log, Unread) {
+pub(super) fn own(found: &Found) -> (Log, Unread) {
     let Read { entries, damaged } = loose(found);
     let mut log: Log = entries.into_iter().collect();
     let mut unread = Unread { blocks: Vec::new(), n_records: damaged.len() };

@@ -1,7 +1,7 @@
 //! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
 //! transaction.
 
-use super::{Answer, Job, Note, copies, levels, practices, season, tables};
+use super::{Answer, Job, Note, copies, levels, practices, season, tables, verify};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
@@ -82,7 +82,9 @@ impl Need {
                 entries: true,
                 ..nothing
             },
-            Job::Copy { .. } | Job::Parcel { what: super::ParcelChange::PutBack, .. } => everything,
+            Job::Copy { .. } | Job::Verify { .. } | Job::Parcel { what: super::ParcelChange::PutBack, .. } => {
+                everything
+            }
             Job::Parcel { what: super::ParcelChange::TakeBack, .. } => everything,
             Job::Look { .. } | Job::Parcel { what: super::ParcelChange::Accept, .. } => {
                 Need { file: true, ..everything }
@@ -131,6 +133,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Look { records } => copies::look(records, &found),
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
         Job::Dates { events, .. } => Done { answer: Answer::Dated, change: None, file: Some(ics::write(events)) },
+        Job::Verify { counted, repair } => verify::verify(counted, *repair, &found),
         Job::Season { at } => season::make(*at, &found),
         Job::Levels { today, series } => levels::work_out(*today, series),
     }

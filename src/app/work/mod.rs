@@ -10,9 +10,11 @@ mod copies;
 mod practices;
 mod season;
 mod tables;
+mod verify;
 
 pub use copies::News;
 pub use tables::{Goes, Span, TableOf};
+pub use verify::Verified;
 
 use serde::{Deserialize, Serialize};
 
@@ -45,6 +47,8 @@ pub enum Job {
     Dates { name: String, how: CopyHow, asked_ms: u64, events: Vec<Event> },
     /// Makes the demo's season.
     Season { at: At },
+    /// Everything read and counted again, held against these summaries; `repair`: those that differ are put right.
+    Verify { counted: Vec<(String, String)>, repair: bool },
     /// Everyone's counts in kinds of balls, to levels.
     Levels { today: i32, series: Vec<Vec<levels::Counts>> },
 }
@@ -120,6 +124,7 @@ pub enum Answer {
     Levels {
         series: Vec<Vec<levels::Found>>,
     },
+    Verified(Verified),
     /// What is stored of it can't be read: it lies there untouched, and is shown.
     Damaged(String),
     /// It was not done and nothing has changed; one sentence for the coach.

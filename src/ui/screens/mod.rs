@@ -6,6 +6,7 @@ pub mod child;
 pub mod contacts;
 pub mod drill;
 pub mod groups;
+pub mod health;
 pub mod install;
 pub mod library;
 pub mod library_drill;

@@ -9,7 +9,7 @@ use crate::app::action::Action;
 use crate::app::effect::Call;
 use crate::app::screen::Screen;
 use crate::app::view::share::PhoneView;
-use crate::app::words::screens as words;
+use crate::app::words::{health, screens as words};
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -23,6 +23,7 @@ pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="phone">
             <Head title=words::THIS_PHONE.to_owned() shell back=(Screen::Share, words::BACK_TO_SHARE) aside=move || view! { <Saved saved shell /> } />
             <Kept view shell />
+            <WayTo key="health" label=health::OPEN line=health::OPEN_LINE to=Screen::Health shell />
             <Tells view shell />
             <Calls view shell />
             <Remote view shell />

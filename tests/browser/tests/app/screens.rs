@@ -69,7 +69,9 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("practice", "seek practice-end | screen practice-report".to_string()),
         ("after", "tap tab.after | screen after".to_string()),
         ("share", "tap tab.share | screen share".to_string()),
-        ("copy", "seek copy-download | see was given to the browser to save | there copy-there".to_string()),
+        ("health", "seek phone | screen phone | seek health | screen health | seek check | see All is well".to_string()),
+        ("tables", "tap tab.share | screen share | seek parts-out | seek table-contacts | see Given to the browser | there table-children".to_string()),
+        ("copy", "reload | screen share | seek copy-download | see was given to the browser to save | there copy-there".to_string()),
         ("no such run", "open #/run/0000000000000001.00000000 | screen run".to_string()),
     ];
     let mut list = Vec::new();
@@ -80,6 +82,9 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         }
     }
     assert!(list.is_empty(), "{}", list.join("\n"));
+    let table = stage.phone.wait_download("a table", |name| name.ends_with(".csv")).await?;
+    let text = std::fs::read_to_string(table).expect("a table");
+    assert!(text.starts_with("\u{feff}id,rev,stands,") && text.contains(HOSTILE), "{text}");
     // The same names within a file on another phone.
     let copy = stage.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
     let named = copy.with_file_name("<img src=x onerror=alert(1)>.json".replace('/', "-"));

@@ -1,0 +1,101 @@
+//! Everything stored read again and counted again, held against what was counted before. Finds what can't be read and what is counted
+//! otherwise; puts the counts right where asked. Never touches a stored ball.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::copies::own;
+use super::doing::{Change, Done, Found, taken_in};
+use super::practices::{PARCEL, as_read, summarised};
+use super::{Answer, KeyedSummary};
+use crate::domain::entry::Entry;
+use crate::domain::ids::PracticeId;
+use crate::domain::log::Log;
+use crate::domain::replay::base::{Base, Practice};
+use crate::wire::summary;
+
+/// What was found.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Verified {
+    pub n_entries: usize,
+    pub n_practices: usize,
+    /// Of what is packed and of the files taken in.
+    pub n_bytes: usize,
+    /// Practices that are counted otherwise than they should be, as they should be.
+    pub otherwise: Vec<KeyedSummary>,
+    /// What can't be read, a line each.
+    pub unread: Vec<String>,
+}
+
+/// `counted`: the summaries as the page has them, by key.
+pub fn verify(counted: &[(String, String)], repair: bool, found: &Found) -> Done {
+    let (own, unreadable) = own(found);
+    let parcels = taken_in(found, None);
+    let blocks = unreadable.blocks.iter().map(|(key, why)| format!("practice {key}: {why}"));
+    let unread: Vec<String> = blocks.chain(parcels.lines(PARCEL)).collect();
+    let mut all = own.clone();
+    all.extend(parcels.entries);
+    let practices = Base::fold(all.iter()).practices();
+    let parted = Parted::of(&all, &practices);
+    let n_bytes = |bytes: &Result<Vec<u8>, String>| bytes.as_ref().map_or(0, Vec::len);
+    let mut verified = Verified {
+        n_entries: all.len(),
+        n_practices: practices.len(),
+        n_bytes: found.blocks.iter().map(|(_, bytes)| n_bytes(bytes)).sum::<usize>()
+            + found.parcels.iter().map(|parcel| n_bytes(&parcel.bytes)).sum::<usize>(),
+        otherwise: Vec::new(),
+        unread,
+    };
+    for (key, before) in counted {
+        // Of one that can't be read the counts are all there is.
+        if unreadable.blocks.iter().any(|(unread, _)| unread == key) {
+            continue;
+        }
+        let practice = practices.iter().find(|practice| practice.id.0.to_string() == *key);
+        let now = practice.map(|practice| summary::encode(&summarised(practice, parted.around(practice), &own)));
+        if now.as_ref() != Some(before) {
+            verified.otherwise.push((key.clone(), now));
+        }
+    }
+    let change = repair.then(|| Change {
+        as_read: as_read(verified.otherwise.iter().map(|(key, _)| key.as_str()), found),
+        summaries: verified.otherwise.iter().filter_map(|(key, now)| Some((key.clone(), now.clone()?))).collect(),
+        remove_summaries: verified
+            .otherwise
+            .iter()
+            .filter(|(_, now)| now.is_none())
+            .map(|(key, _)| key.clone())
+            .collect(),
+        ..Change::default()
+    });
+    Done { answer: Answer::Verified(verified), change, file: None }
+}
+
+/// Entries by practice, so that counting a season takes each of them once.
+struct Parted<'a> {
+    of_none: Vec<&'a Entry>,
+    by_practice: BTreeMap<PracticeId, Vec<&'a Entry>>,
+}
+
+impl<'a> Parted<'a> {
+    fn of(all: &'a Log, practices: &[Practice]) -> Parted<'a> {
+        let mut parted = Parted { of_none: Vec::new(), by_practice: BTreeMap::new() };
+        let mut last: Option<&Practice> = None;
+        for entry in all.iter() {
+            // Entries of one practice mostly stand together.
+            last = last.filter(|p| p.holds(entry)).or_else(|| practices.iter().find(|p| p.holds(entry)));
+            match last {
+                Some(practice) => parted.by_practice.entry(practice.id).or_default().push(entry),
+                None => parted.of_none.push(entry),
+            }
+        }
+        parted
+    }
+
+    /// A practice's own, and what belongs to none.
+    fn around(&self, practice: &Practice) -> impl Iterator<Item = &'a Entry> {
+        let own = self.by_practice.get(&practice.id).into_iter().flatten();
+        self.of_none.iter().chain(own).copied()
+    }
+}

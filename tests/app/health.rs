@@ -1,0 +1,123 @@
+//! Everything counted again and held against what was counted before: what is sound is said to be, what differs can be put right, what
+//! can't be read is told and left alone.
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Effect, Report};
+use peppertally::app::health::{HealthTap, Room};
+use peppertally::app::screen::Screen;
+use peppertally::app::view::health::{HealthView, health};
+use peppertally::app::view::report;
+use peppertally::app::words;
+use peppertally::app::work::Answer;
+
+use super::phone::Phone;
+use super::steps::{correct_last, practised};
+
+const SQUAD: &str = "Mira\nTove\nOdile\nBram";
+
+fn checked(phone: &mut Phone) -> HealthView {
+    phone.act(Action::Go(Screen::Health));
+    phone.act(Action::Health(HealthTap::Check));
+    health(&phone.model)
+}
+
+/// Two practices, packed, and the page begun anew.
+fn season() -> Phone {
+    let mut phone = Phone::with_squad(SQUAD);
+    practised(&mut phone, &[3, 2, 0]);
+    practised(&mut phone, &[3, 3, 1, 0]);
+    phone.restart();
+    phone.act(Action::Go(Screen::After));
+    phone.restart();
+    assert_eq!(phone.blocks.len(), 2);
+    phone
+}
+
+#[test]
+fn all_is_well() {
+    let mut phone = season();
+    let view = checked(&mut phone);
+    assert!(view.found[0].starts_with("All is well: "), "{:?}", view.found);
+    assert!(view.found[0].contains("of 2 practices"), "{:?}", view.found);
+    assert_eq!((view.found.len(), view.trouble, view.can_put_right, view.checking), (1, false, false, false));
+    assert!(view.lies[0].contains("2 practices packed away"), "{:?}", view.lies);
+}
+
+/// A summary of another practice's figures: the balls say what is right, and the list of practices shows it again.
+#[test]
+fn counts_that_differ_are_put_right() {
+    let mut phone = season();
+    let sound: Vec<String> = phone.summaries.values().cloned().collect();
+    let key = phone.summaries.keys().next().expect("one").clone();
+    let wrong = sound[0].replace("Three passers", "Nothing of it");
+    assert_ne!(wrong, sound[0]);
+    phone.summaries.insert(key.clone(), wrong.clone());
+    phone.restart();
+    let view = checked(&mut phone);
+    assert_eq!((view.trouble, view.can_put_right), (true, true), "{:?}", view.found);
+    assert!(view.found[1].starts_with("1 practice is counted otherwise"), "{:?}", view.found);
+    assert_eq!(phone.summaries[&key], wrong, "a check changes nothing");
+    phone.act(Action::Health(HealthTap::PutRight));
+    let view = health(&phone.model);
+    assert_eq!(
+        (view.found.as_slice(), view.trouble),
+        (&["Counted again: 1 practice is right now.".to_owned()][..], false)
+    );
+    assert_eq!(phone.summaries.values().cloned().collect::<Vec<_>>(), sound);
+    assert!(checked(&mut phone).found[0].starts_with("All is well"));
+}
+
+#[test]
+fn what_cannot_be_read_is_told_and_left() {
+    let mut phone = season();
+    let key = phone.blocks.keys().next().expect("one").clone();
+    phone.blocks.insert(key.clone(), b"damaged".to_vec());
+    let summary = phone.summaries[&key].clone();
+    let view = checked(&mut phone);
+    assert_eq!((view.trouble, view.can_put_right), (true, false), "{:?}", view.found);
+    assert!(view.found[1].starts_with("1 part can’t be read"), "{:?}", view.found);
+    assert!(view.found[2].contains(&key), "{:?}", view.found);
+    assert_eq!((&phone.blocks[&key][..], &phone.summaries[&key]), (&b"damaged"[..], &summary));
+    assert_eq!(report::after(&phone.model).practices.len(), 2, "the counts are still there");
+}
+
+/// One opened again and corrected is counted from memory: its stored counts are no fault.
+#[test]
+fn one_opened_again_is_no_fault() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let (practice, run) = practised(&mut phone, &[3, 2, 0]);
+    phone.restart();
+    phone.act(Action::Go(Screen::Contacts(run)));
+    correct_last(&mut phone, run, 3);
+    assert!(!checked(&mut phone).trouble);
+    phone.act(Action::PracticeReopened(practice));
+    assert!(!checked(&mut phone).trouble);
+}
+
+#[test]
+fn a_check_that_fails_is_one_sentence() {
+    let mut phone = season();
+    phone.fails = Some(Answer::Refused(words::work::DIED.to_owned()));
+    let view = checked(&mut phone);
+    assert_eq!((view.found.len(), view.trouble, view.checking), (1, true, false));
+    phone.fails = None;
+    phone.closed = true;
+    let view = checked(&mut phone);
+    assert!(view.found[0].starts_with("It could not be checked"), "{:?}", view.found);
+}
+
+#[test]
+fn room_is_told_as_the_browser_does() {
+    let mut phone = season();
+    phone.effects.clear();
+    phone.act(Action::Go(Screen::Health));
+    assert!(phone.effects.contains(&Effect::AskRoom));
+    let check = |phone: &mut Phone, used_bytes, most_bytes, line: Option<&str>| {
+        phone.report(Report::RoomTold((most_bytes > 0).then_some(Room { used_bytes, most_bytes })));
+        assert_eq!(health(&phone.model).lies.get(1).map(String::as_str), line);
+    };
+    check(&mut phone, 3_214_000, 2_000_000_000, Some("It takes 3.2 MB of about 2.0 GB that the browser gives."));
+    check(&mut phone, 0, 999_999, Some("It takes 0.0 kB of about 999 kB that the browser gives."));
+    check(&mut phone, u64::MAX, u64::MAX, Some("It takes 18446744 TB of about 18446744 TB that the browser gives."));
+    check(&mut phone, 0, 0, None);
+}
