@@ -3,7 +3,7 @@
 
 use crate::browser::Kit;
 use crate::shell::{Result, cargo, run, timed};
-use crate::{build, compare, tools};
+use crate::{build, club, compare, tools};
 use std::process::Command;
 use std::time::Instant;
 
@@ -18,6 +18,7 @@ pub fn run_all() -> Result {
         timed(name, || run(cargo(words)))?;
     }
     compare::where_python_is()?;
+    club::where_python_is(club::SMALL)?;
     build::release()?;
     println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
     run(browser_tests(&kit))

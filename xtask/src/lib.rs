@@ -11,17 +11,21 @@
 //! - [`server`]: a static file server on localhost, such as any host would be
 //! - [`browser`]: Chromium, its driver and the accessibility rules
 //! - [`checks`]: everything that must hold, in order
+//! - [`club`]: a club's tables read by engines for tables
 //! - [`compare`]: the pure numbers against scipy and statsmodels
+//! - [`python`]: a Python that has what a check needs
 //! - [`icons`]: the icons as pictures, from their drawings
 
 pub mod browser;
 pub mod build;
 pub mod checks;
+pub mod club;
 pub mod compare;
 pub mod icons;
 pub mod paths;
 pub mod precache;
 pub mod programs;
+pub mod python;
 pub mod server;
 pub mod shell;
 pub mod sizes;
@@ -39,6 +43,7 @@ Usage: cargo xtask <step>
   build                           the release build into dist/, with its sizes
   test                            set up what tests need and check everything
   compare                         the pure numbers against scipy and statsmodels, where Python is there (test does so too)
+  club                            2,000 tables of a club read by DuckDB, and by Spark SQL where Python has pyspark
   bench                           the figures, measured in a real browser
   pictures                        the README's pictures, taken from the real screens
   icons                           the icons' PNG files, from their drawings in public/icons
@@ -58,6 +63,7 @@ pub fn run(words: Vec<String>) -> Result {
         "build" => build::release(),
         "test" => checks::run_all(),
         "compare" => compare::where_python_is(),
+        "club" => club::where_python_is(club::CLUB),
         "bench" => checks::run_browser_program("bench"),
         "pictures" => checks::run_browser_program("pictures"),
         "icons" => icons::draw(),
