@@ -15,6 +15,7 @@ pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
     let copy = work::copy(rt);
     let kind = match how {
         _ if name.ends_with(".csv") => "text/csv",
+        _ if name.ends_with(".html") => "text/html",
         CopyHow::Download => "application/json",
         CopyHow::ShareSheet => "text/plain",
     };

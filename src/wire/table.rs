@@ -99,23 +99,34 @@ const CHILDREN: [&str; 25] = [
 const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
 /// A table being written, practice after practice.
-pub struct Table(csv::Writer<Vec<u8>>);
+pub struct Table {
+    writer: csv::Writer<Vec<u8>>,
+    /// Of this child alone: no other one is in it.
+    only: Option<PlayerId>,
+}
 
 impl Table {
     /// # Errors
     /// [`Fault`] where there is no room for it, as for everything below.
-    pub fn of_contacts() -> Result<Table, Fault> {
-        Table::with(&CONTACTS)
+    pub fn of_contacts(only: Option<PlayerId>) -> Result<Table, Fault> {
+        Table::with(&CONTACTS, only)
     }
 
-    pub fn of_children() -> Result<Table, Fault> {
-        Table::with(&CHILDREN)
+    pub fn of_children(only: Option<PlayerId>) -> Result<Table, Fault> {
+        Table::with(&CHILDREN, only)
     }
 
-    /// Every contact of a run, those beside and those taken back too.
-    pub fn run(&mut self, base: &Base, practice: &Practice, run: &RunState) -> Result<(), Fault> {
+    /// Every contact of a run, those beside and those taken back too. `drill`: what its drill is called here.
+    pub fn run(&mut self, base: &Base, practice: &Practice, run: &RunState, drill: &str) -> Result<(), Fault> {
+        let only = self.only;
         let mut line = |contact: &Contact, id: ContactId, at: Stamp, stands: bool, beside: bool| {
-            self.0.write_record(contact_row(base, practice, run, contact, id, at, [stands, beside]).0)
+            if only.is_some_and(|only| contact.player != Some(only)) {
+                return Ok(());
+            }
+            // Who served is another child.
+            let server = contact.server.filter(|server| only.is_none_or(|only| only == *server));
+            let contact = &Contact { server, ..contact.clone() };
+            self.writer.write_record(contact_row(base, practice, (run, drill), contact, (id, at), [stands, beside]).0)
         };
         for (at, part) in run.parts().enumerate() {
             for counted in &part.contacts {
@@ -133,21 +144,21 @@ impl Table {
 
     /// Every child that took part in a practice.
     pub fn practice(&mut self, base: &Base, summary: &PracticeSummary) -> Result<(), Fault> {
-        for player in everyone(summary) {
-            self.0.write_record(child_row(base, summary, player).0)?;
+        for player in everyone(summary).into_iter().filter(|player| self.only.is_none_or(|only| only == *player)) {
+            self.writer.write_record(child_row(base, summary, player).0)?;
         }
         Ok(())
     }
 
     pub fn finish(self) -> Result<Vec<u8>, Fault> {
-        let rows = self.0.into_inner().map_err(|error| Fault::from(error.into_error()))?;
+        let rows = self.writer.into_inner().map_err(|error| Fault::from(error.into_error()))?;
         Ok([BYTE_ORDER_MARK, &rows].concat())
     }
 
-    fn with(head: &[&str]) -> Result<Table, Fault> {
+    fn with(head: &[&str], only: Option<PlayerId>) -> Result<Table, Fault> {
         let mut writer = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
         writer.write_record(head)?;
-        Ok(Table(writer))
+        Ok(Table { writer, only })
     }
 }
 
@@ -199,10 +210,9 @@ impl Row {
 fn contact_row(
     base: &Base,
     practice: &Practice,
-    run: &RunState,
+    (run, drill): (&RunState, &str),
     contact: &Contact,
-    id: ContactId,
-    at: Stamp,
+    (id, at): (ContactId, Stamp),
     [stands, beside]: [bool; 2],
 ) -> Row {
     let (plain, marked) = unmarked(contact.outcome);
@@ -227,7 +237,7 @@ fn contact_row(
         .own(practice.id.0)
         .maybe(practice.started.iso())
         .own(run.id.0)
-        .text(&run.spec.name)
+        .text(drill)
         .maybe(at.iso())
         .player(base, contact.player)
         .text(skill)

@@ -9,9 +9,10 @@ use peppertally::app::update;
 use peppertally::app::view::share;
 use peppertally::app::words;
 use peppertally::app::work::{Goes, Job, Span, TableOf};
+use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{Clock, Place, RunId};
-use peppertally::wire::file::{self, Limits, MAX_NUMBER};
+use peppertally::wire::file::{self, Limits, MAX_NUMBER, Refusal};
 use peppertally::wire::record;
 
 use super::phone::{Phone, pass};
@@ -462,13 +463,14 @@ fn parts_and_tables_count_as_nothing_sent() {
             if table.is_none() && span == Span::All {
                 continue;
             }
-            phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes { table, span: span.clone() }));
+            phone.act(Action::CopyWanted(CopyHow::ShareSheet, Goes { table, span: span.clone(), only: None }));
             phone.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(true) });
             let text = phone.copied.clone().expect("a file");
             let n_lines = text.lines().count();
             match table {
                 Some(TableOf::Contacts) => assert_eq!(n_lines, 4, "{text}"),
                 Some(TableOf::Children) => assert!(n_lines > 2 && text.contains("Mira"), "{text}"),
+                Some(TableOf::Page) => unreachable!("not asked"),
                 None => assert!(text.starts_with("{\"format\":\"peppertally-copy\""), "{text}"),
             }
             let said = share::share(&phone.model).answer.expect("said");
@@ -492,10 +494,48 @@ fn a_copy_of_one_practice() {
     }
     let spans = share::share(&phone.model).spans;
     assert_eq!(spans.len(), 5);
-    phone.act(Action::CopyWanted(CopyHow::Download, Goes { table: None, span: spans[4].1.clone() }));
+    phone.act(Action::CopyWanted(CopyHow::Download, Goes { span: spans[4].1.clone(), ..Goes::default() }));
     let copy = file::read(phone.copied.clone().expect("a file").as_bytes(), &Limits::default()).expect("a copy");
     let n = |wanted: fn(&Fact) -> bool| copy.entries.iter().filter(|e| wanted(&e.fact)).count();
     assert_eq!(n(|f| matches!(f, Fact::PracticeStarted { .. })), 1);
     assert_eq!(n(|f| matches!(f, Fact::ContactNoted { .. })), 3);
     assert_eq!(n(|f| matches!(f, Fact::PlayerAdded { .. })), phone.model.squad().len());
+}
+
+/// One child's own data: no other child in it, whatever drills and efforts are called; markup stays text; it can't be taken in.
+#[test]
+fn one_childs_own_data_for_its_family() {
+    let mut phone = Phone::with_squad("Mira <b>\nTove\nOdile\nBram");
+    phone.act(Action::KindTyped("like Tove".to_owned()));
+    phone.act(Action::KindAdded);
+    let (drill, spec) = phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).next().expect("a drill");
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    phone.act(Action::DrillDrafted(DrillSpec { name: "Tove’s passes".to_owned(), ..spec }));
+    phone.act(Action::DrillKept);
+    phone.drill(0);
+    (0..3).for_each(|place| phone.act(Action::PlaceTapped(Place(place), pass(3 - place))));
+    phone.act(Action::EffortTapped);
+    phone.act(Action::Finish);
+    let child = phone.player("Mira <b>");
+    let others = ["Tove", "Odile", "Bram"];
+    let mut ask = |table| {
+        let goes = Goes { table: Some(table), only: Some(child.0.to_string()), ..Goes::default() };
+        phone.act(Action::CopyWanted(CopyHow::Download, goes));
+        phone.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
+        phone.copied.clone().expect("a file")
+    };
+    for table in [TableOf::Page, TableOf::Contacts, TableOf::Children] {
+        let text = ask(table);
+        assert!(text.contains("Mira"), "{table:?} {text}");
+        assert!(!others.iter().any(|name| text.contains(name)), "{table:?} {text}");
+        let read = file::read(text.as_bytes(), &Limits::default());
+        assert_eq!(read.map(|copy| copy.entries.len()), Err(Refusal::NotOurs));
+    }
+    let page = ask(TableOf::Page);
+    assert!(page.contains("<h1>Mira &lt;b&gt;</h1>") && !page.contains("<b>") && !page.contains("<script"), "{page}");
+    assert!(page.contains("<th>A drill</th><td>1 good of 1"), "{page}");
+    assert_eq!(ask(TableOf::Contacts).lines().count(), 2);
+    let gone = Goes { table: Some(TableOf::Page), only: Some("0".to_owned()), ..Goes::default() };
+    phone.act(Action::CopyWanted(CopyHow::Download, gone));
+    assert_eq!(share::share(&phone.model).answer.expect("said").text, words::copies::NO_CHILD);
 }

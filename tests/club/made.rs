@@ -94,8 +94,8 @@ fn told(entries: &[Entry]) -> Result<Told, Box<dyn Error>> {
     let summary = PracticeSummary::of(&practice, runs.iter());
     let judged = summary.runs.iter().map(|run| run.everyone.easy + run.everyone.challenge);
     let (tries, good) = judged.fold((0, 0), |(tries, good), count| (tries + count.tries(), good + count.good()));
-    let mut table = Table::of_contacts()?;
-    runs.iter().try_for_each(|run| table.run(&base, &practice, run))?;
+    let mut table = Table::of_contacts(None)?;
+    runs.iter().try_for_each(|run| table.run(&base, &practice, run, &run.spec.name))?;
     let day = practice.started.day();
     Ok(Told { month: day.format("%Y-%m").to_string(), tries, good, table: table.finish()? })
 }

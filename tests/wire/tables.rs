@@ -18,9 +18,9 @@ fn tables(entries: &[Entry]) -> (Lines, Lines, PracticeSummary) {
     let of = |run: &RunId| entries.iter().filter(|e| e.fact.run(e.id) == Some(*run)).cloned().collect();
     let runs: Vec<RunState> = practice.runs.iter().filter_map(|run| RunState::fold(of(run))).collect();
     let summary = PracticeSummary::of(&practice, runs.iter());
-    let mut contacts = Table::of_contacts().unwrap();
-    runs.iter().for_each(|run| contacts.run(&base, &practice, run).unwrap());
-    let mut children = Table::of_children().unwrap();
+    let mut contacts = Table::of_contacts(None).unwrap();
+    runs.iter().for_each(|run| contacts.run(&base, &practice, run, &run.spec.name).unwrap());
+    let mut children = Table::of_children(None).unwrap();
     children.practice(&base, &summary).unwrap();
     (lines(&contacts.finish().unwrap()), lines(&children.finish().unwrap()), summary)
 }
@@ -115,7 +115,7 @@ fn the_bytes_by_the_standard() {
     summary.runs[0].order.truncate(1);
     summary.runs[0].children.clear();
     summary.runs[0].touches.clear();
-    let mut children = Table::of_children().unwrap();
+    let mut children = Table::of_children(None).unwrap();
     children.practice(&base, &summary).unwrap();
     let text = String::from_utf8(children.finish().unwrap()).unwrap();
     let rows: Vec<&str> = text.split("\r\n").collect();

@@ -32,6 +32,8 @@ pub struct ShareView {
     pub parcels: Vec<ParcelRow>,
     /// How much may go out by itself: "Everything", "The last 7 days", "Tuesday 24 November, 18:40"
     pub spans: Vec<(String, Span)>,
+    /// Whose data: everyone's, or one child's own by its key.
+    pub whose: Vec<(String, Option<String>)>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -131,7 +133,14 @@ pub fn share(model: &Model) -> ShareView {
         answer: model.copy.answer.clone(),
         parcels: model.parcels.iter().map(parcel_row).collect(),
         spans: spans(model),
+        whose: whose(model),
     }
+}
+
+fn whose(model: &Model) -> Vec<(String, Option<String>)> {
+    let squad = model.squad();
+    let children = squad.iter().map(|player| (model.name_of(player.id), Some(player.id.0.to_string())));
+    std::iter::once((words::family::EVERYONE.to_owned(), None)).chain(children).collect()
 }
 
 /// Everything, some days up to now, each of the latest practices.

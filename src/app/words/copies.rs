@@ -8,6 +8,7 @@ pub const COPY_LEFT: &str = "The copy has left this phone.";
 pub const COPY_SAVED: &str = "Good. It is safe only once it is somewhere else too.";
 pub const ALL_IN_IT: &str = "Everything up to now is in it.";
 pub const LATER_NOT_IN_IT: &str = "What came after it was written is not in it.";
+pub const NO_CHILD: &str = "This child isn’t known here. Nothing was written.";
 pub const PART_LEFT: &str = "It has left this phone. A part or a table replaces no copy of everything.";
 pub const COPY_NOT_THERE: &str = "Then it counts as not sent. Save it once more. If it still isn't there, the phone may be short of room, or the browser may have asked where to put it.";
 pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";

@@ -8,6 +8,7 @@ pub mod calls;
 pub mod copies;
 pub mod counts;
 pub mod drills;
+pub mod family;
 pub mod groups;
 pub mod health;
 pub mod in_match;

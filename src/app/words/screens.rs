@@ -271,6 +271,7 @@ pub const COPY_SHARE: &str = "Send a copy";
 pub const PART_OPEN: &str = "A part of it, or a table";
 pub const PART_OF: &str = "How much";
 pub const PART_COPY: &str = "As a copy for another phone";
+pub const CHILD_PAGE: &str = "As a page for the family";
 pub const TABLE_CONTACTS: &str = "Every ball as a table (CSV)";
 pub const TABLE_CHILDREN: &str = "Every child and practice as a table (CSV)";
 pub const TABLE_LINE: &str = "A table opens in any spreadsheet and can’t be taken in again. Names and numbers are in all of these: send them only to whom the children’s families expect.";

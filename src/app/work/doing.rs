@@ -128,7 +128,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Copy { all: false, .. } if found.closed.is_some() => Done::said(Answer::CopyNeedsAll),
         Job::Copy { goes, how, at, records, .. } => match goes.table {
             None => copies::copy(*how, &goes.span, *at, records, &found),
-            Some(of) => tables::write(of, &goes.span, *at, records, &found),
+            Some(of) => tables::write(of, goes, *at, records, &found),
         },
         Job::Look { records } => copies::look(records, &found),
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),

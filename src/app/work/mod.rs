@@ -7,6 +7,7 @@ pub mod doing;
 pub mod levels;
 
 mod copies;
+mod family;
 mod practices;
 mod season;
 mod tables;

@@ -5,9 +5,11 @@ use serde::{Deserialize, Serialize};
 use super::copies::{gathered, stamped};
 use super::doing::{Done, Found};
 use super::practices::folded;
-use super::{Answer, At};
+use super::{Answer, At, family};
 use crate::app::words;
+use crate::domain::ids::{EntryId, PlayerId};
 use crate::domain::replay::base::{Base, Practice};
+use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
 use crate::wire::table::{Fault, Table};
 
@@ -15,6 +17,8 @@ use crate::wire::table::{Fault, Table};
 pub enum TableOf {
     Contacts,
     Children,
+    /// No table but a page to be read, of one child.
+    Page,
 }
 
 /// What goes out, and how much of it.
@@ -23,12 +27,14 @@ pub struct Goes {
     /// `None`: a copy, which another phone takes in.
     pub table: Option<TableOf>,
     pub span: Span,
+    /// One child's own data, and no other child in it: no copy.
+    pub only: Option<String>,
 }
 
 impl Goes {
     /// Whoever has this file has everything.
     pub fn is_whole(&self) -> bool {
-        self.table.is_none() && self.span == Span::All
+        self.table.is_none() && self.span == Span::All && self.only.is_none()
     }
 }
 
@@ -53,32 +59,53 @@ impl Span {
     }
 }
 
-pub fn write(of: TableOf, span: &Span, at: At, records: &[String], found: &Found) -> Done {
+pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found) -> Done {
+    let Goes { span, only, .. } = goes;
     let gathered = gathered(records, found);
     let log = &gathered.entries;
     let base = Base::fold(log.iter());
     let practices: Vec<Practice> = base.practices().into_iter().filter(|practice| span.holds(practice)).collect();
+    let child = match only.as_ref().map(|key| EntryId::from_text(key).and_then(|id| base.player(PlayerId(id)))) {
+        Some(None) => return Done::refused(words::copies::NO_CHILD.to_owned()),
+        child => child.flatten(),
+    };
+    let title = |title: &str| match &child {
+        Some(child) => family::without_others(title, child.id, &base).unwrap_or_default(),
+        None => title.to_owned(),
+    };
     let written = || -> Result<Vec<u8>, Fault> {
-        let mut table = match of {
-            TableOf::Contacts => Table::of_contacts()?,
-            TableOf::Children => Table::of_children()?,
+        let id = child.as_ref().map(|child| child.id);
+        let drill = |run: &RunState| match &child {
+            Some(child) => family::drill(&run.spec.name, child.id, &base),
+            None => run.spec.name.clone(),
         };
+        let mut table = match of {
+            TableOf::Children => Table::of_children(id)?,
+            TableOf::Contacts | TableOf::Page => Table::of_contacts(id)?,
+        };
+        let mut page = child.as_ref().filter(|_| of == TableOf::Page).map(|child| family::Page::of(&base, child));
         for practice in &practices {
             let runs = folded(practice, log.iter());
-            match of {
-                TableOf::Contacts => runs.iter().try_for_each(|run| table.run(&base, practice, run))?,
-                TableOf::Children => table.practice(&base, &PracticeSummary::of(practice, runs.iter()))?,
+            match (of, &mut page) {
+                (_, Some(page)) => page.practice(practice, &runs),
+                (TableOf::Children, None) => {
+                    let summary = PracticeSummary::of(practice, runs.iter());
+                    table.practice(&base, &PracticeSummary { title: title(&summary.title), ..summary })?;
+                }
+                (_, None) => runs.iter().try_for_each(|run| table.run(&base, practice, run, &drill(run)))?,
             }
         }
-        table.finish()
+        page.map_or_else(|| table.finish(), |page| Ok(page.finish(at.into()).into_bytes()))
     };
-    let name = match of {
-        TableOf::Contacts => "contacts",
-        TableOf::Children => "children",
+    let name = match (of, &child) {
+        (_, Some(_)) => "child",
+        (TableOf::Children, None) => "children",
+        (_, None) => "contacts",
     };
+    let end = if of == TableOf::Page { "html" } else { "csv" };
     match written().map(String::from_utf8) {
         Ok(Ok(text)) => Done {
-            answer: Answer::Copied { name: stamped(name, at, "csv"), missing: gathered.missing(0) },
+            answer: Answer::Copied { name: stamped(name, at, end), missing: gathered.missing(0) },
             change: None,
             file: Some(text),
         },

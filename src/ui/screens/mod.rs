@@ -14,6 +14,7 @@ pub mod my_drills;
 pub mod notes;
 pub mod notice;
 pub mod parts;
+pub mod parts_out;
 pub mod phone;
 pub mod pictures;
 pub mod plan;

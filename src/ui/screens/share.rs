@@ -3,12 +3,13 @@
 use leptos::prelude::*;
 
 use super::parts::{Head, WayTo};
+use super::parts_out::InParts;
 use super::pictures::{Glyph, glyph};
 use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
 use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
 use crate::app::words::screens as words;
-use crate::app::work::{Goes, Span, TableOf};
+use crate::app::work::Goes;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -98,56 +99,6 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 />
             </label>
         </div>
-    }
-}
-
-/// A part of it, or a table: chosen and saved here; shared where there is a share sheet.
-#[component]
-fn InParts(view: Part<ShareView>, writing: Part<bool>, shell: Shell) -> impl IntoView {
-    let spans = Part::new(move || view.with(|v| v.spans.clone()));
-    let how = Part::new(move || if view.with(|v| v.can_share) { CopyHow::ShareSheet } else { CopyHow::Download });
-    let chosen = RwSignal::new(0usize);
-    let key = move |key: &'static str, label: &'static str, table: Option<TableOf>| {
-        view! {
-            <button
-                class="row-key"
-                type="button"
-                data-key=key
-                prop:disabled=move || writing.get()
-                on:click=clicked(move |_| {
-                    let span = spans.with_untracked(|spans| spans.get(chosen.get_untracked()).map(|(_, span)| span.clone()));
-                    if let Some(span) = span {
-                        shell.send(Action::CopyWanted(how.get_untracked(), Goes { table, span }));
-                    }
-                })
-            >
-                <span class="row-words">{label}</span>
-                {glyph(Glyph::Onward)}
-            </button>
-        }
-    };
-    let choices = move || {
-        spans.with(|spans| {
-            let choice = |(at, (label, _)): (usize, &(String, Span))| {
-                view! { <option value=at.to_string() selected=at == chosen.get_untracked()>{label.clone()}</option> }
-            };
-            spans.iter().enumerate().map(choice).collect::<Vec<_>>()
-        })
-    };
-    view! {
-        <details class="parts-out card">
-            <summary data-key="parts-out">{words::PART_OPEN}</summary>
-            <label class="parts-span">
-                <span>{words::PART_OF}</span>
-                <select data-key="span" on:change:target=move |ev| ev.target().value().parse().into_iter().for_each(|at| chosen.set(at))>
-                    {choices}
-                </select>
-            </label>
-            {key("part-copy", words::PART_COPY, None)}
-            {key("table-contacts", words::TABLE_CONTACTS, Some(TableOf::Contacts))}
-            {key("table-children", words::TABLE_CHILDREN, Some(TableOf::Children))}
-            <p class="hint">{words::TABLE_LINE}</p>
-        </details>
     }
 }
 
