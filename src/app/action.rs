@@ -91,6 +91,8 @@ pub enum Action {
     GroupStepChosen(GroupNo, Step),
     /// The phone goes to children who score themselves, and comes back.
     StationOpened(Option<GroupNo>),
+    /// The same for all of them, and the coach judges ten balls beside.
+    CheckOpened,
     StationLeft,
     Uncovered,
     PlayOn,

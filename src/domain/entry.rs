@@ -206,10 +206,18 @@ pub enum Fact {
         slept: bool,
     },
     /// From now on children score themselves on this phone (`open`), of one group or all; or no longer.
+    /// `check`: the coach stands beside and judges ten balls too.
     StationSet {
         run: RunId,
         open: bool,
         group: Option<GroupNo>,
+        check: bool,
+    },
+    /// The coach saw the ball that a child scored itself: this came of it. It counts nothing; it tells what such scores are worth.
+    BallChecked {
+        run: RunId,
+        contact: ContactId,
+        outcome: Outcome,
     },
     /// Said of the serve of the rally that comes, or no longer said.
     ServeSaid {
@@ -331,6 +339,7 @@ impl Fact {
             | Fact::GroupStepSet { run, .. }
             | Fact::ClockSet { run, .. }
             | Fact::StationSet { run, .. }
+            | Fact::BallChecked { run, .. }
             | Fact::ServeSaid { run, .. }
             | Fact::RallyNoted { run, .. }
             | Fact::RallyCorrected { run, .. }

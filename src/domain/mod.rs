@@ -1,6 +1,7 @@
 //! Squad, drills, entries and what they add up to. Knows volleyball practice, knows no browser.
 
 pub mod calendar;
+pub mod checks;
 pub mod drill;
 pub mod entry;
 pub mod ids;
@@ -8,6 +9,7 @@ pub mod library;
 pub mod lineup;
 pub mod log;
 pub mod lots;
+pub mod met;
 pub mod notes;
 pub mod plan;
 pub mod refit;

@@ -4,9 +4,11 @@
 use std::collections::BTreeSet;
 use std::ops::Add;
 
+use super::checks::{Checks, checks};
 use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
 use super::lots::{Lot, lots};
+use super::met::{Met, met};
 use super::notes::Remark;
 use super::plan::PlanDone;
 use super::plan::expect::Pace;
@@ -26,7 +28,7 @@ use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 9;
+pub const FOLD_VERSION: u32 = 10;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -83,6 +85,10 @@ pub struct RunSummary {
     pub game: Option<GameSummary>,
     /// Balls given alike, counted together: what levels are worked out from.
     pub lots: Vec<Lot>,
+    /// Who met whom: what ratings are worked out from.
+    pub met: Met,
+    /// Balls that a child and the coach judged both; beside the main line too, where they are nobody's tries.
+    pub checks: Checks,
 }
 
 /// What was played, where it was a game.
@@ -226,6 +232,8 @@ impl RunSummary {
             noted_beside: run.noted_beside(),
             game: GameSummary::of(&run.main),
             lots: lots(&run.main, &run.spec.skill),
+            met: met(&run.main),
+            checks: checks(run),
         }
     }
 }

@@ -1,6 +1,8 @@
-//! Do two who note the same tries agree, and does one note more good ones than the other? Owns kappa and the bias; never whose notes are right.
+//! Do two who note the same tries agree, and does one note more good ones than the other? Owns kappa, the bias, and what the second's notes are
+//! worth where the first's are trusted; never whose notes are right.
 
 use super::proportion::{Confidence, Count, Gap, wilson};
+use super::special::logit;
 
 /// What a disagreement by some steps of the scale is worth, as agreement.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,26 +24,6 @@ pub struct Kappa {
     /// Within -1 to 1. Invariant: `low <= high`.
     pub low: f64,
     pub high: f64,
-}
-
-impl Kappa {
-    /// What a try noted so is worth beside one that is trusted, 0 to 1, as a weight of a level: the square of what kappa is at least.
-    ///
-    /// With equal shares good kappa is the correlation of the two notes, and a try seen through such a note tells so much of the share as the
-    /// correlation squared (its Fisher information: at a share of a half and one in ten noted wrongly 0.8² of a try). That it takes the lower
-    /// end is a choice of ours: what hasn't been checked much isn't worth much. It says nothing of a bias.
-    ///
-    /// ```
-    /// use peppertally::stats::{agreement::{Steps, kappa}, proportion::Confidence};
-    /// let checked = |table: [u32; 4]| kappa(&table, 2, Steps::Equal, Confidence::P95).map(|kappa| kappa.worth());
-    /// assert!(checked([9, 1, 1, 9]) < checked([90, 10, 10, 90]));
-    /// assert!(checked([9000, 1000, 1000, 9000]).is_some_and(|worth| (worth - 0.64).abs() < 0.02));
-    /// assert_eq!(checked([5, 5, 5, 5]), Some(0.0));
-    /// ```
-    pub fn worth(self) -> f64 {
-        let least = self.low.max(0.0);
-        least * least
-    }
 }
 
 /// Kappa of a square table: row by row what the one noted, column by column the other, in the order of the scale. Cohen (1960, Educational and
@@ -102,6 +84,88 @@ pub fn bias([both, first, second, neither]: [u32; 4], sure: Confidence) -> Optio
         seen: p - q,
         high: (p - q + reach(range.high() - p, q - other.low())).min(1.0),
     })
+}
+
+/// How tries that only the second noted are to be read, once some were noted by both and the first is trusted.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reading {
+    /// What such a try is worth beside a trusted one, 0 to 1: the weight of a level's occasion.
+    pub worth: f64,
+    /// Of good tries so many are noted good, of others so many not; and the variance of each.
+    good: (f64, f64),
+    other: (f64, f64),
+}
+
+/// The second's notes read by the first's: from how many both noted good, only the first, only the second, and neither.
+///
+/// With sensitivity s and specificity t the second notes the share p' = 1 - t + (s + t - 1) p of tries whose true share is p (Bross 1954,
+/// Biometrics 10:478). So a try seen through it tells of p's log-odds (s + t - 1)² p (1-p) / (p' (1-p')) of what a try seen truly does (the
+/// ratio of the Fisher informations), and that is the square of the table's phi.
+///
+/// For the worth, [`HALF`] tries are thought of beside those checked, in which the two are level and a try is worth a half. So nothing checked is a
+/// half, and few checked are not much else. For s and t [`ALIKE`] tries of either kind are thought of on which the two agree: as long as nothing
+/// is checked, what is noted is taken for true. Both are choices of ours.
+///
+/// ```
+/// use peppertally::stats::agreement::reading;
+/// let unchecked = reading([0; 4]);
+/// assert!((unchecked.worth - 0.5).abs() < 1e-12 && unchecked.offset(0.7) == (0.0, 0.0));
+/// // Nine in ten alike at a share of a half: 0.8² of a try.
+/// assert!((reading([45_000, 5_000, 5_000, 45_000]).worth - 0.64).abs() < 1e-3);
+/// assert!(reading([10, 0, 5, 5]).offset(0.7).0 > 0.0 && reading([5, 5, 5, 5]).worth < 0.2);
+/// ```
+pub fn reading([both, first, second, neither]: [u32; 4]) -> Reading {
+    let (alike, apart) = (0.25 * HALF * (1.0 + 0.5_f64.sqrt()), 0.25 * HALF * (1.0 - 0.5_f64.sqrt()));
+    let [a, d] = [both, neither].map(|n| f64::from(n) + alike);
+    let [b, c] = [first, second].map(|n| f64::from(n) + apart);
+    let phi = (a * d - b * c) / ((a + b) * (c + d) * (a + c) * (b + d)).sqrt();
+    let of = |right: u32, wrong: u32| {
+        let n = f64::from(right) + f64::from(wrong) + ALIKE;
+        let share = (f64::from(right) + ALIKE) / n;
+        (share, share * (1.0 - share) / n)
+    };
+    // Notes that say the contrary are worth nothing: nobody would read them so.
+    Reading { worth: phi.max(0.0).powi(2), good: of(both, first), other: of(neither, second) }
+}
+
+/// The share that one noted good, drawn towards that of all who note so: with few tries it is theirs.
+///
+/// ```
+/// use peppertally::stats::{agreement::drawn, proportion::Count};
+/// let of = |good, tries| Count::new(good, tries).unwrap();
+/// assert_eq!((drawn(of(0, 0), of(60, 100)), drawn(of(10, 10), of(50, 100)), drawn(of(0, 0), of(0, 0))), (0.6, 0.75, 0.5));
+/// ```
+pub fn drawn(own: Count, all: Count) -> f64 {
+    const LIKE_ALL: f64 = 10.0;
+    let mean = if all.tries() > 0 { f64::from(all.good()) / f64::from(all.tries()) } else { 0.5 };
+    (f64::from(own.good()) + LIKE_ALL * mean) / (f64::from(own.tries()) + LIKE_ALL)
+}
+
+/// So many tries are thought of beside those that both noted, for what a try is worth.
+pub const HALF: f64 = 20.0;
+/// And so many good ones, and so many others, on which both agree.
+const ALIKE: f64 = 3.0;
+
+impl Reading {
+    /// Of one whose share noted good is this: by how much its log-odds lie above the true ones, and the error of that. Of a member whose every try is
+    /// noted good, or none, the true share is taken for no further out than 3 or 97 in 100.
+    ///
+    /// ```
+    /// use peppertally::stats::agreement::reading;
+    /// // Of a hundred good ones ten are noted bad, of as many others ten good: 0.74 noted is 0.8.
+    /// let (offset, error) = reading([90_000, 10_000, 10_000, 90_000]).offset(0.74);
+    /// assert!((offset - ((0.74_f64 / 0.26).ln() - (0.8_f64 / 0.2).ln())).abs() < 1e-3 && error < 0.02);
+    /// ```
+    pub fn offset(&self, noted: f64) -> (f64, f64) {
+        let ((s, of_s), (t, of_t)) = (self.good, self.other);
+        // Where the two hardly agree the share can't be told back, and such notes are worth next to nothing.
+        let slope = (s + t - 1.0).max(0.2);
+        let noted = noted.clamp(0.03, 0.97);
+        let p = ((noted - (1.0 - t)) / slope).clamp(0.03, 0.97);
+        let error = (p * p * of_s + (1.0 - p) * (1.0 - p) * of_t).sqrt() / (slope * p * (1.0 - p));
+        let of = |share: f64| logit(share).unwrap_or(0.0);
+        (of(noted) - of(p), error.min(2.0))
+    }
 }
 
 fn margins(shares: &[f64], n_grades: usize) -> (Vec<f64>, Vec<f64>) {

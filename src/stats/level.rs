@@ -17,6 +17,15 @@ pub struct Seen {
     pub count: Count,
     /// What a try of this count is worth beside one that is trusted: 0 to 1. What is no such number counts for nothing.
     pub weight: f64,
+    /// By how much the log-odds of these tries lay above the level for what they were: easier ones, or noted too kindly. What is no number is 0.
+    pub offset: f64,
+}
+
+impl Seen {
+    /// Tries like any others, each trusted.
+    pub const fn plain(day: i32, count: Count) -> Self {
+        Self { day, count, weight: 1.0, offset: 0.0 }
+    }
 }
 
 /// A level with all that is not known of it: a normal distribution of the log-odds. Invariant: `mean` finite, `sd` finite and above 0.

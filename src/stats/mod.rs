@@ -5,6 +5,7 @@ pub mod arrange;
 pub mod beta;
 pub mod chart;
 pub mod difficulty;
+pub mod faced;
 pub mod feeding;
 pub mod goal;
 pub mod level;

@@ -130,6 +130,16 @@ impl Ratings {
         (apart, variance.max(0.0).sqrt())
     }
 
+    /// A mean of ratings with these weights, as a sum of weight times rating, and its standard error. Places outside the list count for nothing.
+    pub fn mixed(&self, parts: &[(usize, f64)]) -> (f64, f64) {
+        let n = self.values.len();
+        let known = || parts.iter().copied().filter(|(at, _)| *at < n);
+        let sum = known().map(|(at, weight)| weight * self.values[at]).sum();
+        let with = |at: usize| known().map(|(other, weight)| weight * self.covariance[at * n + other]).sum::<f64>();
+        let variance: f64 = known().map(|(at, weight)| weight * with(at)).sum();
+        (sum, variance.max(0.0).sqrt())
+    }
+
     /// The chance that the first side comes off better once, as the ratings stand, and the chance that it is the better one at all.
     pub fn chances(&self, first: &[usize], second: &[usize]) -> (f64, f64) {
         let (apart, error) = self.apart(first, second);

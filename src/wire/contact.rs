@@ -65,7 +65,7 @@ pub(super) fn take_contact(f: &mut Fields<'_>) -> Result<Contact, Misfit> {
     })
 }
 
-fn push_outcome(to: &mut Object, outcome: Outcome) {
+pub(super) fn push_outcome(to: &mut Object, outcome: Outcome) {
     let (plain, mark) = unmarked(outcome);
     to.text("outcome", OUTCOMES.word(plain));
     if let Some(name) = mark_of(plain) {
@@ -73,7 +73,7 @@ fn push_outcome(to: &mut Object, outcome: Outcome) {
     }
 }
 
-fn take_outcome(f: &mut Fields<'_>) -> Result<Outcome, Misfit> {
+pub(super) fn take_outcome(f: &mut Fields<'_>) -> Result<Outcome, Misfit> {
     let plain = f.word("outcome", |word| OUTCOMES.known(word))?;
     match mark_of(plain) {
         Some(name) if f.mark(name)? => Ok(marked(plain).unwrap_or(plain)),

@@ -2,7 +2,9 @@
 //! domain's types can hold can be written and read.
 
 use super::calendar::{push_date, take_date};
-use super::contact::{correction_text, push_contact, push_group, take_changes, take_contact, take_group};
+use super::contact::{
+    correction_text, push_contact, push_group, push_outcome, take_changes, take_contact, take_group, take_outcome,
+};
 use super::json::{Fields, Misfit, Object, quoted};
 use super::notes::{push_note, push_spot, push_written, take_note, take_spot, take_written};
 use super::plan::{push_plan, take_plan};
@@ -140,10 +142,16 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             to.number("shown_ms", *shown_ms);
             to.mark("slept", *slept);
         }
-        Fact::StationSet { run, open, group } => {
+        Fact::StationSet { run, open, group, check } => {
             push_id(to, "run", run.0);
             to.yes_no("open", *open);
             push_group(to, *group);
+            to.mark("check", *check);
+        }
+        Fact::BallChecked { run, contact, outcome } => {
+            push_id(to, "run", run.0);
+            push_id(to, "contact", contact.0);
+            push_outcome(to, *outcome);
         }
         Fact::ServeSaid { run, what, on } => {
             push_id(to, "run", run.0);
@@ -328,7 +336,17 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             shown_ms: f.need("shown_ms")?,
             slept: f.mark("slept")?,
         },
-        "station-set" => Fact::StationSet { run: take_run(f)?, open: f.need("open")?, group: take_group(f)? },
+        "station-set" => Fact::StationSet {
+            run: take_run(f)?,
+            open: f.need("open")?,
+            group: take_group(f)?,
+            check: f.mark("check")?,
+        },
+        "ball-checked" => Fact::BallChecked {
+            run: take_run(f)?,
+            contact: ContactId(take_id(f, "contact")?),
+            outcome: take_outcome(f)?,
+        },
         "serve-said" => {
             Fact::ServeSaid { run: take_run(f)?, what: f.word("what", |word| SAID.known(word))?, on: f.need("on")? }
         }
@@ -400,6 +418,7 @@ fn kind(fact: &Fact) -> &str {
         Fact::GroupStepSet { .. } => "group-step-set",
         Fact::ClockSet { .. } => "clock-set",
         Fact::StationSet { .. } => "station-set",
+        Fact::BallChecked { .. } => "ball-checked",
         Fact::ServeSaid { .. } => "serve-said",
         Fact::RallyNoted { .. } => "rally-noted",
         Fact::RallyCorrected { .. } => "rally-corrected",

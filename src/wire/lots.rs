@@ -9,8 +9,8 @@ use crate::domain::summary::Count;
 /// good, tries, four outcomes, fast swings.
 pub(super) type Row = [u32; 12];
 
-const WHATS: [What; 3] = [What::Pass, What::Serve, What::Own];
-const FEEDS: [FeedKind; 2] = [FeedKind::Easy, FeedKind::Challenge];
+pub(super) const WHATS: [What; 3] = [What::Pass, What::Serve, What::Own];
+pub(super) const FEEDS: [FeedKind; 2] = [FeedKind::Easy, FeedKind::Challenge];
 const SEEN: [Seen; 4] = [Seen::Tapped, Seen::Watched, Seen::BySelf, Seen::Told];
 
 /// Child by child, so that no name stands twice.
@@ -73,10 +73,10 @@ fn row_back(player: PlayerId, row: Row) -> Option<Lot> {
     })
 }
 
-fn place<T: Copy + PartialEq>(all: &[T], one: T) -> u32 {
+pub(super) fn place<T: Copy + PartialEq>(all: &[T], one: T) -> u32 {
     all.iter().position(|known| *known == one).and_then(|at| u32::try_from(at).ok()).unwrap_or(u32::MAX)
 }
 
-fn at<T: Copy>(all: &[T], at: u32) -> Option<T> {
+pub(super) fn at<T: Copy>(all: &[T], at: u32) -> Option<T> {
     all.get(usize::try_from(at).ok()?).copied()
 }

@@ -16,6 +16,7 @@ mod document; // what the copy and the block share: entries in columns
 mod fact; // a fact as the fields of a record
 mod json; // objects whose unknown fields survive
 mod lots; // balls given alike, in a summary
+mod met; // who met whom, and what was judged twice, in a summary
 mod notes;
 mod plan;
 mod play; // groups and games

@@ -49,7 +49,8 @@
 //! | `feed-set` | `run`, `feed`, `step` |
 //! | `group-step-set` | `run`, `group` from 0, `step` |
 //! | `clock-set` | `run`, `going`, `shown_ms`, `slept!` (stopped by a sleep) |
-//! | `station-set` | `run`, `open`, `group?` |
+//! | `station-set` | `run`, `open`, `group?`, `check!` (the coach judges ten balls too) |
+//! | `ball-checked` | `run`, `contact` (scored by the child), `outcome` with `over_net!` or `fast!` (the coach's; `no-chance`: not seen) |
 //! | `serve-said` | `run`, `what` (`other-side` or `second`), `on` |
 //! | `run-finished` | `run` |
 //! | `contact-noted` | `run`, `player?`, `role`, `place?` from 0, `outcome` with `over_net!` or `fast!`, `good_from`, `feed`, `step`, `style?`, `round?` with `restart`, `server?`, `self!` (scored by the child), `group?`, `shown_ms?` (of the run's clock), `watched!` |

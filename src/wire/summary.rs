@@ -5,9 +5,11 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{lots, plan, record};
+use super::{lots, met, plan, record};
+use crate::domain::checks::Checks;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{Clock, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, RunId};
+use crate::domain::met::Met;
 use crate::domain::notes::{Remark, What};
 use crate::domain::plan::PlanDone;
 use crate::domain::scoring::noted::Noted;
@@ -66,6 +68,10 @@ struct Run {
     noted_beside: u32,
     game: Option<Game>,
     lots: Vec<(String, Vec<lots::Row>)>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    met: Option<met::Text>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    checks: Option<met::ChecksText>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -204,6 +210,8 @@ fn run(run: &RunSummary) -> Run {
             noted: game.noted.iter().map(|(p, noted)| (p.0.to_string(), noted.serves, noted.passes)).collect(),
         }),
         lots: lots::rows(&run.lots),
+        met: met::Text::of(&run.met),
+        checks: met::checks_text(&run.checks),
     }
 }
 
@@ -241,6 +249,14 @@ fn run_back(run: Run) -> Option<RunSummary> {
             None => None,
         },
         lots: lots::rows_back(&run.lots)?,
+        met: match &run.met {
+            Some(text) => text.back()?,
+            None => Met::default(),
+        },
+        checks: match &run.checks {
+            Some(text) => met::checks_back(text)?,
+            None => Checks::default(),
+        },
     })
 }
 

@@ -7,6 +7,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::weeks::{ChildWeeks, State, child_weeks, weeks};
 use peppertally::app::weeks::worked_out;
 use peppertally::app::work::Job;
+use peppertally::app::work::rated::Met;
 use peppertally::domain::ids::Place;
 
 const SQUAD: &str = "Mira\nTove\nOdile";
@@ -128,8 +129,9 @@ fn a_late_answer_is_dropped() {
     practise(&mut phone, 3, [3, 2, 0]);
     of(&mut phone, "Mira");
     let had = phone.model.weeks.clone();
-    let other = vec![vec![vec![(1, 0, 9, 100)]]];
-    assert_eq!(worked_out(&mut phone.model, 1, &other, vec![Vec::new()]), None);
+    let other = vec![vec![vec![(1, 0, 9, 100, 0)]]];
+    let answer = (vec![Vec::new()], Vec::new());
+    assert_eq!(worked_out(&mut phone.model, 1, (&other, &Met::default()), answer), None);
     assert_eq!(phone.model.weeks, had);
 }
 

@@ -95,11 +95,15 @@ impl Court {
             }
             ["pass", outcome] => self.pass(judged(outcome)?)?,
             ["rewon", n, side] => self.rewon(number(n)?, side)?,
-            ["station", "all"] => self.write(Fact::StationSet { run: self.id(), open: true, group: None }),
-            ["station", "left"] => self.write(Fact::StationSet { run: self.id(), open: false, group: None }),
+            ["station", "all"] => {
+                self.write(Fact::StationSet { run: self.id(), open: true, group: None, check: false })
+            }
+            ["station", "left"] => {
+                self.write(Fact::StationSet { run: self.id(), open: false, group: None, check: false })
+            }
             ["station", group] => {
                 let group = Some(GroupNo(number::<u8>(group)? - 1));
-                self.write(Fact::StationSet { run: self.id(), open: true, group });
+                self.write(Fact::StationSet { run: self.id(), open: true, group, check: false });
             }
             ["finish"] => self.write(Fact::RunFinished { run: self.id() }),
             ["effort", name] => self.effort(name, None)?,

@@ -1,6 +1,7 @@
 //! The record, the copy and the block, from outside: frozen fixtures, size, refusals, properties.
 
 mod calendar;
+mod checks;
 mod ics;
 mod in_match;
 mod notes;
@@ -45,7 +46,7 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 7] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 8] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),
@@ -54,6 +55,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 7] {
         ("v1-plan", plan::entries()),
         ("v1-calendar", calendar::entries()),
         ("v1-notes", notes::entries()),
+        ("v1-checks", checks::entries()),
     ]
 }
 
@@ -86,7 +88,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 49);
+    assert_eq!(kinds.len(), 50);
 }
 
 #[test]

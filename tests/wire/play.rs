@@ -100,8 +100,8 @@ fn run(pages: &mut Pages) {
     pages.note(Fact::GroupStepSet { run, group: GroupNo(1), step: Step(2) });
     pages.note(Fact::ClockSet { run, going: true, shown_ms: 0, slept: false });
     pages.note(Fact::ClockSet { run, going: false, shown_ms: u32::MAX, slept: false });
-    pages.note(Fact::StationSet { run, open: true, group: Some(GroupNo(0)) });
-    pages.note(Fact::StationSet { run, open: false, group: None });
+    pages.note(Fact::StationSet { run, open: true, group: Some(GroupNo(0)), check: false });
+    pages.note(Fact::StationSet { run, open: false, group: None, check: false });
     for (at, outcome) in [Outcome::Counted, Outcome::TwoKey { good: true }, Outcome::NoChance].into_iter().enumerate() {
         let contact = Contact {
             player: (at > 0).then_some(TOVE),

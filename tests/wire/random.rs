@@ -196,10 +196,12 @@ fn floor_fact() -> BoxedStrategy<Fact> {
             what: if other { Said::OtherSide } else { Said::Second },
             on
         }),
-        (run(), any::<bool>(), option::of(group())).prop_map(|(run, open, group)| Fact::StationSet {
+        (run(), any::<bool>(), option::of(group()), any::<bool>())
+            .prop_map(|(run, open, group, check)| { Fact::StationSet { run, open, group, check } }),
+        (run(), id(), select(outcomes())).prop_map(|(run, contact, outcome)| Fact::BallChecked {
             run,
-            open,
-            group
+            contact: ContactId(contact),
+            outcome
         }),
         (player(), id(), revision(), any::<u8>()).prop_map(|(player, drill, revision, step)| Fact::StepNoted {
             player,

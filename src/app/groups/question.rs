@@ -153,8 +153,27 @@ impl Question {
 /// So many balls of the squad's mean are added to what a child has: with few balls nobody is called strong or weak.
 const PRIOR: u64 = 10;
 
-/// Hundredths of good ones, drawn towards the squad's mean; of the skill of the run that is on, else of all. Never shown.
+/// How strong each is, as far as is known. Never shown. Once levels were worked out, each child's distance from the squad's middle, in hundredths
+/// of log-odds: of the skill of the run that is on, corrected for how hard its balls were. In a game, or with nothing on, all that it does, and with it what
+/// its sides won. Both are drawn towards the middle where little was seen, so they are added as they are.
 fn strengths(model: &Model, here: &[PlayerId]) -> Vec<u32> {
+    let run = model.run_on();
+    let skill = run.filter(|run| !run.spec.rule.is_game()).map(|run| &run.spec.skill);
+    let known = &model.weeks.known;
+    let of = |player: &PlayerId| {
+        let (level, side) = (known.level(*player, skill), known.side(*player).filter(|_| skill.is_none()));
+        (level.is_some() || side.is_some()).then(|| level.unwrap_or(0.0) + side.unwrap_or(0.0))
+    };
+    match here.iter().map(of).collect::<Option<Vec<f64>>>() {
+        Some(all) => {
+            all.iter().map(|from_middle| (500.0 + 100.0 * from_middle).clamp(0.0, 1000.0).round() as u32).collect()
+        }
+        None => counted(model, here),
+    }
+}
+
+/// As long as nothing was worked out: hundredths of good ones, drawn towards the squad's mean; of the skill of the run that is on, else of all.
+fn counted(model: &Model, here: &[PlayerId]) -> Vec<u32> {
     let skill = model.run_on().map(|run| run.spec.skill.clone());
     let counts: Vec<Count> = here.iter().map(|player| recorded(model, *player, skill.as_ref())).collect();
     let all: Count = counts.iter().copied().sum();

@@ -40,10 +40,16 @@ pub(super) fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fa
                 && clock_goes(model, run)
                 && group.is_none_or(|group| has_group(run, group)) =>
         {
-            vec![Fact::StationSet { run: run.id, open: true, group }]
+            vec![Fact::StationSet { run: run.id, open: true, group, check: false }]
+        }
+        // A lane is tapped by a whole group: there is nobody's ball to see beside it.
+        Action::CheckOpened
+            if super::station::fits(run) && clock_goes(model, run) && run.spec.board != Board::Lanes =>
+        {
+            vec![Fact::StationSet { run: run.id, open: true, group: None, check: true }]
         }
         Action::StationLeft if run.main.station.is_some() => {
-            vec![Fact::StationSet { run: run.id, open: false, group: None }]
+            vec![Fact::StationSet { run: run.id, open: false, group: None, check: false }]
         }
         _ => Vec::new(),
     }

@@ -201,7 +201,8 @@ pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
     let id = match model.screen {
         Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
-        Screen::Weeks(_) => return super::weeks::want(model),
+        // Even groups are made of what is known of it; nobody waits for that.
+        Screen::Weeks(_) | Screen::Groups => return super::weeks::want(model),
         Screen::Health if model.health.room.is_none() => return Some(Effect::AskRoom),
         Screen::Remark(id) => super::notes::packed_with(model, id),
         _ => None,

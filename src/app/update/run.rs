@@ -166,6 +166,9 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
         Action::PlaceTapped(place, outcome) => {
             contact(model, run, part.lineup.at(place), Some(place), outcome).map_or_else(Vec::new, one)
         }
+        Action::OutcomeTapped(outcome) if part.to_check().is_some() => {
+            super::station::check(run, outcome).map_or_else(Vec::new, one)
+        }
         Action::OutcomeTapped(outcome) if run.spec.board != Board::Court => {
             let player = part.current(&run.spec);
             let place = player.and_then(|p| part.lineup.place_of(p));

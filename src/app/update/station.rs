@@ -8,6 +8,7 @@ use crate::domain::drill::Board;
 use crate::domain::entry::Fact;
 use crate::domain::ids::{ContactId, RunId};
 use crate::domain::replay::run::RunState;
+use crate::domain::skill::Outcome;
 
 /// Two taps on one key within this time are one.
 const DOUBLE_TAP_MS: u64 = 350;
@@ -88,6 +89,12 @@ pub fn own_last(run: &RunState) -> Option<ContactId> {
     let last = run.lately().find(|entry| !goes_on(&entry.fact))?;
     let noted = run.main.contacts.last().filter(|c| c.id.0 == last.id && run.main.contacts.len() > station.from)?;
     noted.contact.self_scored.then_some(noted.id)
+}
+
+/// What the coach saw of the child's ball; a kind of outcome that the ball can't have, not seen.
+pub(super) fn check(run: &RunState, outcome: Outcome) -> Option<Fact> {
+    let contact = run.main.to_check()?.id;
+    Some(Fact::BallChecked { run: run.id, contact, outcome })
 }
 
 /// The fact of a child's undo.

@@ -53,8 +53,8 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             health::verified(model, repair, found);
             Vec::new()
         }
-        (Job::Levels { today, series: asked }, Answer::Levels { series }) => {
-            weeks::worked_out(model, today, &asked, series).into_iter().collect()
+        (Job::Levels { today, series: asked, met }, Answer::Levels { series, sides }) => {
+            weeks::worked_out(model, today, (&asked, &met), (series, sides)).into_iter().collect()
         }
         (job, answer) => not_done(model, job, answer),
     }

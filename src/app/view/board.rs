@@ -14,7 +14,7 @@ mod station;
 
 pub use head::{board, may_come, saved, undo_line};
 pub use keys::note_keys;
-pub use station::{StationKeys, StationView, stations};
+pub use station::{StationCheck, StationKeys, StationView, can_check, stations};
 
 /// Everything on the board's screen. Its geometry depends on `keys` alone, which never changes during a run.
 #[derive(Clone, Debug, PartialEq)]

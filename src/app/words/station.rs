@@ -1,5 +1,7 @@
 //! What stands on the phone while children score themselves, and on the keys that lead there and back. Friendly to a child of nine.
 
+use crate::domain::replay::part::CHECKED;
+
 pub const OPEN: &str = "Children";
 pub const OPEN_LABEL: &str = "Over to the children";
 pub const OPEN_ALL: &str = "All of them";
@@ -18,6 +20,27 @@ pub const LEAVE_LABEL: &str = "For the coach: hold to end this";
 pub const WAITS: &str = "A little pause: wait for the clock.";
 pub const DONE: &str = "That's it! Bring the phone back.";
 pub const SELF_SCORED: &str = "self-scored";
+
+/// The coach's way to a station where ten balls are judged by both.
+pub const CHECK: &str = "All, and I check ten";
+pub const CHECK_LINE: &str = "To check: each child taps its ball, then you tap the same ball as you saw it.";
+/// Over the keys while it is the coach's turn.
+pub const COACH_SEES: &str = "Coach: what was it?";
+pub const NOT_SEEN: &str = "Not seen";
+pub const UNDO_CHECK: &str = "your look at a ball";
+
+/// `3 of 10 checked`, and the end of it.
+pub fn checked(n: usize) -> String {
+    match n {
+        CHECKED => "all 10 checked, thank you".to_owned(),
+        n => format!("{n} of {CHECKED} checked"),
+    }
+}
+
+/// `12 balls played; 3 of 10 checked`
+pub fn and_checked(played: &str, n: usize) -> String {
+    format!("{played}; {}", checked(n))
+}
 
 /// `12 balls played`: what was done, never how well.
 pub fn played(n: u32) -> String {

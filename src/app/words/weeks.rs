@@ -37,10 +37,11 @@ pub const TO_WEEKS: &str = "Back to all";
 pub const QUESTION: &str = "Worth asking: what feels different from before?";
 
 /// What the figures are, from which balls, how sure, by which formula and source.
-pub const HOW_LINES: [&str; 6] = [
+pub const HOW_LINES: [&str; 7] = [
     "Good is a pass of grade 2 or better, a serve that is in, or what the drill of a skill of your own calls good. Numbers told, and passes or serves by two keys, stand by themselves. Games are left out: not every ball is noted there. The six kinds with most balls are looked at.",
     "Each child's level may move a little from week to week, and is taken to be near the squad's until its own balls say otherwise. So three of three don't lead.",
-    "Balls that children scored themselves and numbers they told count half: nobody has checked yet what they are worth.",
+    "A ball that a child scored itself counts as much as your checks of such balls have shown, and half until you have checked some; so does a number told, for nobody sees those balls twice. Where a child scores more kindly than you, that is taken off.",
+    "Where serves are passed, who served counts: the level is what the child would have against the squad's average serve.",
     "The band and the words hold in 95 of 100 cases, checked by simulated squads. A change is told only if it stands beside everyone else's; of those told about one in ten is chance all the same (Benjamini and Hochberg 1995).",
     "It all rests on every ball being tapped. Where mostly good ones are tapped, or mostly bad ones, the words are wrong, and no formula can tell.",
     "A walk of the log-odds with pooling over the squad, by Laplace's approximation (Fahrmeir 1992; Rue, Martino and Chopin 2009).",
@@ -79,7 +80,7 @@ pub fn of_kind(kind: &str, line: &str) -> String {
 
 /// `4 of 5, by itself`: a count that nobody else has seen.
 pub fn by_itself(count: &str) -> String {
-    format!("{count}, unchecked")
+    format!("{count}, not by you")
 }
 
 pub fn more(since: &str, likely: f64) -> String {

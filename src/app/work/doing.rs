@@ -135,7 +135,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Dates { events, .. } => Done { answer: Answer::Dated, change: None, file: Some(ics::write(events)) },
         Job::Verify { counted, repair } => verify::verify(counted, *repair, &found),
         Job::Season { at } => season::make(*at, &found),
-        Job::Levels { today, series } => levels::work_out(*today, series),
+        Job::Levels { today, series, met } => levels::work_out(*today, series, met),
     }
 }
 

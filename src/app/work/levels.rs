@@ -4,12 +4,13 @@ use serde::{Deserialize, Serialize};
 
 use super::Answer;
 use super::doing::Done;
+use super::rated::{self, Met};
 use crate::stats::level::{Levels, Seen, fit};
 use crate::stats::many::standing;
 use crate::stats::proportion::{Confidence, Count};
 
-/// One child's occasions: day, good, tries, worth of a try in hundredths.
-pub type Counts = Vec<(i32, u32, u32, u8)>;
+/// One child's occasions: day, good, tries, worth of a try in hundredths, offset in hundredths of log-odds.
+pub type Counts = Vec<(i32, u32, u32, u8, i16)>;
 
 /// One child in one kind of ball. Levels are mean and spread of the log-odds.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -44,15 +45,18 @@ const AWAY: i32 = 21;
 /// Of the changes that are told, so many may be none (Benjamini and Hochberg 1995).
 const FALSE_SHARE: f64 = 0.1;
 
-pub fn work_out(today: i32, series: &[Vec<Counts>]) -> Done {
-    let mut all: Vec<Vec<Found>> = series.iter().map(|children| of_one(today, children)).collect();
+pub fn work_out(today: i32, series: &[Vec<Counts>], met: &Met) -> Done {
+    let of_child = |counts: &Counts| counts.iter().filter_map(seen).collect();
+    let mut all_seen: Vec<Vec<Vec<Seen>>> =
+        series.iter().map(|children| children.iter().map(of_child).collect()).collect();
+    rated::correct(&mut all_seen, met);
+    let mut all: Vec<Vec<Found>> = all_seen.iter().map(|seen| of_one(today, seen)).collect();
     hold_down(&mut all);
-    Done::said(Answer::Levels { series: all })
+    Done::said(Answer::Levels { series: all, sides: rated::sides(met) })
 }
 
-fn of_one(today: i32, children: &[Counts]) -> Vec<Found> {
-    let seen: Vec<Vec<Seen>> = children.iter().map(|counts| counts.iter().filter_map(seen).collect()).collect();
-    let Some(levels) = fit(&seen) else { return Vec::new() };
+fn of_one(today: i32, seen: &[Vec<Seen>]) -> Vec<Found> {
+    let Some(levels) = fit(seen) else { return Vec::new() };
     let found = |(child, seen): (usize, &Vec<Seen>)| {
         let at = seen.iter().enumerate();
         let at = at.filter_map(|(n, seen)| levels.at(child, n).map(|level| (seen.day, level.parts())));
@@ -76,8 +80,9 @@ fn hold_down(all: &mut [Vec<Found>]) {
     changes.zip(stand).for_each(|(change, stands)| change.stands = stands);
 }
 
-fn seen((day, good, tries, worth): &(i32, u32, u32, u8)) -> Option<Seen> {
-    Some(Seen { day: *day, count: Count::new(*good, *tries)?, weight: f64::from(*worth) / 100.0 })
+fn seen((day, good, tries, worth, offset): &(i32, u32, u32, u8, i16)) -> Option<Seen> {
+    let [weight, offset] = [f64::from(*worth), f64::from(*offset)].map(|hundredths| hundredths / 100.0);
+    Some(Seen { day: *day, count: Count::new(*good, *tries)?, weight, offset })
 }
 
 /// Since the first occasion of the last weeks; of a shorter time nothing is said.

@@ -5,6 +5,7 @@
 pub mod doing;
 
 pub mod levels;
+pub mod rated;
 
 mod copies;
 mod family;
@@ -50,8 +51,8 @@ pub enum Job {
     Season { at: At },
     /// Everything read and counted again, held against these summaries; `repair`: those that differ are put right.
     Verify { counted: Vec<(String, String)>, repair: bool },
-    /// Everyone's counts in kinds of balls, to levels.
-    Levels { today: i32, series: Vec<Vec<levels::Counts>> },
+    /// Everyone's counts in kinds of balls, and who met whom, to levels and to what each gives a side.
+    Levels { today: i32, series: Vec<Vec<levels::Counts>>, met: rated::Met },
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -124,6 +125,8 @@ pub enum Answer {
     },
     Levels {
         series: Vec<Vec<levels::Found>>,
+        /// In hundredths of log-odds, child by child of the job's list; empty where there were no rallies.
+        sides: Vec<i16>,
     },
     Verified(Verified),
     /// What is stored of it can't be read: it lies there untouched, and is shown.

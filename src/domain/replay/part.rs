@@ -61,7 +61,19 @@ pub struct Station {
     pub group: Option<GroupNo>,
     /// How many contacts there were when it was opened: a child undoes none of these.
     pub from: usize,
+    /// The coach checks: how many checks there were when it was opened.
+    pub check: Option<usize>,
 }
+
+/// What the coach saw of a ball that a child scored itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Check {
+    pub contact: ContactId,
+    pub outcome: Outcome,
+}
+
+/// Balls of one check.
+pub const CHECKED: usize = 10;
 
 /// The next turn, worked out when it is first asked for: who comes on follows from the turns before, so no ball changes it. Two parts
 /// are the same whether or not anyone has asked.
@@ -111,6 +123,7 @@ pub struct Part {
     pub turn_from: Option<(SeriesId, Stamp)>,
     pub clock: RunClock,
     pub station: Option<Station>,
+    pub checks: Vec<Check>,
     /// The feed's step of groups that are evened out.
     pub group_steps: BTreeMap<GroupNo, Step>,
     /// Balls a minute, timed by the contacts.
@@ -162,6 +175,7 @@ impl Part {
             rotates: roles::rotates(spec),
             clock: RunClock::default(),
             station: None,
+            checks: Vec::new(),
             group_steps: BTreeMap::new(),
             pace: Pace::default(),
             finished: false,
@@ -233,9 +247,13 @@ impl Part {
                 can_undo = !slept;
                 self.clock.set(entry, *going, *shown_ms);
             }
-            Fact::StationSet { open, group, .. } => {
+            Fact::StationSet { open, group, check, .. } => {
                 can_undo = false;
-                self.station = open.then_some(Station { group: *group, from: self.contacts.len() });
+                let check = check.then_some(self.checks.len());
+                self.station = open.then_some(Station { group: *group, from: self.contacts.len(), check });
+            }
+            Fact::BallChecked { contact, outcome, .. } => {
+                self.checks.push(Check { contact: *contact, outcome: *outcome });
             }
             Fact::ServeSaid { what, on, .. } => {
                 match what {
@@ -339,6 +357,21 @@ impl Part {
         let before = self.pace.timed_ms();
         self.pace.note(mono_ms);
         u32::try_from(self.pace.timed_ms().saturating_sub(before)).unwrap_or(u32::MAX)
+    }
+
+    /// How many of the ten are checked, where the coach checks. One she didn't see is none.
+    pub fn n_checked(&self) -> Option<usize> {
+        let since = self.checks.iter().skip(self.station?.check?);
+        Some(since.filter(|check| check.outcome != Outcome::NoChance).count())
+    }
+
+    /// The child's ball that the coach is to judge now: the last one, as long as the ten aren't full.
+    pub fn to_check(&self) -> Option<&Counted> {
+        let station = self.station.filter(|_| self.n_checked().is_some_and(|n| n < CHECKED))?;
+        let last =
+            self.contacts.last().filter(|last| self.contacts.len() > station.from && last.contact.self_scored)?;
+        let is_checked = self.checks.last().is_some_and(|check| check.contact == last.id);
+        (!is_checked).then_some(last)
     }
 
     /// The duel, where there is one.

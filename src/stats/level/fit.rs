@@ -3,7 +3,8 @@
 //! Member i's log-odds begin at m + N(0, τ²) and then walk: from one occasion to the next they move by N(0, δ² · weeks). On the day itself there
 //! is its form besides, N(0, φ²), of that day alone. Good of tries are binomial, each try worth its weight (a power of the likelihood). The
 //! group's middle m has the prior N(0, 1.5²), which leaves it anywhere between 5 and 95 in 100. The grids of τ, δ and φ below, each point as
-//! likely as another, are a choice of ours: about what a season of children may show, tried out on simulated groups.
+//! likely as another, are a choice of ours: about what a season of children may show, tried out on simulated groups. An occasion's offset is
+//! known and added to the log-odds of its tries (as in any generalised linear model).
 //!
 //! For each τ, δ and φ of a small grid everything else is integrated out by Laplace's approximation (Tierney and Kadane 1986, Journal of the
 //! American Statistical Association 81:82): the mode is found by Newton's method, each step of which is one Kalman filter and smoother
@@ -25,6 +26,8 @@ const FORMS: [f64; 3] = [0.0, 0.25, 0.5];
 const MIDDLE: f64 = 1.5 * 1.5;
 /// Log-odds are not looked at further out than this.
 const FURTHEST: f64 = 12.0;
+/// Nor is an occasion taken for easier or harder than by this.
+const OFFSET: f64 = 4.0;
 
 /// The levels of a group. Each member's occasions in order of their days. `None` where nobody has a try that counts for anything.
 ///
@@ -33,7 +36,7 @@ const FURTHEST: f64 = 12.0;
 /// ```
 /// use peppertally::stats::level::{Seen, fit};
 /// use peppertally::stats::proportion::Count;
-/// let seen = |good, tries| vec![Seen { day: 0, count: Count::new(good, tries).unwrap(), weight: 1.0 }];
+/// let seen = |good, tries| vec![Seen::plain(0, Count::new(good, tries).unwrap())];
 /// // Three of three doesn't lead: the one with 17 of 20 is the safer bet.
 /// let levels = fit(&[seen(3, 3), seen(17, 20), seen(10, 20), seen(9, 20)]).unwrap();
 /// assert!(levels.at(0, 0).unwrap().likely() < levels.at(1, 0).unwrap().likely());
@@ -62,6 +65,7 @@ pub fn fit(members: &[Vec<Seen>]) -> Option<Levels> {
 struct Step {
     good: f64,
     tries: f64,
+    offset: f64,
     /// Since the member's occasion before.
     weeks: f64,
     first: bool,
@@ -113,8 +117,9 @@ impl Work {
                 let days = before.map_or(0, |day| one.day.saturating_sub(day).max(0));
                 let first = before.is_none();
                 before = before.max(Some(one.day));
-                let eta = logit((good + 0.5) / (tries + 1.0)).unwrap_or(0.0);
-                steps.push(Step { good, tries, weeks: f64::from(days) / 7.0, first, eta, ..Step::default() });
+                let offset = if one.offset.is_finite() { one.offset.clamp(-OFFSET, OFFSET) } else { 0.0 };
+                let eta = logit((good + 0.5) / (tries + 1.0)).unwrap_or(0.0) - offset;
+                steps.push(Step { good, tries, offset, weeks: f64::from(days) / 7.0, first, eta, ..Step::default() });
             }
         }
         Self { steps }
@@ -152,7 +157,7 @@ impl Work {
             variance += point.drift * step.weeks;
             step.ahead = variance;
             if step.tries > 0.0 {
-                let (p, q) = logistic(step.eta);
+                let (p, q) = logistic(step.eta + step.offset);
                 let weight = step.tries * p * q;
                 let off = (step.good - step.tries * p) / weight;
                 let seen = step.eta + off;

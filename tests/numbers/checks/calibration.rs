@@ -61,7 +61,7 @@ fn group(chance: &mut Chance, odd: Odd) -> Group {
                     let noted = chance.tries(count.good(), 2.0 / 3.0).good();
                     count = Count::new(noted, noted + count.missed()).unwrap();
                 }
-                seen.push(Seen { day: *day, count, weight: 1.0 });
+                seen.push(Seen::plain(*day, count));
                 truth.push(here);
             }
         }

@@ -12,7 +12,7 @@ use super::chance::Chance;
 use super::{count, near};
 
 fn seen(day: i32, good: u32, tries: u32) -> Seen {
-    Seen { day, count: count(good, tries), weight: 1.0 }
+    Seen::plain(day, count(good, tries))
 }
 
 #[test]
@@ -166,9 +166,8 @@ fn levels_at_the_edges() {
 #[test]
 fn how_long_a_season_takes() {
     let mut chance = Chance(7);
-    let members: Vec<Vec<Seen>> = (0..20)
-        .map(|_| (0..60).map(|i| Seen { day: i * 3, count: chance.tries(10, 0.6), weight: 1.0 }).collect())
-        .collect();
+    let members: Vec<Vec<Seen>> =
+        (0..20).map(|_| (0..60).map(|i| Seen::plain(i * 3, chance.tries(10, 0.6))).collect()).collect();
     // The best of some, since the machine has other things to do as well.
     let times = (0..9).map(|_| {
         let start = Instant::now();

@@ -5,6 +5,7 @@ mod agreements;
 mod calibration;
 mod chance;
 mod charts;
+mod corrected;
 mod goals;
 mod hard;
 mod levels;

@@ -15,7 +15,7 @@ fn group(chance: &mut Chance, middle: f64) -> (Vec<Vec<Seen>>, Vec<f64>) {
     let truth: Vec<f64> = (0..11).map(|_| chance.normal(middle, 0.6)).collect();
     let one = |chance: &mut Chance, level: f64| {
         let share = logistic(level).0;
-        (0..6).map(|i| Seen { day: i * 4, count: chance.tries(10, share), weight: 1.0 }).collect()
+        (0..6).map(|i| Seen::plain(i * 4, chance.tries(10, share))).collect()
     };
     (truth.iter().map(|level| one(chance, *level)).collect(), truth)
 }
@@ -34,7 +34,7 @@ fn called(share: f64, line: f64, above: bool, n_members: u32) -> [f64; 3] {
         let mut surest = 0.0_f64;
         for i in 0..20 {
             // Two tens an occasion.
-            members[11].push(Seen { day: i / 2 * 4, count: chance.tries(10, share), weight: 1.0 });
+            members[11].push(Seen::plain(i / 2 * 4, chance.tries(10, share)));
             let level = fit(&members).unwrap().at(11, i as usize).unwrap();
             surest = surest.max(if above { level.above(line) } else { level.below(line) });
         }

@@ -379,6 +379,7 @@ pub fn undo_line(model: &Model, run: &RunState, entry: &Entry) -> String {
         Fact::EffortCorrected { player, kind, .. } => {
             words::board_lines::undo_effort(player.as_ref().map(name).as_deref(), kind.as_deref())
         }
+        Fact::BallChecked { .. } => words::station::UNDO_CHECK.to_owned(),
         Fact::CountTold { player, good, of, .. } => format!("{}, {good} of {of}", name(player)),
         Fact::ToldSeriesOpened { .. } => words::board_lines::UNDO_SERIES.to_owned(),
         Fact::LineupSet { cause: LineupCause::ByHand, .. } => match presence_with(model, entry) {

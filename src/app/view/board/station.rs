@@ -32,6 +32,16 @@ pub struct StationView {
     pub nobody: bool,
     /// The clock stands: the keys rest, and the children are told why.
     pub waits: bool,
+    /// The coach stands beside and judges ten balls too, each right after the child.
+    pub check: Option<StationCheck>,
+}
+
+/// Who is to tap.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StationCheck {
+    Child,
+    /// The ball that was just scored.
+    Coach,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -49,13 +59,24 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
     let line = part.turn_order(&run.spec);
     let all_played = || words::played(part.everyone.all().tries());
     let of_lane = |group| words::good_together(part.score.rule().standing(Who::Group(group)).now);
+    let checking = part.to_check();
     let (turn, played) = match (&line, current) {
+        // The coach's turn, at the ball that was just scored.
+        _ if checking.is_some() => {
+            let of = checking.and_then(|ball| ball.contact.player);
+            (of.map_or_else(|| words::ALL.to_owned(), |player| model.name_of(player)), String::new())
+        }
         (Some(_), Some(player)) => (model.name_of(player), words::played(n_played(run, player))),
         (Some(_), None) => (words::NOBODY.to_owned(), String::new()),
         (None, _) => match group.filter(|_| run.spec.board == Board::Lanes) {
             Some(group) => (board_lines::group_name(group), of_lane(group)),
             None => (words::ALL.to_owned(), all_played()),
         },
+    };
+    let played = match part.n_checked() {
+        Some(n) if played.is_empty() => words::checked(n),
+        Some(n) => words::and_checked(&played, n),
+        None => played,
     };
     Some(StationView {
         group: group.map(board_lines::group_name),
@@ -73,7 +94,13 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
         done: over,
         nobody: line.is_some() && current.is_none(),
         waits: !over && !clock_goes(model, run),
+        check: part.n_checked().map(|_| if checking.is_some() { StationCheck::Coach } else { StationCheck::Child }),
     })
+}
+
+/// Whether the coach can judge beside the children who score themselves: where each ball is some child's, or the one ball of all.
+pub fn can_check(model: &Model, run: RunId) -> bool {
+    model.runs.get(&run).is_some_and(|run| fits_station(run) && run.spec.board != Board::Lanes)
 }
 
 /// To whom the phone can be handed: everyone, or one of the groups. Nobody where the board needs the coach. Asked for only while the

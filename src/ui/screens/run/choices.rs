@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::strip::{Choice, Whose};
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, GroupFigure, Keys, stations};
+use crate::app::view::board::{BoardView, GroupFigure, Keys, can_check, stations};
 use crate::app::words::{board as words, ladder, station};
 use crate::domain::ids::{GroupNo, RunId, Step};
 use crate::ui::markup::{live, view};
@@ -84,6 +84,23 @@ pub fn Stations(
             })
             .collect::<Vec<_>>()
     };
+    let can_check = shell.view(move |m| can_check(m, run));
+    let check = move || {
+        let press = move || {
+            choosing.set(None);
+            shell.send(Action::CheckOpened);
+        };
+        can_check.get().then(|| {
+            view! {
+                <div class="strip-chips">
+                    <Key key="station-check" class="run-chip" answer=Answer::Up press>
+                        {station::CHECK}
+                    </Key>
+                </div>
+                <p class="strip-line">{station::CHECK_LINE}</p>
+            }
+        })
+    };
     // While the clock stands the phone isn't handed out: no ball would count.
     let waits = view.part(|v| v.clock.as_ref().and_then(|clock| clock.waits));
     live(move || match waits.get() {
@@ -93,6 +110,7 @@ pub fn Stations(
                 {live(keys)}
             </div>
             <p class="strip-line">{station::OPEN_LINE}</p>
+            {live(check)}
         },
     })
 }

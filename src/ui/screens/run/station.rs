@@ -8,9 +8,11 @@ use leptos::prelude::*;
 use super::keys::{OutcomeButton, name_key};
 use super::length;
 use crate::app::action::Action;
-use crate::app::view::board::{BoardView, NameKey, StationKeys, StationView};
+use crate::app::view::board::{BoardView, NameKey, StationCheck as Check, StationKeys, StationView};
 use crate::app::words::{board as board_words, station as words};
+use crate::domain::skill::Outcome;
 use crate::ui::markup::{live, view};
+use crate::ui::part::Part;
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
 use crate::ui::widgets::{Answer, HoldKey, Icon, Key, Saved, Shape};
@@ -38,7 +40,10 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let waits = view.part(|v| v.station.as_ref().is_some_and(|s| s.waits));
     let off = view.part(|v| v.station.as_ref().is_none_or(|s| s.done || s.nobody || s.waits));
     let named = view.part(|v| v.station.as_ref().is_some_and(|s| !s.names.is_empty()));
+    let coach = view.part(|v| v.station.as_ref().is_some_and(|s| s.check == Some(Check::Coach)));
+    let checks = view.part(|v| v.station.as_ref().is_some_and(|s| s.check.is_some()));
     let says = move || match (done.get(), waits.get()) {
+        _ if coach.get() => words::COACH_SEES,
         (true, _) => words::DONE,
         (_, true) => words::WAITS,
         _ if named.get() => words::TURN,
@@ -83,11 +88,12 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             </div>
             <Names view shell />
             <div class=class>{live(pressed)}</div>
-            <div class="station-foot">
+            <div class="station-foot" class:is-check=move || checks.get()>
                 <Key key="undo" class="undo-key" off=undo_off press=shell.press(Action::UndoTapped)>
                     <Icon shape=Shape::Undo />
                     <bdi>{move || undo.get().unwrap_or_else(|| words::UNDO.to_owned())}</bdi>
                 </Key>
+                {live(move || checks.get().then(|| not_seen(coach, shell)))}
                 <HoldKey
                     key="station-leave"
                     class="hold-key"
@@ -100,6 +106,16 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
                 </HoldKey>
             </div>
         </div>
+    }
+}
+
+/// For a ball that the coach had no eye on.
+fn not_seen(coach: Part<bool>, shell: Shell) -> AnyView {
+    let off = Signal::derive(move || !coach.get());
+    view! {
+        <Key key="not-seen" class="undo-key" off=off press=shell.press(Action::OutcomeTapped(Outcome::NoChance))>
+            {words::NOT_SEEN}
+        </Key>
     }
 }
 
