@@ -36,6 +36,8 @@ pub enum Screen {
     PracticeReport(PracticeId),
     /// How a child is doing over weeks; `None`: everyone.
     Weeks(Option<PlayerId>),
+    /// What children's own scores are worth.
+    Trust,
     /// A note is written; a question is asked.
     Note,
     Ask,
@@ -78,6 +80,7 @@ impl Screen {
             Screen::PracticeReport(id) => format!("after/{}", id.0),
             Screen::Weeks(None) => "weeks".to_owned(),
             Screen::Weeks(Some(id)) => format!("weeks/{}", id.0),
+            Screen::Trust => "trust".to_owned(),
             Screen::Note => "note".to_owned(),
             Screen::Ask => "ask".to_owned(),
             Screen::Notes => "notes".to_owned(),
@@ -118,6 +121,7 @@ impl Screen {
             ("after", Some(_)) => Screen::PracticeReport(PracticeId(id()?)),
             ("weeks", None) => Screen::Weeks(None),
             ("weeks", Some(_)) => Screen::Weeks(Some(PlayerId(id()?))),
+            ("trust", None) => Screen::Trust,
             ("note", None) => Screen::Note,
             ("ask", None) => Screen::Ask,
             ("notes", None) => Screen::Notes,
@@ -141,7 +145,7 @@ impl Screen {
             Screen::Notes | Screen::Remark(_) | Screen::Heard => Some(Tab::After),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
-            Screen::Weeks(_) => Some(Tab::After),
+            Screen::Weeks(_) | Screen::Trust => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Health | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,
         }

@@ -28,6 +28,7 @@ use super::screens::{
     share::Share,
     squad::Squad,
     today::Today,
+    trust::Trust,
     weeks::{ChildOverWeeks, OverWeeks},
     welcome::First,
 };
@@ -225,6 +226,7 @@ pub fn draw(screen: Screen, shell: Shell) -> AnyView {
         Screen::Weeks(Some(id)) => {
             view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> }
         }
+        Screen::Trust => view! { <Trust view=shell.view(view::trust::trust) shell /> },
         Screen::Note => view! { <Noting view=shell.view(view::notes::pad) shell /> },
         Screen::Ask => view! { <Asking view=shell.view(view::notes::ask) shell /> },
         Screen::Notes => view! { <Notes view=shell.view(view::notes::notes) shell /> },

@@ -12,4 +12,5 @@ pub mod report;
 pub mod share;
 pub mod squad;
 pub mod today;
+pub mod trust;
 pub mod weeks;

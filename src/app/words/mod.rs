@@ -26,6 +26,7 @@ pub mod screens;
 pub mod station;
 pub mod today;
 pub mod trouble;
+pub mod trust;
 pub mod weeks;
 pub mod work;
 

@@ -9,7 +9,7 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::report::{AfterView, PracticeRow};
 use crate::app::view::today::Picture;
-use crate::app::words::{notes as note_words, screens as words, weeks};
+use crate::app::words::{notes as note_words, screens as words, trust, weeks};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -60,6 +60,7 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
             {live(hint)}
             <WayTo key="notes" label=note_words::ALL line=note_words::ALL_LINE to=Screen::Notes shell />
             <WayTo key="heard" label=note_words::HEARD line=note_words::HEARD_LINE to=Screen::Heard shell />
+            {move || (!empty.get()).then(|| view! { <WayTo key="trust" label=trust::TITLE line=trust::OPEN_LINE to=Screen::Trust shell /> })}
             <div class="foot">{live(key)}</div>
         </main>
     }

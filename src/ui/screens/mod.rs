@@ -27,5 +27,6 @@ pub mod run_report;
 pub mod share;
 pub mod squad;
 pub mod today;
+pub mod trust;
 pub mod weeks;
 pub mod welcome;

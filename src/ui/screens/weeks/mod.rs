@@ -7,13 +7,13 @@ pub use child::ChildOverWeeks;
 
 use leptos::prelude::*;
 
-use super::parts::{Empty, Head};
+use super::parts::{Empty, Head, WayTo};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::today::Picture;
 use crate::app::view::weeks::{ChildLine, State, WeeksView};
-use crate::app::words::{screens, weeks as words};
+use crate::app::words::{screens, trust, weeks as words};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -33,6 +33,7 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
                     view! { <ul class="rows card">{rows}</ul> }
                 })
             })}
+            <WayTo key="trust" label=trust::TITLE line=trust::OPEN_LINE to=Screen::Trust shell />
         </main>
     }
 }

@@ -1,0 +1,66 @@
+//! How far to trust what children score themselves: from the balls that a child and the coach judged both, a station's kind each.
+
+use crate::app::model::Model;
+use crate::app::practices::Practices;
+use crate::app::words::trust as words;
+use crate::domain::checks::Checks;
+use crate::domain::lots::What;
+use crate::domain::weeks::checked;
+use crate::stats::agreement::{Kappa, Steps, bias, kappa, reading};
+use crate::stats::proportion::{Confidence, Count, wilson};
+use crate::stats::share::ENOUGH;
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct TrustView {
+    pub kinds: Vec<KindTrust>,
+    pub alone: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct KindTrust {
+    pub title: &'static str,
+    /// One after another; the first alone where nothing was checked.
+    pub lines: Vec<String>,
+    /// What it rests on.
+    pub kappa: Option<String>,
+}
+
+/// Balls from which it is told how far to trust them, and which way they lean: with fewer the range is wider than half of everything.
+const TELLS: u32 = 20;
+
+pub fn trust(model: &Model) -> TrustView {
+    let all = Practices::of(model);
+    let mut practices = all.latest_first();
+    practices.retain(|practice| practice.started.day() <= model.now.day());
+    let checks = checked(&practices);
+    TrustView {
+        kinds: [What::Pass, What::Serve, What::Own].map(|what| kind(&checks, what)).to_vec(),
+        alone: words::alone(checks.n_alone),
+    }
+}
+
+fn kind(checks: &Checks, what: What) -> KindTrust {
+    let title = words::kind(what);
+    let good = checks.good(what);
+    let n = good.iter().fold(0_u32, |all, n| all.saturating_add(*n));
+    if n == 0 {
+        return KindTrust { title, lines: vec![words::NOT_CHECKED.to_owned()], kappa: None };
+    }
+    let (table, n_steps) = checks.table(what);
+    let alike = Count::new(good[0].saturating_add(good[3]).min(n), n);
+    let range = alike.and_then(|alike| wilson(alike, Confidence::P95)).filter(|_| n >= ENOUGH);
+    let mut lines = vec![words::agreed(n, range)];
+    if n_steps > 2 {
+        let same = (0..n_steps).filter_map(|step| table.get(step * (n_steps + 1))).sum();
+        lines.push(words::same_step(same, n));
+    }
+    if let Some(gap) = bias(good, Confidence::P95).filter(|_| n >= TELLS) {
+        lines.push(words::leans(gap.low, gap.seen, gap.high));
+    }
+    lines.push(words::counts_as(reading(good).worth));
+    let told = |kappa: Kappa| (kappa.value, kappa.low, kappa.high);
+    let plain = kappa(&good, 2, Steps::Equal, Confidence::P95).map(told);
+    let by_steps = kappa(&table, n_steps, Steps::Linear, Confidence::P95).map(told).filter(|_| n_steps > 2);
+    let kappa = plain.map_or_else(|| words::NO_KAPPA.to_owned(), |plain| words::kappa(plain, by_steps));
+    KindTrust { title, lines, kappa: Some(kappa) }
+}
