@@ -19,13 +19,15 @@ use crate::domain::time::Stamp;
 /// How large a season is made.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Size {
+    /// Of the invented squad, at most all twenty.
+    pub n_children: usize,
     pub n_practices: u32,
     pub n_contacts_a_practice: u32,
 }
 
 impl Size {
     /// A season one can look through: two practices a week for twelve weeks.
-    pub const DEMO: Size = Size { n_practices: 24, n_contacts_a_practice: 180 };
+    pub const DEMO: Size = Size { n_children: 12, n_practices: 24, n_contacts_a_practice: 180 };
 }
 
 /// A season: the squad and drills, and each practice by itself.
@@ -36,7 +38,7 @@ pub struct Season {
 }
 
 /// Invented nicknames, numbers and how often a pass is good at the start and at the end of the season, in hundredths.
-const SQUAD: [(&str, u16, u8, u8); 12] = [
+const SQUAD: [(&str, u16, u8, u8); 20] = [
     ("Mira", 7, 55, 72),
     ("Tove", 9, 45, 60),
     ("Odile", 11, 60, 66),
@@ -49,6 +51,14 @@ const SQUAD: [(&str, u16, u8, u8); 12] = [
     ("Elif", 14, 58, 71),
     ("Nilo", 15, 42, 47),
     ("Wren", 16, 47, 64),
+    ("Anouk", 17, 56, 63),
+    ("Tibo", 18, 44, 57),
+    ("Fenna", 19, 61, 74),
+    ("Malo", 20, 38, 52),
+    ("Isra", 21, 50, 68),
+    ("Yuna", 22, 57, 60),
+    ("Sorin", 23, 46, 51),
+    ("Kalle", 24, 53, 65),
 ];
 
 /// How each of them serves.
@@ -89,12 +99,13 @@ pub fn season(seed: u64, size: Size, now: Stamp) -> Season {
     maker.open(typed);
     let squad: Vec<PlayerId> = SQUAD
         .iter()
+        .take(size.n_children)
         .map(|(name, number, ..)| {
             let fact = Fact::PlayerAdded { name: (*name).to_owned(), number: Some(ShirtNumber(*number)) };
             PlayerId(maker.note(fact, typed))
         })
         .collect();
-    for (player, style) in squad.iter().zip(STYLES) {
+    for (player, style) in squad.iter().zip(STYLES.iter().copied().cycle()) {
         maker.note(Fact::StyleNoted { player: *player, revision: Revision(1), style }, typed);
     }
     let mut specs = DrillSpec::starters(|i| words::drills::STARTERS[i].to_owned());

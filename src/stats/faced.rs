@@ -24,7 +24,8 @@ pub struct Hardness {
 #[derive(Clone, Debug, PartialEq)]
 struct Stretch {
     start: i32,
-    n_tasks: usize,
+    /// Those that somebody had in it.
+    tasks: Vec<usize>,
     ratings: Ratings,
 }
 
@@ -88,7 +89,7 @@ struct Spread {
 impl Spread {
     fn of(sheets: &[Sheet], members: f64, tasks: f64) -> Option<Spread> {
         let one = |sheet: &Sheet| {
-            Some(Stretch { start: sheet.start, n_tasks: sheet.n_tasks, ratings: sheet.rated(members, tasks)? })
+            Some(Stretch { start: sheet.start, tasks: sheet.tasks.clone(), ratings: sheet.rated(members, tasks)? })
         };
         let stretches: Vec<Stretch> = sheets.iter().map(one).collect::<Option<_>>()?;
         let likely = stretches.iter().map(|stretch| stretch.ratings.ln_likelihood).sum();
@@ -107,11 +108,17 @@ impl Hardness {
         let all = had.iter().map(|(_, n)| *n).sum::<u32>().max(count.tries());
         let part = |n: u32| if all > 0 { f64::from(n) / f64::from(all) } else { 0.0 };
         // A task that nobody had in this stretch is average too.
-        let rated = had.iter().filter(|(task, _)| *task < found.n_tasks);
+        let rated = had.iter().filter(|(task, _)| found.tasks.contains(task));
         let parts: Vec<(usize, f64)> = rated.map(|(task, n)| (*task, part(*n))).collect();
-        let (mean, error) = found.ratings.mixed(&parts);
-        let squares: f64 =
-            parts.iter().map(|(task, part)| part * found.ratings.of(*task).map_or(0.0, |(hard, _)| hard * hard)).sum();
+        // Against the average of those that somebody had: what is common to all of them is the members' level too, and nobody can tell which.
+        let known: f64 = parts.iter().map(|(_, part)| *part).sum();
+        let average = known / found.tasks.len().max(1) as f64;
+        let mut against: Vec<(usize, f64)> = found.tasks.iter().map(|task| (*task, -average)).collect();
+        against.extend(&parts);
+        let (mean, error) = found.ratings.mixed(&against);
+        let hard = |task: usize| found.ratings.of(task).map_or(0.0, |(hard, _)| hard);
+        let middle = found.tasks.iter().map(|task| hard(*task)).sum::<f64>() / found.tasks.len().max(1) as f64;
+        let squares: f64 = parts.iter().map(|(task, part)| part * (hard(*task) - middle).powi(2)).sum();
         let p = share(count);
         (-mean + 0.5 * (1.0 - 2.0 * p) * (squares - mean * mean).max(0.0), error)
     }
@@ -145,6 +152,7 @@ fn stretch(day: i32) -> i32 {
 /// One stretch, ready to be rated: tasks come first, then each member of each kind, then the kinds' middles.
 struct Sheet {
     start: i32,
+    tasks: Vec<usize>,
     n_tasks: usize,
     n_members: usize,
     n_kinds: usize,
@@ -156,11 +164,15 @@ impl Sheet {
     fn of(start: i32, faced: &[Faced]) -> Sheet {
         let here = || faced.iter().filter(|one| stretch(one.day) == start);
         let n_tasks = here().map(|one| one.task + 1).max().unwrap_or(0);
+        let mut tasks: Vec<usize> = Vec::new();
         let mut members: Vec<(usize, usize)> = Vec::new();
         let mut kinds: Vec<usize> = Vec::new();
         for one in here() {
             if !members.contains(&(one.kind, one.member)) {
                 members.push((one.kind, one.member));
+            }
+            if !tasks.contains(&one.task) {
+                tasks.push(one.task);
             }
             if !kinds.contains(&one.kind) {
                 kinds.push(one.kind);
@@ -177,7 +189,7 @@ impl Sheet {
                 None => met.push((first, second, good, missed)),
             }
         }
-        Sheet { start, n_tasks, n_members: members.len(), n_kinds: kinds.len(), met }
+        Sheet { start, tasks, n_tasks, n_members: members.len(), n_kinds: kinds.len(), met }
     }
 
     fn rated(&self, members: f64, tasks: f64) -> Option<Ratings> {

@@ -16,6 +16,7 @@ mod here;
 mod library;
 mod list;
 mod matches;
+mod met;
 mod names;
 mod notes;
 mod packing;
@@ -30,6 +31,7 @@ mod sent;
 mod station;
 mod steps;
 mod storage;
+mod trust;
 mod weeks;
 mod words;
 

@@ -146,7 +146,7 @@ fn the_demo_is_believable() {
     // A Sunday at 17:05, and a Friday at 02:00 west of Greenwich.
     for (wall_ms, offset_min) in [(1_795_968_300_000, 60), (1_795_770_000_000, -420)] {
         let at = Stamp { wall_ms, offset_min, mono_ms: 0 };
-        for size in [Size::DEMO, Size { n_practices: 3, n_contacts_a_practice: 100 }] {
+        for size in [Size::DEMO, Size { n_children: 20, n_practices: 3, n_contacts_a_practice: 100 }] {
             let season = season(7, size, at);
             assert_eq!(season.practices.len(), size.n_practices as usize);
             for entries in &season.practices {

@@ -4,13 +4,16 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use peppertally::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, SwapEvery};
 use peppertally::domain::entry::{Contact, Entry, Fact, Lineup};
-use peppertally::domain::ids::{ContactId, EntryId, GroupNo, PlayerId};
+use peppertally::domain::ids::{Clock, ContactId, EntryId, GroupNo, PlayerId};
 use peppertally::domain::log::Log;
 use peppertally::domain::lots::{Lot, Seen, lots};
+use peppertally::domain::met::met;
 use peppertally::domain::replay::part::Counted;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::skill::Outcome;
+use peppertally::domain::summary::{PracticeSummary, RunSummary};
 use peppertally::stats::proportion::Count;
+use peppertally::wire::summary;
 use proptest::prelude::*;
 
 use crate::support::{Page, child, contact, run_started, shuffled};
@@ -113,6 +116,36 @@ proptest! {
         }
         let kinds = |lot: &Lot| (lot.player, lot.what, lot.feed, lot.style, lot.seen);
         prop_assert!(all.iter().enumerate().all(|(i, a)| all[..i].iter().all(|b| kinds(a) != kinds(b))));
+    }
+
+    /// Whose serve who passed, and which sides met: every such ball and rally once, and back from its text as it was.
+    #[test]
+    fn who_met_whom_is_what_the_contacts_say(spec in specs(), acts in anyone()) {
+        let court = Court::played(&spec, &acts);
+        let part = &court.run.main;
+        let all = met(part);
+        let known = part.contacts.iter().map(|c| &c.contact).filter(|c| {
+            matches!(c.outcome, Outcome::Pass { .. }) && c.server.is_some() && c.player.is_some() && c.server != c.player
+        });
+        prop_assert_eq!(all.served.iter().map(|one| one.count.tries() as usize).sum::<usize>(), known.count());
+        let rallies: u32 = all.sides.iter().map(|one| one.won + one.lost).sum();
+        prop_assert_eq!(rallies as usize, part.rallies.len());
+        prop_assert!(all.sides.iter().all(|one| one.first <= one.second));
+        let summary = PracticeSummary {
+            practice: court.run.practice,
+            title: String::new(),
+            started: court.run.started,
+            clock: Clock(1),
+            counted: Clock(0),
+            endings: Vec::new(),
+            away: BTreeSet::new(),
+            rounds: Vec::new(),
+            plan: None,
+            remarks: Vec::new(),
+            remark_ids: Vec::new(),
+            runs: vec![RunSummary::of(&court.run)],
+        };
+        prop_assert_eq!(summary::decode(&summary::encode(&summary)), Some(summary));
     }
 
     /// Found in review: a contact of an earlier round, taken back or put back late, left the board with another round's places.

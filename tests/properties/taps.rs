@@ -61,6 +61,10 @@ pub enum Act {
     GroupStep {
         who: u8,
     },
+    /// The coach saw the last ball too.
+    Check {
+        outcome: u8,
+    },
     Finish,
     Undo,
     /// Takes any entry back, or puts it back.
@@ -90,6 +94,7 @@ pub fn coach() -> impl Strategy<Value = Vec<Act>> {
         1 => n().prop_map(|step| Act::Feed { step }),
         1 => n().prop_map(|shown| Act::Clock { shown }),
         1 => n().prop_map(|who| Act::GroupStep { who }),
+        1 => n().prop_map(|outcome| Act::Check { outcome }),
         1 => Just(Act::Finish),
         5 => Just(Act::Undo),
         1 => n().prop_map(|page| Act::TakeOver { page }),
@@ -291,6 +296,9 @@ impl Court {
                 Fact::ClockSet { run, going: shown % 2 == 0, shown_ms: u32::from(shown) * 500 + 1, slept: false }
             }
             Act::GroupStep { who } => Fact::GroupStepSet { run, group: GroupNo(who % 4), step: Step(who % 5) },
+            Act::Check { outcome } => {
+                Fact::BallChecked { run, contact: main.contacts.last()?.id, outcome: outcome_of(spec, outcome) }
+            }
             Act::Finish => Fact::RunFinished { run },
             Act::Undo => self.take(self.run.next_undo()?.id, true),
             Act::Take { which, back } => self.take(self.log[usize::from(which) % self.log.len()].id, back),

@@ -240,7 +240,7 @@ fn style(spec: &DrillSpec, player: Option<PlayerId>, evening: &Evening) -> Optio
 }
 
 fn style_of(player: PlayerId, evening: &Evening) -> Option<ServeStyle> {
-    STYLES.get(index(player, evening)).copied()
+    STYLES.get(index(player, evening) % STYLES.len()).copied()
 }
 
 fn index(player: PlayerId, evening: &Evening) -> usize {

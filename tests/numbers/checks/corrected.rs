@@ -104,7 +104,8 @@ fn levels_hold_where_servers_are_unequal() {
     }
     let [corrected, plain] = of_servers(72, 120, 0.6, true);
     println!("one server for all each day: corrected {}; not corrected {}", corrected.told(), plain.told());
-    assert!(corrected.held > plain.held && corrected.held / corrected.n > 0.92, "{}", corrected.told());
+    // That day's server can't be told from a day on which everyone was worse.
+    assert!(corrected.held / corrected.n > 0.92 && corrected.off.abs() < plain.off.abs(), "{}", corrected.told());
 }
 
 /// What a second recorder's notes tell of a share: a season of a group, of which the first notes some and the second all of the others.

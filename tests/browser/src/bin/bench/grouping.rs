@@ -23,7 +23,7 @@ pub struct Grouping {
 }
 
 pub fn measure() -> Result<Grouping> {
-    let size = Size { n_practices: 1, n_contacts_a_practice: N_CONTACTS };
+    let size = Size { n_children: 12, n_practices: 1, n_contacts_a_practice: N_CONTACTS };
     let season = demo::season(7, size, Stamp { wall_ms: 1_795_968_300_000, offset_min: 60, mono_ms: 0 });
     let entries: Vec<Entry> = season.practices.into_iter().flatten().collect();
     let mut grouping = Grouping { plain: Times::default(), wished: Times::default(), fold: Times::default() };

@@ -16,7 +16,9 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 const SEED: u64 = 20;
 /// Two practices a week from August to March, each a long one.
-const SIZE: Size = Size { n_practices: 64, n_contacts_a_practice: 3125 };
+const SIZE: Size = Size { n_children: 12, n_practices: 64, n_contacts_a_practice: 3125 };
+/// Of the pages' numbers: 200,040 contacts.
+const TWENTY: Size = Size { n_children: 20, n_practices: 60, n_contacts_a_practice: 3334 };
 
 /// A page of the app's origin without the app.
 const EMPTY_PAGE: &str = "bench-fill.html";
@@ -39,9 +41,23 @@ pub struct Packed {
 impl Season {
     /// 200,000 contacts that end a few days ago.
     pub fn full() -> Self {
+        Self::of(SIZE)
+    }
+
+    /// The same of twenty children in sixty practices.
+    pub fn of_twenty() -> Self {
+        Self::of(TWENTY)
+    }
+
+    /// The practices' summaries, as the app reads them.
+    pub fn summaries(&self) -> Vec<PracticeSummary> {
+        self.practices.iter().filter_map(|packed| summary::decode(&packed.summary)).collect()
+    }
+
+    fn of(size: Size) -> Self {
         let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
         let wall_ms = i64::try_from(since.as_millis()).unwrap_or(i64::MAX);
-        let season = demo::season(SEED, SIZE, Stamp { wall_ms, offset_min: 60, mono_ms: 0 });
+        let season = demo::season(SEED, size, Stamp { wall_ms, offset_min: 60, mono_ms: 0 });
         let is_contact = |entry: &&Entry| matches!(entry.fact, Fact::ContactNoted { .. });
         Self {
             loose: season.base.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect(),
