@@ -104,7 +104,7 @@ fn ten_are_enough_and_the_children_go_on() {
     }
     assert_eq!(
         (shown(&phone).check, shown(&phone).played.as_str()),
-        (Some(StationCheck::Child), "3 balls played; all 10 checked, thank you")
+        (Some(StationCheck::Child), "3 balls played; 10 of 10 checked")
     );
     phone.act(GOOD);
     phone.act_after(1_000, NOT);

@@ -1,7 +1,9 @@
 //! Reads what to work out, one a line (a name and its numbers), and prints the results, a line each, with every digit. The other half of
-//! `compare.py`, which makes the lines up and holds the results against scipy and statsmodels.
+//! `compare.py`, which makes the lines up and holds the results against scipy and statsmodels. Asked for it, it says on the error stream how many
+//! seconds the working out took, reading and printing left out.
 
 use std::io::{self, BufRead, BufWriter, Write};
+use std::time::{Duration, Instant};
 
 use numbers::stats::agreement::{Steps, kappa};
 use numbers::stats::beta::{Beta, Node, second_higher};
@@ -75,18 +77,25 @@ fn worked_out(name: &str, v: &[f64]) -> Option<Vec<f64>> {
 }
 
 fn main() -> io::Result<()> {
+    let mut took = Duration::ZERO;
     let mut out = BufWriter::new(io::stdout().lock());
     for line in io::stdin().lock().lines() {
         let line = line?;
         let mut words = line.split_whitespace();
         let name = words.next().unwrap_or_default();
         let numbers: Result<Vec<f64>, _> = words.map(str::parse).collect();
-        match numbers.ok().and_then(|numbers| worked_out(name, &numbers)) {
+        let begun = Instant::now();
+        let results = numbers.ok().and_then(|numbers| worked_out(name, &numbers));
+        took += begun.elapsed();
+        match results {
             Some(results) => {
                 writeln!(out, "{}", results.iter().map(|r| format!("{r:e}")).collect::<Vec<_>>().join(" "))?
             }
             None => return Err(io::Error::other(format!("can't work out: {line}"))),
         }
+    }
+    if std::env::args().any(|arg| arg == "--timed") {
+        eprintln!("{}", took.as_secs_f64());
     }
     out.flush()
 }

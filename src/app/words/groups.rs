@@ -34,6 +34,8 @@ pub const NOTHING_YET: &str = "No groups yet.";
 pub const TAP_TWO: &str = "Tap two names to exchange them.";
 pub const WISHES: &str = "Wishes";
 pub const WISHES_LINE: &str = "For you alone: fold them away before children look.";
+/// What even groups rest on.
+pub const EVEN_LINE: &str = "Even groups go by all that was tallied, with hard balls allowed for, and by what small sides won. Who is how good stands nowhere.";
 /// Before the children's eyes: neither who nor what. It stands beside the wishes while they are folded away.
 pub const WISHES_STOP: &str = "Not all of them can be met, so no new groups are made. Unfold to see why.";
 /// Dealt in the order of the squad; who is with whom the coach sees.

@@ -5,8 +5,8 @@ use crate::domain::lots::What;
 use crate::stats::proportion::Range;
 use crate::stats::share::Share;
 
-pub const TITLE: &str = "What children score themselves";
-pub const OPEN_LINE: &str = "and how far to trust it";
+pub const TITLE: &str = "Self-scored balls";
+pub const OPEN_LINE: &str = "How far to trust what children tap themselves";
 pub const LEAD: &str =
     "Of all children together, never of one: it is the station that is checked, and how it is explained.";
 pub const NOT_CHECKED: &str = "Not checked yet: such a ball counts half.";

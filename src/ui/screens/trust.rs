@@ -26,7 +26,7 @@ pub fn Trust(view: Part<TrustView>, shell: Shell) -> impl IntoView {
                 <p class="trust-line">{words::TOLD_LINE}</p>
             </section>
             {live(alone)}
-            <p class="lead">{words::TO_CHECK}</p>
+            <p class="trust-line">{words::TO_CHECK}</p>
             <details class="weeks-how">
                 <summary data-key="how">{words::HOW}</summary>
                 {how}

@@ -74,65 +74,66 @@ pub(super) fn Wishes(view: Part<GroupsView>, shell: Shell) -> impl IntoView {
         }
     });
     view! {
-        <section class="wishes">
-            <Fold
-                key="wishes"
-                label=words::WISHES
-                open
-                on_tap=move || open.update(|open| *open = !*open)
-                count=("wishes", n.into())
-            />
-            <Show when=move || stops.get() && !open.get()>
-                <p class="hint" role="status" data-fig="wishes-stop">{words::WISHES_STOP}</p>
-            </Show>
-            <Show when=move || open.get()>
-                {move || trouble.get().map(|trouble| trouble_of(trouble, shell))}
-                <p class="hint">{words::WISHES_LINE}</p>
-                <ul class="wish-list">{live(rows)}</ul>
-                <div class="segments">
-                    {kinds
-                        .map(|(kind, key, label)| {
-                            let on = Part::new(move || picking.with(|p| p.as_ref().is_some_and(|p| p.kind == kind)));
-                            segment(key, label, on, tap(GroupsTap::WishOpened(Some(kind))), shell)
-                        })
-                        .into_iter()
-                        .collect::<Vec<_>>()}
-                </div>
-                <Show when=move || is_tag.get()>
-                    <label class="field">
-                        <span class="field-label">{words::TAG_WORD}</span>
-                        <input
-                            class="input"
-                            data-field="wish-tag"
-                            type="text"
-                            dir="auto"
-                            autocomplete="off"
-                            placeholder=words::TAG_HINT
-                            prop:value=move || tag.get()
-                            on:input:target=move |ev| shell.send(tap(GroupsTap::TagTyped(ev.target().value())))
-                        />
-                    </label>
+            <section class="wishes">
+                <Fold
+                    key="wishes"
+                    label=words::WISHES
+                    open
+                    on_tap=move || open.update(|open| *open = !*open)
+                    count=("wishes", n.into())
+                />
+                <Show when=move || stops.get() && !open.get()>
+                    <p class="hint" role="status" data-fig="wishes-stop">{words::WISHES_STOP}</p>
                 </Show>
-                {move || picking.with(|p| p.as_ref().map(|p| names(p, shell)))}
-                <Show when=move || is_picking.get()>
-                    <div class="keys-two">
-                        <button class="quiet" type="button" data-key="wish-leave" on:click=shell.sends(tap(GroupsTap::WishOpened(None)))>
-                            {words::CLOSE_WISH}
-                        </button>
-                        <button
-                            class="big"
-                            type="button"
-                            data-key="wish-keep"
-                            prop:disabled=move || picking.with(|p| p.as_ref().is_none_or(|p| !p.can_keep))
-                            on:click=shell.sends(tap(GroupsTap::WishKept))
-                        >
-                            {words::KEEP_WISH}
-                        </button>
+                <Show when=move || open.get()>
+                    {move || trouble.get().map(|trouble| trouble_of(trouble, shell))}
+                    <p class="hint">{words::WISHES_LINE}</p>
+    <p class="hint">{words::EVEN_LINE}</p>
+                    <ul class="wish-list">{live(rows)}</ul>
+                    <div class="segments">
+                        {kinds
+                            .map(|(kind, key, label)| {
+                                let on = Part::new(move || picking.with(|p| p.as_ref().is_some_and(|p| p.kind == kind)));
+                                segment(key, label, on, tap(GroupsTap::WishOpened(Some(kind))), shell)
+                            })
+                            .into_iter()
+                            .collect::<Vec<_>>()}
                     </div>
+                    <Show when=move || is_tag.get()>
+                        <label class="field">
+                            <span class="field-label">{words::TAG_WORD}</span>
+                            <input
+                                class="input"
+                                data-field="wish-tag"
+                                type="text"
+                                dir="auto"
+                                autocomplete="off"
+                                placeholder=words::TAG_HINT
+                                prop:value=move || tag.get()
+                                on:input:target=move |ev| shell.send(tap(GroupsTap::TagTyped(ev.target().value())))
+                            />
+                        </label>
+                    </Show>
+                    {move || picking.with(|p| p.as_ref().map(|p| names(p, shell)))}
+                    <Show when=move || is_picking.get()>
+                        <div class="keys-two">
+                            <button class="quiet" type="button" data-key="wish-leave" on:click=shell.sends(tap(GroupsTap::WishOpened(None)))>
+                                {words::CLOSE_WISH}
+                            </button>
+                            <button
+                                class="big"
+                                type="button"
+                                data-key="wish-keep"
+                                prop:disabled=move || picking.with(|p| p.as_ref().is_none_or(|p| !p.can_keep))
+                                on:click=shell.sends(tap(GroupsTap::WishKept))
+                            >
+                                {words::KEEP_WISH}
+                            </button>
+                        </div>
+                    </Show>
                 </Show>
-            </Show>
-        </section>
-    }
+            </section>
+        }
 }
 
 /// What opened, or why new groups can't be made: the key that asked lies at the foot of the page.

@@ -12,10 +12,10 @@ use crate::app::view::board::{BoardView, NameKey, StationCheck as Check, Station
 use crate::app::words::{board as board_words, station as words};
 use crate::domain::skill::Outcome;
 use crate::ui::markup::{live, view};
-use crate::ui::part::Part;
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
-use crate::ui::widgets::{Answer, HoldKey, Icon, Key, Saved, Shape};
+use crate::ui::widgets::{Answer, HoldKey, Icon, Key, Saved, Shape, unmark};
 
 /// Longer than a child leans on a key; `--hold` in station.css shows the same time.
 const LEAVE: Duration = Duration::from_millis(2_000);
@@ -42,6 +42,12 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let named = view.part(|v| v.station.as_ref().is_some_and(|s| !s.names.is_empty()));
     let coach = view.part(|v| v.station.as_ref().is_some_and(|s| s.check == Some(Check::Coach)));
     let checks = view.part(|v| v.station.as_ref().is_some_and(|s| s.check.is_some()));
+    // Which key the child tapped is no hint for the coach.
+    watch(move || {
+        if coach.get() {
+            unmark();
+        }
+    });
     let says = move || match (done.get(), waits.get()) {
         _ if coach.get() => words::COACH_SEES,
         (true, _) => words::DONE,
@@ -72,7 +78,12 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     };
     view! {
         <div class="run-band" aria-hidden="true"></div>
-        <div class="station" inert=move || covered.get()>
+        <div
+            class="station"
+            class:is-check=move || checks.get()
+            class:is-coach=move || coach.get()
+            inert=move || covered.get()
+        >
             <div class="station-head">
                 <div class="station-bar">
                     <h1 tabindex="-1" dir="auto">{move || title.get()}</h1>
@@ -88,7 +99,7 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             </div>
             <Names view shell />
             <div class=class>{live(pressed)}</div>
-            <div class="station-foot" class:is-check=move || checks.get()>
+            <div class="station-foot">
                 <Key key="undo" class="undo-key" off=undo_off press=shell.press(Action::UndoTapped)>
                     <Icon shape=Shape::Undo />
                     <bdi>{move || undo.get().unwrap_or_else(|| words::UNDO.to_owned())}</bdi>

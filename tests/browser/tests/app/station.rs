@@ -44,6 +44,34 @@ async fn children_score_themselves() -> Result<()> {
         tap finish | screen run-report | fig self-scored = 4 of these balls were scored by the children themselves. | see 2 of 2 self-scored").await
 }
 
+/// The coach judges ten balls beside: the child's key first, then hers, the same keys in the same places; and a page says what came of it.
+#[tokio::test]
+async fn the_coach_checks_beside() -> Result<()> {
+    for screen in BOTH {
+        let mut stage = with_squad(screen).await?;
+        stage
+            .check(
+                "opened",
+                "seek drill.6 | screen run | tap children | there station-check | axe | tap station-check
+            fig station = Your turn | fig played = your first ball; 0 of 10 checked | disabled not-seen | axe",
+            )
+            .await?;
+        assert_eq!(stage.phone.eval(MEASURE).await?, json!([]), "the child's turn");
+        let places = "JSON.stringify([...document.querySelectorAll('.station-keys [data-key], .station-foot [data-key]')].map(e => { const b = e.getBoundingClientRect(); return [e.dataset.key, b.x, b.y, b.width, b.height]; }))";
+        let before = stage.phone.eval(places).await?;
+        stage.check("the coach's turn", "tap good | fig station = Coach: what was it? | fig turn = Mira | fig played = 0 of 10 checked | enabled not-seen
+            light | axe | shot check-light | dark | axe | shot check-dark | light").await?;
+        assert_eq!(stage.phone.eval(places).await?, before, "no key has moved");
+        stage.check("killed", "fig saved = saved | kill | screen run | fig station = Coach: what was it?").await?;
+        stage.check("both", "tap not-good | fig turn = Tove | fig played = your first ball; 1 of 10 checked | later 1s | tap good | tap not-seen
+            fig played = your first ball; 1 of 10 checked").await?;
+        stage.check("told", "hold station-leave | there finish | let-go | fig of = good of 2 | see your look at a ball | tap finish | screen run-report
+            seek tab.after | screen after | seek trust | screen trust | see You checked 1 of their balls | light | axe | dark | axe | shot trust-dark | light | shot trust-light
+            seek how | see Twenty balls worth a half | seek back | screen after | seek weeks | screen weeks | seek trust | screen trust").await?;
+    }
+    Ok(())
+}
+
 /// Anyone uncovers it, and it lets nothing be read into it that a child couldn't.
 #[tokio::test]
 async fn covered_and_without_barriers() -> Result<()> {

@@ -9,12 +9,14 @@
 //! | `boards`   | the cost of a tap on every board, against the first                |
 //! | `taps`     | the cost of a tap: the bare page, an empty season, a full one      |
 //! | `start`    | the time from a cold start without a server to a key that answers  |
+//! | `pages`    | all pages' numbers over a season of twenty children               |
 //! | `grouping` | 20 children into 4 even groups, to the folding of a practice       |
 //! | `table`    | numbers in order, ratios, aims, lines                              |
 
 mod boards;
 mod download;
 mod grouping;
+mod pages;
 mod season;
 mod start;
 mod table;
@@ -42,6 +44,11 @@ async fn main() -> ExitCode {
 }
 
 async fn measure() -> Result<()> {
+    // `cargo run … --bin bench -- pages`: what a change of the numbers needs.
+    if std::env::args().nth(1).as_deref() == Some("pages") {
+        pages().await?.print();
+        return Ok(());
+    }
     let full = Season::full();
     let empty = full.without_practices();
     eprintln!("{} contacts in {} practices are made", full.n_contacts, full.practices.len());
@@ -82,9 +89,25 @@ async fn measure() -> Result<()> {
     empty_site.stop();
     full_site.stop();
     start::measure(&mut phone, &empty_site.base(), &full_site.base()).await?.print();
+    pages().await?.print();
     grouping::measure()?.print();
     download.print();
     Ok(())
+}
+
+/// In a browser of its own, so that no other page's worker is at it.
+async fn pages() -> Result<pages::Pages> {
+    let twenty = Season::of_twenty();
+    eprintln!("{} contacts of twenty children are made", twenty.n_contacts);
+    let site = Site::of_the_app()?;
+    let kind = PhoneKind { watch_requests: false, ..PhoneKind::default() };
+    let mut phone = Phone::start_as(&site.base(), kind).await?;
+    phone.limit(Duration::from_secs(90));
+    phone.open("").await?;
+    phone.wait_for("[data-screen=today]").await?;
+    twenty.put_into(&phone, &site).await?;
+    phone.slow_cpu(SLOWER).await?;
+    pages::measure(&mut phone, &site, &twenty).await
 }
 
 /// Goes to any address, which may be of another site than the phone's own.

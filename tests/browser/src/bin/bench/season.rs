@@ -3,6 +3,7 @@
 
 use browser_tests::{Error, Phone, Result, Site};
 use peppertally::app::demo::{self, Size};
+use peppertally::app::effect::Opened;
 use peppertally::domain::entry::{Entry, Fact};
 use peppertally::domain::ids::RunId;
 use peppertally::domain::log::Log;
@@ -28,6 +29,7 @@ pub struct Season {
     loose: Vec<(String, String)>,
     pub practices: Vec<Packed>,
     pub n_contacts: usize,
+    ended: Stamp,
 }
 
 #[derive(Clone)]
@@ -49,26 +51,38 @@ impl Season {
         Self::of(TWENTY)
     }
 
-    /// The practices' summaries, as the app reads them.
-    pub fn summaries(&self) -> Vec<PracticeSummary> {
-        self.practices.iter().filter_map(|packed| summary::decode(&packed.summary)).collect()
+    /// As the app finds it when it opens the database.
+    pub fn opened(&self) -> Opened {
+        let there = |(key, text): (&String, &String)| (key.clone(), Ok(text.clone()));
+        Opened {
+            entries: self.loose.iter().map(|(key, text)| there((key, text))).collect(),
+            summaries: self.practices.iter().map(|packed| there((&packed.key, &packed.summary))).collect(),
+            ..Opened::default()
+        }
+    }
+
+    /// When it is looked at.
+    pub const fn ended(&self) -> Stamp {
+        self.ended
     }
 
     fn of(size: Size) -> Self {
         let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
         let wall_ms = i64::try_from(since.as_millis()).unwrap_or(i64::MAX);
-        let season = demo::season(SEED, size, Stamp { wall_ms, offset_min: 60, mono_ms: 0 });
+        let ended = Stamp { wall_ms, offset_min: 60, mono_ms: 0 };
+        let season = demo::season(SEED, size, ended);
         let is_contact = |entry: &&Entry| matches!(entry.fact, Fact::ContactNoted { .. });
         Self {
             loose: season.base.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect(),
             n_contacts: season.practices.iter().flatten().filter(is_contact).count(),
             practices: season.practices.into_iter().flat_map(pack).collect(),
+            ended,
         }
     }
 
     /// The same squad and drills before their first practice.
     pub fn without_practices(&self) -> Self {
-        Self { loose: self.loose.clone(), practices: Vec::new(), n_contacts: 0 }
+        Self { loose: self.loose.clone(), practices: Vec::new(), n_contacts: 0, ended: self.ended }
     }
 
     /// Puts the season into the database of the app at this site, and looks on the app's own screen whether it is there.

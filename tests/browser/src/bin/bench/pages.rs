@@ -1,0 +1,148 @@
+//! Owns what all pages' numbers cost over a season of twenty children, sixty practices and 200,000 contacts: in the page, in the worker, and what
+//! the page did meanwhile. Natively each part by itself; in the browser from the tap on the way to the numbers on screen.
+//!
+//! The browser slows the page's main thread and not its workers (so its protocol has it), so what the worker takes is told as it is
+//! and as many times longer as the page was slowed.
+
+use super::season::Season;
+use super::table::{Line, Times};
+use super::{SLOWER, go, number};
+use browser_tests::{Error, Phone, Result, Site};
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Effect, Report};
+use peppertally::app::model::Model;
+use peppertally::app::screen::Screen;
+use peppertally::app::update::{act, heard};
+use peppertally::app::view::{trust, weeks};
+use peppertally::app::work::Job;
+use peppertally::app::work::doing::{Found, do_job};
+use peppertally::app::writer::Writer;
+use std::hint::black_box;
+use std::time::Instant;
+
+const N_TURNS: usize = 7;
+const AIM_MS: f64 = 500.0;
+/// Of the page's main thread: a longer task would be felt under a thumb.
+const AIM_TASK_MS: f64 = 200.0;
+
+#[derive(Default)]
+pub struct Pages {
+    n_children: usize,
+    /// Natively: what is asked, what the worker does, every page's view.
+    asked: Times,
+    worked: Times,
+    viewed: Times,
+    /// In the browser: to the numbers on screen, the worker's part, the longest task of the page.
+    shown: Times,
+    worker: Times,
+    task: Times,
+}
+
+pub async fn measure(phone: &mut Phone, site: &Site, season: &Season) -> Result<Pages> {
+    let mut pages = Pages::default();
+    for _ in 0..N_TURNS {
+        natively(&mut pages, season)?;
+    }
+    phone.inject(PROBE).await?;
+    for n in 0..N_TURNS {
+        eprintln!("pages: {} of {N_TURNS}", n + 1);
+        go(phone, "about:blank").await?;
+        go(phone, &format!("{}#after", site.base())).await?;
+        phone.wait_for("[data-screen=after] [data-key=weeks]").await?;
+        // Until nothing more is on its way: the app's bulk, the list.
+        phone.wait_until("the page to rest", "document.readyState === 'complete' && __rest()").await?;
+        phone.eval("__begin()").await?;
+        let done = phone.wait_until("the numbers", "globalThis.__numbers ?? null").await?;
+        pages.shown.push(number(&done["shown"])?);
+        pages.worker.push(number(&done["worker"])?);
+        pages.task.push(number(&done["task"])?);
+    }
+    Ok(pages)
+}
+
+/// What the page does when the coach goes there, what the worker does, and what every page of the season then shows.
+fn natively(pages: &mut Pages, season: &Season) -> Result<()> {
+    let at = season.ended();
+    let mut model = Model::new(Writer::new(1, "bench".to_owned()), at, false);
+    heard(&mut model, Report::Opened(Box::new(season.opened())), at);
+    let mut jobs = Vec::new();
+    pages.asked.push(timed(|| jobs = act(&mut model, Action::Go(Screen::Weeks(None)), at)));
+    let job = jobs.into_iter().find_map(|effect| match effect {
+        Effect::Work(job @ Job::Levels { .. }) => Some(job),
+        _ => None,
+    });
+    let Some(job) = job else { return Err(Error::Missing { what: "The page asked for no levels.".to_owned() }) };
+    let mut done = None;
+    pages.worked.push(timed(|| done = Some(do_job(&job, Found::default()))));
+    let Some(done) = done else { return Err(Error::Missing { what: "Nothing was worked out.".to_owned() }) };
+    heard(&mut model, Report::Worked { job, answer: done.answer }, at);
+    pages.viewed.push(timed(|| {
+        black_box(weeks::weeks(&model));
+        black_box(trust::trust(&model));
+        for child in model.squad() {
+            black_box(weeks::child_weeks(&model, child.id));
+        }
+    }));
+    pages.n_children = model.squad().len();
+    match weeks::weeks(&model).state {
+        weeks::State::Known => Ok(()),
+        state => Err(Error::Missing { what: format!("The levels are not known: {state:?}.") }),
+    }
+}
+
+impl Pages {
+    pub fn print(&self) {
+        let worker = self.worker.median() * SLOWER;
+        println!("All pages' numbers over a season, {} children, median of {N_TURNS}", self.n_children);
+        println!(
+            "  natively: asked {:.1} ms, worked out {:.1} ms, every page's view {:.1} ms",
+            self.asked.median(),
+            self.worked.median(),
+            self.viewed.median()
+        );
+        println!(
+            "  in the browser: on screen after {:.0} ms, of which the worker {:.0} ms, not slowed; {SLOWER} times slower it is {worker:.0} ms",
+            self.shown.median(),
+            self.worker.median()
+        );
+        let whole = self.shown.median() - self.worker.median() + worker;
+        Line::aim("to the numbers, everything slowed, ms", whole, AIM_MS);
+        Line::aim("the page's longest task meanwhile, ms", self.task.median(), AIM_TASK_MS);
+        println!();
+    }
+}
+
+fn timed(f: impl FnOnce()) -> f64 {
+    let begun = Instant::now();
+    f();
+    begun.elapsed().as_secs_f64() * 1000.0
+}
+
+/// Times from the tap to the numbers on screen, the worker's part of it, and the page's longest task meanwhile. The worker is started
+/// before, as it is once anything was packed.
+const PROBE: &str = r#"(() => {
+    let last = performance.now(), given = 0, worker = 0, task = 0;
+    const post = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (...a) {
+        if (String(a[0]?.[0]).includes('Levels')) {
+            given = performance.now();
+            this.addEventListener('message', () => { worker = performance.now() - given; }, { once: true });
+        }
+        return post.apply(this, a);
+    };
+    new PerformanceObserver(list => { for (const one of list.getEntries()) { last = performance.now(); task = Math.max(task, one.duration); } })
+        .observe({ entryTypes: ['longtask'] });
+    globalThis.__rest = () => performance.now() - last > 1500;
+    globalThis.__begin = () => {
+        const from = performance.now();
+        task = 0;
+        document.querySelector('[data-key=weeks]').click();
+        const look = () => {
+            const shown = document.querySelector('[data-screen=weeks]') && !document.querySelector('[data-fig=working]') && worker > 0;
+            if (!shown) return requestAnimationFrame(look);
+            const took = performance.now() - from;
+            setTimeout(() => { globalThis.__numbers = { shown: took, worker, task }; }, 300);
+        };
+        requestAnimationFrame(look);
+    };
+})()"#;
