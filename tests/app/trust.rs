@@ -135,6 +135,7 @@ fn nothing_checked_counts_half() {
         assert_eq!(kind(&phone, at).kappa, None);
     }
     assert_eq!(trust(&phone.model).alone, None);
+    assert_eq!(Screen::from_address(&Screen::Trust.address()), Some(Screen::Trust));
 }
 
 /// Sixty by grade: each fifth good one is called good by the child alone. Worked by hand: 24 both good, 12 by the child alone, 24 neither.

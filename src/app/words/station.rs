@@ -23,7 +23,7 @@ pub const SELF_SCORED: &str = "self-scored";
 
 /// The coach's way to a station where ten balls are judged by both.
 pub const CHECK: &str = "All, and I check ten";
-pub const CHECK_LINE: &str = "To check: each child taps its ball, then you tap the same ball as you saw it.";
+pub const CHECK_LINE: &str = "To check: the child taps its ball, then you as you saw it.";
 /// Over the keys while it is the coach's turn.
 pub const COACH_SEES: &str = "Coach: what was it?";
 pub const NOT_SEEN: &str = "Not seen";

@@ -100,6 +100,11 @@ fn what_never_met_and_what_only_won() {
     // The two pairs have nothing to do with each other: as far apart as the prior, no surer than it.
     let (apart, error) = ratings.apart(&[0], &[2]);
     assert!(apart > 0.0 && error > 1.0, "{apart} {error}");
+    // A difference as a weighted sum, and half of it; what isn't there counts for nothing.
+    let (apart, error) = ratings.apart(&[0], &[1]);
+    let (mixed, its_error) = ratings.mixed(&[(0, 0.5), (1, -0.5), (9, 3.0)]);
+    assert!((2.0 * mixed - apart).abs() < 1e-12 && (2.0 * its_error - error).abs() < 1e-12);
+    assert_eq!(ratings.mixed(&[]), (0.0, 0.0));
     let (apart, error) = ratings.apart(&[0, 1], &[2, 3]);
     assert!(apart.abs() < 1e-9 && (error - 2.0).abs() < 1e-6, "pairs as a whole: {apart} {error}");
     assert_eq!(connected(5, &[meeting(&[0], &[1], 9, 0), meeting(&[2], &[3], 0, 9)]), [0, 0, 2, 2, 4]);

@@ -92,12 +92,9 @@ pub fn Stations(
         };
         can_check.get().then(|| {
             view! {
-                <div class="strip-chips">
-                    <Key key="station-check" class="run-chip" answer=Answer::Up press>
-                        {station::CHECK}
-                    </Key>
-                </div>
-                <p class="strip-line">{station::CHECK_LINE}</p>
+                <Key key="station-check" class="run-chip" answer=Answer::Up press>
+                    {station::CHECK}
+                </Key>
             }
         })
     };
@@ -108,9 +105,10 @@ pub fn Stations(
         None => view! {
             <div class="strip-chips" role="group" aria-label=station::OPEN_LABEL>
                 {live(keys)}
+                {live(check)}
             </div>
             <p class="strip-line">{station::OPEN_LINE}</p>
-            {live(check)}
+            <p class="strip-line">{move || can_check.get().then_some(station::CHECK_LINE)}</p>
         },
     })
 }
