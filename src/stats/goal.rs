@@ -1,9 +1,11 @@
 //! How likely a goal is, exactly, for one chance a try; averaged over what is not known of it by `beta::mixed`. Owns the choice of a goal by
 //! its chance; refuses to say which chance is right.
 
+pub mod draws;
 pub mod race;
 pub mod rounds;
 pub mod row;
+pub mod several;
 
 use super::beta::Beta;
 
@@ -12,6 +14,37 @@ use super::beta::Beta;
 pub struct Tries {
     pub mean: f64,
     pub sd: f64,
+}
+
+/// Within some tries: the chance to be there by the last, and how many are played on average, until then or until the last.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Within {
+    pub chance: f64,
+    pub tries: f64,
+}
+
+impl Within {
+    /// Of what is open, by the chance, before each try and after the last.
+    fn of_open(open: &[f64]) -> Within {
+        let Some((last, before)) = open.split_last() else { return Within::default() };
+        Within { chance: (1.0 - last).clamp(0.0, 1.0), tries: before.iter().sum() }
+    }
+
+    /// One of several that may be so, with its weight.
+    fn add(&mut self, other: Within, weight: f64) {
+        self.chance += weight * other.chance;
+        self.tries += weight * other.tries;
+    }
+}
+
+/// The same averaged over what isn't known of it: each goal's, one of the possible after another.
+pub fn averaged(all: impl Iterator<Item = (Vec<Within>, f64)>) -> Vec<Within> {
+    let mut sums: Vec<Within> = Vec::new();
+    for (goals, weight) in all {
+        sums.resize(goals.len(), Within::default());
+        sums.iter_mut().zip(goals).for_each(|(sum, one)| sum.add(one, weight));
+    }
+    sums
 }
 
 /// Places in a list of goals.

@@ -2,12 +2,14 @@
 //! level; `fit` owns the model. A level moves by itself a little from week to week and is near the others' until it has shown otherwise.
 
 mod fit;
+mod group;
 
 use super::beta::{Node, normal_nodes};
 use super::proportion::{Confidence, Count, Range};
 use super::special::{logistic, logit, normal_below, normal_density, normal_quantile};
 
 pub use fit::fit;
+pub use group::together;
 
 /// What was counted of one member on one occasion.
 #[derive(Clone, Copy, Debug, PartialEq)]

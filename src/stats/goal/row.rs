@@ -1,6 +1,6 @@
 //! So many good ones in a row, where a miss ends the row or drops it to its last full step.
 
-use super::Tries;
+use super::{Tries, Within};
 
 /// A row to be reached. Invariant: `1 <= step <= long`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,6 +51,43 @@ impl Row {
         let (a_step, the_rest) = (moments(self.step, chance), moments(rest, chance));
         let (mean, variance) = (full * a_step.0 + the_rest.0, full * a_step.1 + the_rest.1);
         (mean.is_finite() && variance.is_finite()).then(|| Tries { mean, sd: variance.sqrt() })
+    }
+
+    /// One row that several keep alive, turn by turn, each with its own chance; one alone is several too. Costs as many steps as there are
+    /// tries, times the row's length.
+    ///
+    /// ```
+    /// use peppertally::stats::goal::row::Row;
+    /// // Two in a row of two who take turns, within three tries: the first two good (0.5 · 0.8), or a miss and then two (0.5 · 0.8 · 0.5).
+    /// let within = Row::new(2, 0).unwrap().in_turn(&[0.5, 0.8], 3);
+    /// assert!((within.chance - (0.4 + 0.2)).abs() < 1e-15);
+    /// // Two tries are played for sure, the third unless the first two were good.
+    /// assert!((within.tries - (2.0 + 0.6)).abs() < 1e-15);
+    /// ```
+    pub fn in_turn(self, shares: &[f64], tries: u32) -> Within {
+        let (k, step) = (self.long as usize, self.step as usize);
+        // More than there are tries is never reached, however long.
+        if shares.is_empty() || self.long > tries {
+            return Within { chance: 0.0, tries: f64::from(tries) };
+        }
+        let mut stands = vec![0.0; k];
+        stands[0] = 1.0;
+        let mut open = 1.0;
+        let mut all = vec![open];
+        for share in shares.iter().cycle().take(tries as usize) {
+            let p = if *share > 0.0 { share.min(1.0) } else { 0.0 };
+            let mut next = vec![0.0; k];
+            for (now, weight) in stands.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
+                match next.get_mut(now + 1) {
+                    Some(longer) => *longer += p * weight,
+                    None => open -= p * weight,
+                }
+                next[now - now % step] += (1.0 - p) * weight;
+            }
+            stands = next;
+            all.push(open.max(0.0));
+        }
+        Within::of_open(&all)
     }
 
     /// It is first reached at a try where the last k were good, the one before was not, and it wasn't reached before that one.

@@ -6,6 +6,7 @@ mod calibration;
 mod chance;
 mod charts;
 mod corrected;
+mod fits;
 mod goals;
 mod hard;
 mod levels;
