@@ -2,6 +2,7 @@
 
 use super::calendar::CalendarTap;
 use super::effect::Call;
+use super::goals::GoalsTap;
 use super::groups::GroupsTap;
 use super::health::HealthTap;
 use super::library::LibraryTap;
@@ -48,6 +49,8 @@ pub enum Action {
     /// Of notes, and of questions asked.
     Notes(NotesTap),
     Health(HealthTap),
+    /// A goal that fits, and the lines between steps.
+    Goals(GoalsTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

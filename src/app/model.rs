@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 use super::action::Action;
 use super::calendar::{CalendarDraft, CalendarFile};
 use super::effect::{LockState, Trouble};
+use super::goals::Goals;
 use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::health::Health;
 use super::library::{Shelf, Sought};
@@ -15,6 +16,7 @@ use super::notes::NotesDraft;
 use super::plan::PlanDraft;
 use super::screen::Screen;
 use super::settings::Settings;
+use super::steps::Steps;
 use super::weeks::Weeks;
 use super::work::{Goes, Job, Note};
 use super::writer::Writer;
@@ -72,6 +74,10 @@ pub struct Model {
     /// Levels over weeks, once a screen has asked for them.
     pub weeks: Weeks,
     pub health: Health,
+    /// How likely goals are, for the drill that is being set.
+    pub goals: Goals,
+    /// Levels of the run that was looked at last, for who is ready for another step.
+    pub steps: Steps,
     pub demo: bool,
 }
 
@@ -306,6 +312,8 @@ impl Model {
             shelf: Shelf::default(),
             weeks: Weeks::default(),
             health: Health::default(),
+            goals: Goals::default(),
+            steps: Steps::default(),
             demo,
         }
     }

@@ -35,6 +35,10 @@ pub struct Settings {
     pub groups_n: u8,
     /// Balls in the hall.
     pub balls: u8,
+    /// How likely a goal is to be that fits, and the lines over and under which another ball is spoken of: in hundredths.
+    pub wish: u8,
+    pub upper: u8,
+    pub lower: u8,
     /// Words of a note that is not kept yet and where they belong; words of notes that are being changed (the identity first). They
     /// outlive the page.
     pub note_words: String,
@@ -176,6 +180,9 @@ impl Default for Settings {
             groups_by_size: false,
             groups_n: 3,
             balls: 12,
+            wish: Settings::WISH.0,
+            upper: Settings::UPPER.0,
+            lower: Settings::LOWER.0,
             note_words: String::new(),
             note_words_of: None,
             note_changes: Vec::new(),
@@ -184,6 +191,22 @@ impl Default for Settings {
 }
 
 impl Settings {
+    /// As they stand until the coach changes them, the least and the most. The lower line stays a step under the upper one.
+    pub const WISH: (u8, u8, u8) = (70, 50, 90);
+    pub const UPPER: (u8, u8, u8) = (80, 15, 95);
+    pub const LOWER: (u8, u8, u8) = (50, 10, 90);
+    /// One tap moves them so far.
+    pub const STEP: u8 = 5;
+
+    /// With a wish and lines that can be: others, from no screen of ours, are as they stand at first.
+    fn with_sound_lines(self) -> Settings {
+        let within = |n: u8, (_, least, most): (u8, u8, u8)| (least..=most).contains(&n);
+        let wish = if within(self.wish, Self::WISH) { self.wish } else { Self::WISH.0 };
+        let sound = within(self.upper, Self::UPPER) && within(self.lower, Self::LOWER) && self.lower < self.upper;
+        let (upper, lower) = if sound { (self.upper, self.lower) } else { (Self::UPPER.0, Self::LOWER.0) };
+        Settings { wish, upper, lower, ..self }
+    }
+
     pub fn to_json(&self) -> String {
         // A struct of plain fields always serialises; the empty object stands for "all as usual".
         serde_json::to_string(self).unwrap_or_else(|_| "{}".to_owned())
@@ -191,7 +214,7 @@ impl Settings {
 
     /// `None` for a text that isn't settings: the caller sets it aside.
     pub fn from_json(text: &str) -> Option<Settings> {
-        let settings: Settings = serde_json::from_str(text).ok()?;
+        let settings = serde_json::from_str::<Settings>(text).ok()?.with_sound_lines();
         // A clock that no writer can have reached would call everything sent, for ever.
         Some(if settings.copied_clock > MAX_NUMBER { settings.never_copied() } else { settings })
     }

@@ -126,10 +126,13 @@ pub fn of_child(model: &Model, player: PlayerId) -> Vec<(&Series, &Found, &[Seen
 }
 
 fn counts(all: &[Series]) -> Vec<Vec<Counts>> {
+    all.iter().map(|series| series.children.iter().map(|(_, seen)| counted(seen)).collect()).collect()
+}
+
+/// A child's counts as the worker is given them.
+pub fn counted(seen: &[Seen]) -> Counts {
     let worth = |weight: f64| (weight * 100.0).round() as u8;
-    let occasion = |s: &Seen| (s.day, s.count.good(), s.count.tries(), worth(s.weight), hundredths(s.offset));
-    let one = |seen: &[Seen]| seen.iter().map(occasion).collect();
-    all.iter().map(|series| series.children.iter().map(|(_, seen)| one(seen)).collect()).collect()
+    seen.iter().map(|s| (s.day, s.count.good(), s.count.tries(), worth(s.weight), hundredths(s.offset))).collect()
 }
 
 /// Everyone by a number, and what is known of who met whom. The numbers are those of this one question.

@@ -1,5 +1,6 @@
 //! Squad, drills, entries and what they add up to. Knows volleyball practice, knows no browser.
 
+pub mod alike;
 pub mod calendar;
 pub mod checks;
 pub mod drill;

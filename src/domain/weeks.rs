@@ -91,7 +91,7 @@ pub fn games(practices: &[&PracticeSummary], today: NaiveDate) -> (Vec<ServedOn>
 }
 
 /// What its balls are worth: those that a child scored itself, what checks of such balls have shown.
-fn worth(lot: &Lot, checks: &Checks) -> f64 {
+pub(super) fn worth(lot: &Lot, checks: &Checks) -> f64 {
     match lot.seen {
         Seen::Tapped | Seen::Watched => 1.0,
         Seen::BySelf => reading(checks.good(lot.what)).worth,
@@ -104,20 +104,24 @@ fn worth(lot: &Lot, checks: &Checks) -> f64 {
 fn read_own_scores(all: &mut [Series], checks: &Checks) {
     for series in all {
         let what = if series.by_one_line { What::of(&series.skill) } else { What::Own };
-        let good = checks.good(what);
-        if good == [0; 4] {
-            continue;
-        }
-        let reading = reading(good);
-        let scored = |seen: &[level::Seen]| -> Count {
-            seen.iter().filter(|seen| seen.weight == reading.worth).map(|seen| seen.count).sum()
-        };
-        let everyone = series.children.iter().map(|(_, seen)| scored(seen)).sum();
-        for (_, seen) in &mut series.children {
-            let (offset, error) = reading.offset(drawn(scored(seen), everyone));
-            for one in seen.iter_mut().filter(|seen| seen.weight == reading.worth) {
-                (one.offset, one.weight) = (offset, one.weight * faced::worth(one.count, error));
-            }
+        read_as_checked(&mut series.children, checks.good(what));
+    }
+}
+
+/// The same of some children's balls of one kind, by what checks of such balls have shown.
+pub(super) fn read_as_checked(children: &mut [(PlayerId, Vec<level::Seen>)], good: [u32; 4]) {
+    if good == [0; 4] {
+        return;
+    }
+    let reading = reading(good);
+    let scored = |seen: &[level::Seen]| -> Count {
+        seen.iter().filter(|seen| seen.weight == reading.worth).map(|seen| seen.count).sum()
+    };
+    let everyone = children.iter().map(|(_, seen)| scored(seen)).sum();
+    for (_, seen) in children {
+        let (offset, error) = reading.offset(drawn(scored(seen), everyone));
+        for one in seen.iter_mut().filter(|seen| seen.weight == reading.worth) {
+            (one.offset, one.weight) = (offset, one.weight * faced::worth(one.count, error));
         }
     }
 }

@@ -73,7 +73,7 @@ pub(super) fn open(model: &mut Model) {
 }
 
 /// The groups of a run that is about to start: those of this practice where they fit, else new ones. None where the drill wants none.
-pub(super) fn opening(model: &Model, spec: &DrillSpec, here: &[PlayerId]) -> Groups {
+pub(in crate::app) fn opening(model: &Model, spec: &DrillSpec, here: &[PlayerId]) -> Groups {
     let Some(n) = refit::wanted(spec, here.len()) else { return Vec::new() };
     let made = standing(model);
     if made.len() == n && !spec.rule.is_game() {

@@ -306,6 +306,7 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     // A phone that is propped up stands in sight.
     let can_be_in_a_pocket = on.is_some_and(|run| !matches!(run.spec.board, Board::Propped { .. }));
     let left_s = on.and_then(|run| floor::left_s(model, run));
+    let paused = on.map(|run| run.id).filter(|_| quiet_ms >= CALM_AFTER_MS);
     if can_be_in_a_pocket && quiet_ms >= POCKET_AFTER_MS {
         model.board.pocket = true;
     }
@@ -314,6 +315,7 @@ fn tick(model: &mut Model) -> Vec<Effect> {
     }
     let mut effects = call_time(model, left_s);
     effects.extend(super::plan::call_over(model));
+    effects.extend(paused.and_then(|run| crate::app::steps::paused(model, run)));
     effects
 }
 

@@ -5,6 +5,7 @@ mod copies;
 pub mod early;
 mod floor;
 mod game;
+mod goals;
 mod groups;
 mod health;
 mod library;
@@ -26,10 +27,12 @@ mod work;
 pub use copies::{MAX_FILE_BYTES, TAP_LASTS_MS, has_counted};
 pub use floor::{clock_goes, feed_of, left_ms, marks_challenge, on_court};
 pub use game::{is_served, serves};
+pub(in crate::app) use groups::opening as opening_groups;
 pub use groups::{LEAST as LEAST_IN_GROUPS, MOST as MOST_GROUPS, MOST_BALLS, fit_of, run_for_groups};
 pub use life::{CALM_AFTER_MS, wants_tick};
 pub use packing::practice_on_screen;
 pub use phone::{device_name, kinds};
+pub(in crate::app) use practice::best_before;
 pub use run::{can_shift, presence_with};
 pub use sent::{Unsent, unsent};
 pub use squad::{DraftFault, read_draft};
@@ -83,6 +86,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::Calendar(tap) => calendar::act(model, tap),
         Action::Notes(tap) => notes::act(model, tap),
         Action::Health(tap) => health::act(model, tap),
+        Action::Goals(tap) => goals::act(model, tap),
 
         Action::Library(tap) => library::act(model, tap),
 
@@ -200,10 +204,14 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
 pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
     let id = match model.screen {
         Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
+        Screen::RunReport(run) if packing::unread_practice_of(model, run).is_none() => {
+            return super::steps::want(model, run);
+        }
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
         // Even groups are made of what is known of it; nobody waits for that.
         Screen::Weeks(_) | Screen::Groups => return super::weeks::want(model),
         Screen::Health if model.health.room.is_none() => return Some(Effect::AskRoom),
+        Screen::Drill(_) => return super::goals::want(model),
         Screen::Remark(id) => super::notes::packed_with(model, id),
         _ => None,
     };

@@ -26,10 +26,11 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::PresenceTapped(player) => presence(model, player),
         Action::DrillTapped(drill) => start(model, drill),
         Action::DrillDrafted(spec) => {
-            if let Some(draft) = &mut model.drafts.drill {
-                draft.spec = spec;
-            }
-            Vec::new()
+            let Some(draft) = &mut model.drafts.drill else { return Vec::new() };
+            // Whatever it is called, the goal that fits stays.
+            let renamed = draft.spec == DrillSpec { name: draft.spec.name.clone(), ..spec.clone() };
+            draft.spec = spec;
+            if renamed { Vec::new() } else { crate::app::goals::want(model).into_iter().collect() }
         }
         Action::DrillKept => keep(model),
         Action::DrillArchived(drill) => {
@@ -64,6 +65,7 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
         }),
     };
     model.drafts.drill = spec.map(|spec| DrillDraft { drill, spec });
+    model.goals.minutes = None;
 }
 
 /// Facts that finish what is on in a practice. A run of this phone that another page wrote is taken over first, else its end
@@ -239,7 +241,7 @@ fn last_order(model: &Model, drill: DrillId) -> Vec<PlayerId> {
 }
 
 /// The squad's own best in earlier runs of this drill, of as many balls and counted alike; nothing while there is none.
-fn best_before(model: &Model, drill: DrillId, rule: Together) -> Option<u16> {
+pub(in crate::app) fn best_before(model: &Model, drill: DrillId, rule: Together) -> Option<u16> {
     let in_memory = model.runs.values().filter(|r| r.drill == Some(drill)).filter_map(Reached::of);
     let packed = model.packed.values().flat_map(|p| &p.summary.runs).filter(|r| r.drill == Some(drill));
     let all = in_memory.chain(packed.filter_map(|r| r.together));

@@ -2,9 +2,9 @@
 
 use super::super::effect::Effect;
 use super::super::model::{Model, ReadyCopy};
-use super::super::weeks;
 use super::super::words;
 use super::super::work::{Answer, Job};
+use super::super::{goals, steps, weeks};
 use super::{calendar, copies, health, packing};
 use crate::wire::record;
 
@@ -55,6 +55,12 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         }
         (Job::Levels { today, series: asked, met }, Answer::Levels { series, sides }) => {
             weeks::worked_out(model, today, (&asked, &met), (series, sides)).into_iter().collect()
+        }
+        (Job::Goals { asked }, Answer::Goals { goals: found }) => {
+            goals::worked_out(model, &asked, found).into_iter().collect()
+        }
+        (Job::Steps { today, series }, Answer::Steps { levels }) => {
+            steps::worked_out(model, today, &series, levels).into_iter().collect()
         }
         (job, answer) => not_done(model, job, answer),
     }
@@ -111,6 +117,8 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         }
         Job::Verify { .. } => health::not_verified(model, sentence),
         Job::Levels { .. } => weeks::not_worked_out(model, sentence),
+        Job::Goals { .. } => goals::not_worked_out(model, sentence),
+        Job::Steps { .. } => steps::not_worked_out(model, sentence),
         Job::Copy { .. } => copies::not_copied(model, sentence),
         Job::Dates { .. } => calendar::file::not_written(model, sentence),
         Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),

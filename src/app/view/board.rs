@@ -1,7 +1,7 @@
 //! The board of a run: what is on it, whose turn it is, what was counted.
 
 use crate::domain::entry::Side;
-use crate::domain::ids::{EffortId, GroupNo, Place, PlayerId, Step};
+use crate::domain::ids::{DrillId, EffortId, GroupNo, Place, PlayerId, Step};
 use crate::domain::skill::{Outcome, Skill};
 
 mod figures;
@@ -198,6 +198,8 @@ pub struct CalmView {
     pub lines: Vec<CalmLine>,
     /// "14 balls a minute"
     pub pace: Option<String>,
+    /// "Ready for a harder ball? …": of the group, and where its ball is changed.
+    pub step: Option<(String, DrillId)>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

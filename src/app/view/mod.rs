@@ -2,6 +2,7 @@
 
 pub mod board;
 pub mod calendar;
+pub mod goals;
 pub mod groups;
 pub mod health;
 pub mod library;

@@ -1,5 +1,6 @@
 //! After a run and after a practice: tries, rate in words and range, best row, efforts; and the list of contacts to correct.
 
+use crate::app::action::Action;
 use crate::domain::entry::Side;
 use crate::domain::ids::{ContactId, EffortId, PartNo, PlayerId, PracticeId, RallyId, RunId};
 use crate::domain::skill::{Outcome, Skill};
@@ -9,6 +10,7 @@ mod noted;
 mod practice;
 mod run;
 mod score;
+mod steps;
 mod touches;
 
 pub use contacts::contacts;
@@ -41,6 +43,8 @@ pub struct RunReportView {
     pub counts_only: Option<&'static str>,
     /// Own small goals for next time, for the coach alone: name and goal.
     pub goals: Vec<(String, String)>,
+    /// Who is ready for another ball, for the coach alone.
+    pub steps: StepsView,
     pub touches: Option<TouchesView>,
     pub efforts: Vec<EffortLine>,
     /// Counted by another window or phone at the same time: shown beside, never added.
@@ -52,6 +56,34 @@ pub struct RunReportView {
     pub next_part: Option<(PartNo, String)>,
     /// Nothing was counted.
     pub empty: bool,
+}
+
+/// Another ball, of the group and child by child; empty where nothing is to be said.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct StepsView {
+    pub working: bool,
+    pub lines: Vec<StepLine>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepLine {
+    pub player: Option<PlayerId>,
+    pub name: String,
+    /// "Ready for a harder ball. 8 in 10 or more are good: likely (9 in 10)."
+    pub line: String,
+    /// The key that gives the other ball, where a child has a step of its own.
+    pub given: Option<StepGiven>,
+    /// The ladder has no such step.
+    pub ends: Option<&'static str>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepGiven {
+    /// "From now on from 6 m.", once it was tapped.
+    pub said: Option<String>,
+    /// "Next time from 6 m", then "Back to 4.5 m"
+    pub label: String,
+    pub action: Action,
 }
 
 /// A group, who is in it, and what it reached.

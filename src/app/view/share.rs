@@ -3,7 +3,7 @@
 use super::super::model::{Model, Parcel, StorageState};
 use super::super::practices::Practices;
 use super::super::remote::Remote;
-use super::super::settings::Calls;
+use super::super::settings::{Calls, Settings};
 use super::super::update::{device_name, has_counted, kinds, unsent};
 use super::super::words::{self, counts};
 use super::super::work::Span;
@@ -82,6 +82,8 @@ pub struct PhoneView {
     /// Why some don't.
     pub silent: Option<&'static str>,
     pub left_handed: bool,
+    /// The wish and the lines, each with whether it is at an end of its range.
+    pub lines: LinesView,
     pub remote: Remote,
     pub remote_refused: bool,
     pub kinds: Vec<String>,
@@ -94,6 +96,22 @@ pub struct PhoneView {
     /// A sentence when that did not succeed.
     pub not_erased: Option<String>,
     pub device_name: String,
+}
+
+/// How likely a goal should be, and over and under which line another ball is spoken of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LinesView {
+    pub wish: LineView,
+    pub upper: LineView,
+    pub lower: LineView,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LineView {
+    /// "80 %"
+    pub figure: String,
+    pub at_least: bool,
+    pub at_most: bool,
 }
 
 /// How to put the app on this phone, in words.
@@ -176,6 +194,7 @@ pub fn phone(model: &Model) -> PhoneView {
         reaching,
         silent: words::screens::calls_silent(reaching),
         left_handed: model.settings.left_handed,
+        lines: lines(&model.settings),
         remote: model.settings.remote.clone(),
         remote_refused: model.drafts.remote_refused,
         kinds: kinds(model),
@@ -189,6 +208,20 @@ pub fn phone(model: &Model) -> PhoneView {
         erase_asked: model.drafts.erase_asked,
         not_erased: model.storage.not_erased.clone(),
         device_name: if model.settings.device_name.is_empty() { String::new() } else { device_name(model) },
+    }
+}
+
+fn lines(settings: &Settings) -> LinesView {
+    let line = |n: u8, least: u8, most: u8| LineView {
+        figure: words::steps::percent(n),
+        at_least: n <= least,
+        at_most: n >= most,
+    };
+    let Settings { wish, upper, lower, .. } = *settings;
+    LinesView {
+        wish: line(wish, Settings::WISH.1, Settings::WISH.2),
+        upper: line(upper, lower + Settings::STEP, Settings::UPPER.2),
+        lower: line(lower, Settings::LOWER.1, upper - Settings::STEP),
     }
 }
 

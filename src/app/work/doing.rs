@@ -1,7 +1,7 @@
 //! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
 //! transaction.
 
-use super::{Answer, Job, Note, copies, levels, practices, season, tables, verify};
+use super::{Answer, Job, Note, copies, goals, levels, practices, season, tables, verify};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
@@ -90,7 +90,7 @@ impl Need {
                 Need { file: true, ..everything }
             }
             Job::Season { .. } => Need { entries: true, ..nothing },
-            Job::Levels { .. } | Job::Dates { .. } => nothing,
+            Job::Levels { .. } | Job::Goals { .. } | Job::Steps { .. } | Job::Dates { .. } => nothing,
         }
     }
 
@@ -116,8 +116,11 @@ impl Done {
 
 /// Does a job with what was found for it.
 pub fn do_job(job: &Job, found: Found) -> Done {
-    // Levels and dates need nothing of the database.
-    let alone = matches!(job, Job::Copy { .. } | Job::Levels { .. } | Job::Dates { .. });
+    // Levels, goals and dates need nothing of the database.
+    let alone = matches!(
+        job,
+        Job::Copy { .. } | Job::Levels { .. } | Job::Goals { .. } | Job::Steps { .. } | Job::Dates { .. }
+    );
     if let (Some(why), false) = (&found.closed, alone) {
         return Done::refused(words::work::closed(why));
     }
@@ -136,6 +139,8 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Verify { counted, repair } => verify::verify(counted, *repair, &found),
         Job::Season { at } => season::make(*at, &found),
         Job::Levels { today, series, met } => levels::work_out(*today, series, met),
+        Job::Goals { asked } => goals::work_out(asked),
+        Job::Steps { today, series } => goals::steps(*today, series),
     }
 }
 

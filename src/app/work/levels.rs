@@ -80,7 +80,7 @@ fn hold_down(all: &mut [Vec<Found>]) {
     changes.zip(stand).for_each(|(change, stands)| change.stands = stands);
 }
 
-fn seen((day, good, tries, worth, offset): &(i32, u32, u32, u8, i16)) -> Option<Seen> {
+pub(super) fn seen((day, good, tries, worth, offset): &(i32, u32, u32, u8, i16)) -> Option<Seen> {
     let [weight, offset] = [f64::from(*worth), f64::from(*offset)].map(|hundredths| hundredths / 100.0);
     Some(Seen { day: *day, count: Count::new(*good, *tries)?, weight, offset })
 }

@@ -4,6 +4,7 @@
 
 pub mod doing;
 
+pub mod goals;
 pub mod levels;
 pub mod rated;
 
@@ -53,6 +54,10 @@ pub enum Job {
     Verify { counted: Vec<(String, String)>, repair: bool },
     /// Everyone's counts in kinds of balls, and who met whom, to levels and to what each gives a side.
     Levels { today: i32, series: Vec<Vec<levels::Counts>>, met: rated::Met },
+    /// How likely goals are for those on the floor.
+    Goals { asked: goals::Asked },
+    /// Everyone's level in the kinds of balls of a run that is over, or pauses.
+    Steps { today: i32, series: Vec<Vec<levels::Counts>> },
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -129,6 +134,13 @@ pub enum Answer {
         sides: Vec<i16>,
     },
     Verified(Verified),
+    Goals {
+        goals: Vec<goals::Reach>,
+    },
+    /// Mean and spread of the log-odds; empty where nobody had a ball of the kind.
+    Steps {
+        levels: Vec<Vec<(f64, f64)>>,
+    },
     /// What is stored of it can't be read: it lies there untouched, and is shown.
     Damaged(String),
     /// It was not done and nothing has changed; one sentence for the coach.

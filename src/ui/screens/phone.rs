@@ -2,14 +2,15 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, Switch, WayTo};
+use super::parts::{Head, Stepper, Switch, WayTo};
 use super::pictures::{Glyph, glyph};
 use super::remote::Remote;
 use crate::app::action::Action;
 use crate::app::effect::Call;
+use crate::app::goals::GoalsTap;
 use crate::app::screen::Screen;
-use crate::app::view::share::PhoneView;
-use crate::app::words::{health, screens as words};
+use crate::app::view::share::{LineView, LinesView, PhoneView};
+use crate::app::words::{health, screens as words, steps as step_words};
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -27,6 +28,7 @@ pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
             <Tells view shell />
             <Calls view shell />
             <Remote view shell />
+            <Lines view shell />
             <Kinds view shell />
             <label class="field card">
                 <span class="field-label">{words::DEVICE}</span>
@@ -153,6 +155,38 @@ fn Calls(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
                         />
                     }
                 })}
+        </section>
+    }
+}
+
+/// The wish and the lines of goals and steps: the one place where they are set.
+#[component]
+fn Lines(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
+    let lines = Part::new(move || view.with(|v| v.lines.clone()));
+    let stepper =
+        move |key: &'static str, label: &'static str, of: fn(&LinesView) -> &LineView, tap: fn(bool) -> GoalsTap| {
+            view! {
+                <Stepper
+                    key
+                    label
+                    figure=Signal::derive(move || lines.with(|lines| of(lines).figure.clone()))
+                    at_least=Signal::derive(move || lines.with(|lines| of(lines).at_least))
+                    at_most=Signal::derive(move || lines.with(|lines| of(lines).at_most))
+                    on_step=move |more| shell.send(Action::Goals(tap(more)))
+                />
+            }
+        };
+    let how: Vec<_> = step_words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
+    view! {
+        <section class="card" data-fig="lines">
+            <h2 class="section-head">{step_words::LINES_HEAD}</h2>
+            {stepper("wish", step_words::WISH, |lines| &lines.wish, GoalsTap::WishStepped)}
+            {stepper("upper", step_words::UPPER, |lines| &lines.upper, GoalsTap::UpperStepped)}
+            {stepper("lower", step_words::LOWER, |lines| &lines.lower, GoalsTap::LowerStepped)}
+            <details class="weeks-how">
+                <summary data-key="lines-how">{step_words::HOW}</summary>
+                {how}
+            </details>
         </section>
     }
 }

@@ -7,8 +7,8 @@ use super::report::{efforts, section, touches};
 use crate::app::action::Action;
 use crate::app::plan::PlanTap;
 use crate::app::screen::Screen;
-use crate::app::view::report::{GroupLine, RunReportView};
-use crate::app::words::{scores, screens as words};
+use crate::app::view::report::{GroupLine, RunReportView, StepLine, StepsView};
+use crate::app::words::{scores, screens as words, steps as step_words};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -65,6 +65,7 @@ fn page(report: &RunReportView, shell: Shell) -> impl IntoView + use<> {
             {report.counts_only.map(|line| view! { <p class="hint" data-fig="counts-only">{line}</p> })}
             {sections}
             {goals(&report.goals)}
+            {steps(&report.steps, shell)}
             {report.caution.map(|caution| view! { <p class="hint" data-fig="caution">{caution}</p> })}
             {touches(report.touches.as_ref())}
             {efforts(&report.efforts)}
@@ -170,6 +171,52 @@ fn goals(goals: &[(String, String)]) -> Option<AnyView> {
                 <h2 class="section-head">{scores::OWN_GOALS}</h2>
                 <p class="hint">{scores::OWN_GOALS_LINE}</p>
                 <ul class="group-lines" data-fig="goals">{rows}</ul>
+            </section>
+        }
+    })
+}
+
+/// For the coach alone: who is ready for another ball, each with the key that gives it.
+fn steps(view: &StepsView, shell: Shell) -> Option<AnyView> {
+    if view.working {
+        return Some(view! { <p class="hint" role="status" data-fig="steps-working">{step_words::WORKING}</p> });
+    }
+    let row = |(i, step): (usize, &StepLine)| {
+        let given = step.given.clone().map(|given| {
+            view! {
+                {given.said.map(|said| view! { <span class="step-said" data-fig=format!("step-given.{i}")>{said}</span> })}
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key=format!("step-give.{i}")
+                    aria-label=format!("{}: {}", step.name, given.label)
+                    on:click=shell.sends(given.action)
+                >
+                    {given.label.clone()}
+                </button>
+            }
+        });
+        view! {
+            <li class="step-line">
+                <b dir="auto">{step.name.clone()}</b>
+                <span data-fig=format!("step.{i}")>{step.line.clone()}</span>
+                {step.ends.map(|line| view! { <span class="hint">{line}</span> })}
+                {given}
+            </li>
+        }
+    };
+    let rows: Vec<_> = view.lines.iter().enumerate().map(row).collect();
+    let how: Vec<_> = step_words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section data-fig="steps">
+                <h2 class="section-head">{step_words::HEAD}</h2>
+                <p class="hint">{step_words::LINE}</p>
+                <ul class="step-lines card">{rows}</ul>
+                <details class="weeks-how">
+                    <summary data-key="steps-how">{step_words::HOW}</summary>
+                    {how}
+                </details>
             </section>
         }
     })

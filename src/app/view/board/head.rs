@@ -7,12 +7,13 @@ use super::{
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
 use crate::app::plan::part_on;
+use crate::app::steps::ready;
 use crate::app::update::{CALM_AFTER_MS, clock_goes, fits_station, kinds, left_ms, marks_challenge, presence_with};
 use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
 use crate::domain::drill::{Board, DuelBetween, LineOrder, Rule, SwapEvery, Transition, TransitionEnd};
 use crate::domain::entry::{Entry, Fact, LineupCause};
-use crate::domain::ids::{EffortId, PlayerId, RunId};
+use crate::domain::ids::{DrillId, EffortId, PlayerId, RunId};
 use crate::domain::replay::run::RunState;
 use crate::domain::scoring::tally::Tally;
 use crate::domain::scoring::transition::{BallMark, NextBall};
@@ -262,7 +263,15 @@ fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
     let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
     let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
     let pace = pace.filter(|_| run.spec.board != Board::Lanes).map(counts::pace);
-    (!lines.is_empty() || pace.is_some()).then_some(CalmView { lines, pace })
+    let step = step_line(model, run);
+    (!lines.is_empty() || pace.is_some()).then_some(CalmView { lines, pace, step })
+}
+
+/// That all are ready for a harder ball. Children read it: it names none, and never says that a ball should be easier.
+fn step_line(model: &Model, run: &RunState) -> Option<(String, DrillId)> {
+    let drill = run.drill.filter(|drill| model.base.drill(*drill).is_some())?;
+    let sure = ready(model, run)?;
+    Some((words::steps::board(sure, model.settings.upper), drill))
 }
 
 /// `None` where nothing has been counted yet.

@@ -42,6 +42,7 @@ pub fn run_report(model: &Model, id: RunId) -> Option<RunReportView> {
         groups: score::groups(model, run),
         counts_only: (run.main.everyone.n_counted > 0).then_some(words::scores::COUNTS_ONLY),
         goals: score::goals(model, run),
+        steps: super::steps::steps(model, run),
         touches: touches(model, &run.everyone(), |p| {
             (run.main.touches.of(p), run.main.by_child.get(&p).map_or(0, |tally| tally.told().tries()))
         }),

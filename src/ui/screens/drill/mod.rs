@@ -5,6 +5,7 @@ pub mod change;
 pub mod change_game;
 mod change_roles;
 mod game;
+mod goal;
 mod played;
 mod roles;
 mod rule;
@@ -13,6 +14,7 @@ use leptos::prelude::*;
 
 use self::board::BoardField;
 use self::change::SkillChoice;
+use self::goal::GoalField;
 use self::roles::RoleFields;
 use self::rule::RuleFields;
 use super::parts::{Choice, Head, Stepper, WayTo, quiet};
@@ -86,6 +88,7 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
             <BoardField draft />
             <RoleFields draft />
             <RuleFields draft />
+            <GoalField shell />
             <GoodField draft />
             <BallField draft />
             <Show when=move || id.with(Option::is_some)>

@@ -6,12 +6,13 @@ use leptos::prelude::*;
 use super::length;
 use super::strip::Choice;
 use crate::app::action::Action;
+use crate::app::screen::Screen;
 use crate::app::view::board::{BoardView, CurrentView, DuelView, Keys, Pip};
 use crate::app::words::board as words;
 use crate::ui::markup::{live, view};
 use crate::ui::shell::Shell;
 use crate::ui::watched::Watched;
-use crate::ui::widgets::Key;
+use crate::ui::widgets::{Answer, Key};
 
 #[component]
 pub fn Figures(view: Watched<BoardView>) -> impl IntoView {
@@ -184,7 +185,7 @@ const fn pip_shape(pip: Pip) -> &'static str {
 
 /// Joins the figures after five seconds without a tap.
 #[component]
-pub fn Calm(view: Watched<BoardView>) -> impl IntoView {
+pub fn Calm(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let calm = view.part(|v| v.calm.clone());
     live(move || {
         calm.get().map(|calm| {
@@ -203,7 +204,20 @@ pub fn Calm(view: Watched<BoardView>) -> impl IntoView {
                 .collect();
             view! {
                 <div class="calm">
-                    {lines} {calm.pace.map(|pace| view! { <p class="calm-pace">{pace}</p> })}
+                    {lines}
+                    {match calm.step {
+                        Some((line, drill)) => Some(view! {
+                            <Key
+                                key="step-line"
+                                class="small-key calm-step"
+                                answer=Answer::Up
+                                press=shell.press(Action::Go(Screen::Drill(Some(drill))))
+                            >
+                                <span data-fig="step-line">{line}</span>
+                            </Key>
+                        }),
+                        None => calm.pace.map(|pace| view! { <p class="calm-pace">{pace}</p> }),
+                    }}
                 </div>
             }
         })

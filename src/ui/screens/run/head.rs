@@ -148,7 +148,7 @@ pub fn Head(view: Watched<BoardView>, run: RunId, choosing: RwSignal<Option<Choi
                         view! { <Figures view /> }
                     }
                 }}
-                <Calm view />
+                <Calm view shell />
             </div>
             {move || has_clock.get().then(|| view! { <Clock view shell /> })}
             {move || (side.get().n() > 0).then(|| view! { <Side view keys=side.get() choosing shell /> })}

@@ -1,0 +1,271 @@
+//! What a question about goals rests on: those who are here and their balls, the balls there are in the time, the goals to choose among.
+//! Owns which number of a rule is a goal that balls say something of.
+
+use super::{minutes, planned, with_goal};
+use crate::app::model::Model;
+use crate::app::plan::{floor, own_pace};
+use crate::app::practices::Practices;
+use crate::app::update::{best_before, opening_groups};
+use crate::app::weeks::counted;
+use crate::app::work::goals::{Asked, Game, Stands};
+use crate::app::work::levels::Counts;
+use crate::domain::alike::{Alike, seen};
+use crate::domain::drill::{Board, DrillSpec};
+use crate::domain::ids::{DrillId, PlayerId};
+use crate::domain::plan::expect::{Each, Expected, expect};
+use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
+use crate::domain::rule::{DuelBetween, FirstTo, InRow, Rule, Tens, Together, Transition, Whose};
+use crate::domain::skill::{Feed, FeedKind};
+use crate::domain::summary::PracticeSummary;
+use crate::domain::weeks::day_no;
+
+/// What a question is about, or why there is none.
+#[derive(Clone, Debug, PartialEq)]
+pub enum About {
+    /// The rule has no number that balls could be held against.
+    NoNumber,
+    /// Nobody is here, or fewer than its groups need.
+    Nobody,
+    /// How many fast serves are in isn't kept.
+    FastServes,
+    /// Of this ball nobody has had any.
+    NoBalls(Alike),
+    Known(Box<Basis>),
+}
+
+/// What a question rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Basis {
+    pub asked: Asked,
+    /// Of a match nothing of the children is known.
+    pub ball: Option<Alike>,
+    pub n_children: usize,
+    /// Those whose ball somebody has had: the others are left out where each plays for itself.
+    pub n_known: usize,
+    /// Balls that the levels come from.
+    pub n_balls: u64,
+    pub minutes: u16,
+    /// The squad's own runs that its pace comes from; 0: what is common.
+    pub n_runs: usize,
+    /// Balls of everyone in the time.
+    pub n_all: u32,
+    /// The number of balls is the rule's own, whatever the time.
+    pub is_set: bool,
+    /// Two ahead are asked for as well, which isn't worked out.
+    pub by_two: bool,
+    /// A tap sets it; else it can only be said.
+    pub takes: bool,
+    /// The squad's own best so far, where that is to be beaten.
+    pub best: Option<u32>,
+}
+
+/// More balls than these are not looked at.
+const MOST_TRIES: u32 = 600;
+const MOST_ROW: u32 = 40;
+const MOST_RACE: u32 = 50;
+/// Goals of a total go by fives from so many balls on, as they are set.
+const BY_FIVES_FROM: u32 = 20;
+const MOST_TOTAL: u32 = 200;
+/// Points of two sides: each is worked out through every state there is.
+const DUEL: [u32; 16] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 15, 20, 25, 30];
+const MATCH: [u32; 9] = [5, 8, 10, 12, 15, 18, 21, 25, 30];
+
+impl About {
+    pub fn asked(&self) -> Option<&Asked> {
+        match self {
+            About::Known(basis) => Some(&basis.asked),
+            _ => None,
+        }
+    }
+}
+
+/// How a rule's goal is worked out; `None` where none of its numbers follows from how good balls are.
+fn game(spec: &DrillSpec) -> Option<Game> {
+    let step = |falls: bool| if falls { 5 } else { 0 };
+    Some(match spec.rule {
+        Rule::Tally { .. } | Rule::Together(Together { row: false, .. }) => Game::Total,
+        Rule::InRow(InRow { whose: Whose::Child, falls_to_five, .. }) => Game::OwnRow { step: step(falls_to_five) },
+        Rule::InRow(InRow { falls_to_five, .. }) => Game::GroupRow { step: step(falls_to_five) },
+        Rule::Together(_) => Game::GroupRow { step: 0 },
+        Rule::Tens(_) => Game::Own,
+        Rule::FirstTo(_) => Game::Race,
+        Rule::Transition(Transition { n_easy, n_challenge, earn, between: DuelBetween::Sides, .. }) => {
+            Game::Duel { n_easy: n_easy.into(), earn: earn.unwrap_or(0).into(), n_hard: n_challenge.into() }
+        }
+        Rule::MatchGame(_) => Game::Match,
+        Rule::Transition(_) | Rule::InTime(_) | Rule::WinnersStay(_) => return None,
+    })
+}
+
+/// Nothing while no drill is being set.
+pub fn about(model: &Model) -> Option<About> {
+    let draft = model.drafts.drill.as_ref()?;
+    let spec = &draft.spec;
+    let Some(game) = game(spec) else { return Some(About::NoNumber) };
+    let here = model.here();
+    let practices = Practices::of(model);
+    let practices = practices.latest_first();
+    let minutes = minutes(model);
+    let Some((expected, n_runs)) = expected(model, draft.drill, spec, here.len(), minutes, &practices) else {
+        return Some(About::Nobody);
+    };
+    let mut floor = OnFloor::new(model, draft.drill, spec, &practices);
+    let mut groups: Vec<Vec<PlayerId>> = match game {
+        Game::GroupRow { .. } if spec.on_floor.groups.is_some() => opening_groups(model, spec, &here),
+        Game::Race => opening_groups(model, spec, &here),
+        _ => vec![here.clone()],
+    };
+    groups.retain(|group| !group.is_empty());
+    if groups.is_empty() || game == Game::Race && groups.len() < 2 {
+        return Some(About::Nobody);
+    }
+    if game != Game::Match && Alike::of(spec, spec.feed).is_none() {
+        return Some(About::FastServes);
+    }
+    let kind = if matches!(game, Game::Duel { .. }) { FeedKind::Easy } else { spec.feed.kind };
+    let each = matches!(game, Game::OwnRow { .. } | Game::Own);
+    let (mut stands, mut hard) = (Vec::new(), Vec::new());
+    if game != Game::Match {
+        for group in &groups {
+            let all = group.iter().map(|player| floor.stands(*player, kind)).collect::<Option<Vec<_>>>()?;
+            stands.push(all);
+        }
+        if matches!(game, Game::Duel { .. }) {
+            hard = here.iter().map(|player| floor.stands(*player, FeedKind::Challenge)).collect::<Option<_>>()?;
+        }
+        // A ball that nobody has had says nothing of anyone.
+        let unknown = stands.iter().flatten().chain(&hard).find(|at| !floor.is_known(**at)).map(|at| at.0);
+        if each {
+            stands.iter_mut().for_each(|group| group.retain(|at| floor.is_known(*at)));
+        }
+        if let Some(at) = unknown.filter(|_| !each || stands.iter().all(Vec::is_empty)) {
+            return Some(About::NoBalls(floor.balls[at].clone()));
+        }
+    }
+    let n_known = stands.iter().map(Vec::len).sum();
+    let (tries, is_set) = tries(spec, game, &expected, groups.len());
+    let tries = tries.clamp(1, MOST_TRIES);
+    let goals = goals(spec, game, tries);
+    Some(About::Known(Box::new(Basis {
+        ball: floor.balls.first().cloned(),
+        n_balls: floor.n_balls(),
+        asked: Asked { today: day_no(model.now.day()), series: floor.counts, groups: stands, hard, game, tries, goals },
+        n_children: here.len(),
+        n_known,
+        minutes,
+        n_runs,
+        n_all: expected.balls.likely,
+        is_set,
+        by_two: matches!(spec.rule, Rule::FirstTo(FirstTo { by_two: true, .. })),
+        takes: with_goal(spec.rule, 1).is_some(),
+        best: match (spec.rule, draft.drill) {
+            (Rule::Together(rule), Some(drill)) => best_before(model, drill, rule).map(u32::from),
+            _ => None,
+        },
+    })))
+}
+
+/// Balls of the drill in so many minutes, by the squad's own pace where it has one.
+fn expected(
+    model: &Model,
+    drill: Option<DrillId>,
+    spec: &DrillSpec,
+    n_children: usize,
+    minutes: u16,
+    practices: &[&PracticeSummary],
+) -> Option<(Expected, usize)> {
+    if n_children == 0 {
+        return None;
+    }
+    let planned = drill.and_then(|drill| planned(model, drill));
+    let plain = || PlanPart::plain(PartKind::Drill, String::new(), minutes);
+    let part = planned.map_or_else(plain, |(_, part)| PlanPart { minutes, fitted: Fitted::AsPlanned, ..part.clone() });
+    let floor = planned.map_or_else(|| floor(model, &Plan::new()), |(plan, _)| floor(model, plan));
+    // Lanes count good ones alone: how many balls there were they can't say.
+    let own = match drill {
+        Some(drill) if spec.board != Board::Lanes => own_pace(practices, drill),
+        _ => Vec::new(),
+    };
+    let expected = expect(&part, spec, floor, &own)?;
+    let n_runs = expected.n_runs;
+    Some((expected, n_runs))
+}
+
+/// The balls that a goal is reached in, and whether the rule itself says how many.
+fn tries(spec: &DrillSpec, game: Game, expected: &Expected, n_groups: usize) -> (u32, bool) {
+    let all = expected.balls.likely;
+    let each = match expected.each {
+        Each::Contacts(range) => range.likely,
+        Each::Court { rallies, .. } => rallies.likely,
+    };
+    match (spec.rule, game) {
+        (Rule::Tens(Tens { n }), _) => (n.into(), true),
+        (Rule::Together(Together { balls: Some(n), .. }), _) => (n.into(), true),
+        (_, Game::OwnRow { .. }) => (each, false),
+        (_, Game::Race | Game::GroupRow { .. }) => (all / u32::try_from(n_groups).unwrap_or(1).max(1), false),
+        _ => (all, false),
+    }
+}
+
+/// The goals to choose among, the easiest first.
+fn goals(spec: &DrillSpec, game: Game, tries: u32) -> Vec<u32> {
+    let as_set = |all: &[u32]| all.iter().copied().filter(|goal| *goal <= tries.max(1)).collect();
+    match game {
+        Game::Total if matches!(spec.rule, Rule::Tally { .. }) && tries >= BY_FIVES_FROM => {
+            (5..=tries.min(MOST_TOTAL)).step_by(5).collect()
+        }
+        Game::Total => (1..=tries.min(MOST_TOTAL)).collect(),
+        Game::Own => (1..=tries).collect(),
+        Game::OwnRow { .. } | Game::GroupRow { .. } => (2..=tries.clamp(2, MOST_ROW)).collect(),
+        Game::Race => (1..=tries.min(MOST_RACE)).collect(),
+        // Easy balls that must be earned have many states: fewer goals are looked at.
+        Game::Duel { n_easy, earn, .. } if n_easy * earn > 20 => as_set(&DUEL[..12]),
+        Game::Duel { .. } => as_set(&DUEL),
+        Game::Match => as_set(&MATCH),
+    }
+}
+
+/// The kinds of balls of those on the floor, each looked up once.
+struct OnFloor<'a> {
+    model: &'a Model,
+    drill: Option<DrillId>,
+    spec: &'a DrillSpec,
+    practices: &'a [&'a PracticeSummary],
+    balls: Vec<Alike>,
+    had: Vec<Vec<PlayerId>>,
+    counts: Vec<Vec<Counts>>,
+}
+
+impl<'a> OnFloor<'a> {
+    fn new(
+        model: &'a Model,
+        drill: Option<DrillId>,
+        spec: &'a DrillSpec,
+        practices: &'a [&'a PracticeSummary],
+    ) -> Self {
+        OnFloor { model, drill, spec, practices, balls: Vec::new(), had: Vec::new(), counts: Vec::new() }
+    }
+
+    /// Where a child's level stands. In rounds of a duel everyone has the drill's own step.
+    fn stands(&mut self, player: PlayerId, kind: FeedKind) -> Option<Stands> {
+        let own = self.drill.filter(|_| self.spec.rule.transition().is_none());
+        let step = own.and_then(|drill| self.model.base.step_of(drill, player)).unwrap_or(self.spec.feed.step);
+        let ball = Alike::of(self.spec, Feed { kind, step })?;
+        let at = self.balls.iter().position(|known| *known == ball).unwrap_or_else(|| {
+            let seen = seen(self.practices, self.model.now.day(), &ball);
+            self.had.push(seen.iter().map(|(player, _)| *player).collect());
+            self.counts.push(seen.iter().map(|(_, seen)| counted(seen)).collect());
+            self.balls.push(ball);
+            self.balls.len() - 1
+        });
+        Some((at, self.had[at].iter().position(|had| *had == player)))
+    }
+
+    fn is_known(&self, at: Stands) -> bool {
+        self.counts.get(at.0).is_some_and(|counts| !counts.is_empty())
+    }
+
+    fn n_balls(&self) -> u64 {
+        self.counts.iter().flatten().flatten().map(|(_, _, tries, ..)| u64::from(*tries)).sum()
+    }
+}
