@@ -27,7 +27,7 @@ pub struct Steps {
     /// Kind by kind, child by child in the question's order: mean and spread of the log-odds.
     found: Option<Vec<Vec<(f64, f64)>>>,
     /// Why they could not be worked out.
-    pub trouble: Option<String>,
+    trouble: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -106,6 +106,11 @@ pub fn not_worked_out(model: &mut Model, why: String) {
 /// Being worked out for this run.
 pub fn is_asking(model: &Model, run: RunId) -> bool {
     model.steps.asking && model.steps.asked.as_ref().is_some_and(|asked| asked.run == run)
+}
+
+/// Why it could not be worked out for this run.
+pub fn trouble(model: &Model, run: RunId) -> Option<&str> {
+    model.steps.trouble.as_deref().filter(|_| model.steps.asked.as_ref().is_some_and(|asked| asked.run == run))
 }
 
 /// What is to be said of the last look at this run, by the coach's lines; nothing before the answer, and of what lies between them.

@@ -12,7 +12,7 @@ use crate::app::work::levels::Counts;
 use crate::domain::alike::{Alike, seen};
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::ids::{DrillId, PlayerId};
-use crate::domain::plan::expect::{Each, Expected, expect};
+use crate::domain::plan::expect::{Each, Expected, Pace, expect};
 use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
 use crate::domain::rule::{DuelBetween, FirstTo, InRow, Rule, Tens, Together, Transition, Whose};
 use crate::domain::skill::{Feed, FeedKind};
@@ -183,12 +183,19 @@ fn expected(
     let floor = planned.map_or_else(|| floor(model, &Plan::new()), |(plan, _)| floor(model, plan));
     // Lanes count good ones alone: how many balls there were they can't say.
     let own = match drill {
-        Some(drill) if spec.board != Board::Lanes => own_pace(practices, drill),
+        Some(drill) if spec.board != Board::Lanes => own_pace(practices, drill).into_iter().filter(is_played).collect(),
         _ => Vec::new(),
     };
     let expected = expect(&part, spec, floor, &own)?;
     let n_runs = expected.n_runs;
     Some((expected, n_runs))
+}
+
+/// Balls a minute from one source that nobody plays: the taps came later than the balls, all at once.
+const PACE_MOST: u64 = 60;
+
+fn is_played(pace: &Pace) -> bool {
+    u64::from(pace.n) * 60_000 <= PACE_MOST * pace.ms.saturating_mul(pace.n_groups.max(1) as u64)
 }
 
 /// The balls that a goal is reached in, and whether the rule itself says how many.

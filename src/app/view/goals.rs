@@ -88,16 +88,21 @@ type Told = (String, Vec<GoalKey>, Vec<String>);
 
 fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
     let chances: Vec<f64> = found.iter().map(|reach| reach.chance).collect();
-    let proposal = propose(&chances, f64::from(model.settings.wish) / 100.0)?;
+    let looked = worth_a_look(&chances);
+    let from = looked.start;
+    let proposal = propose(&chances[looked], f64::from(model.settings.wish) / 100.0)?;
+    let nearest = proposal.nearest + from;
+    let beside = |at: Option<usize>| at.map(|at| at + from);
     let has = model.drafts.drill.as_ref().and_then(|draft| goal_of(&draft.spec.rule)).map(u32::from);
     let (asked, time) = (&basis.asked, time(basis));
     let said = |at: usize| words::said(asked.game, asked.goals[at], asked.tries, chances[at], &time);
-    let places: Vec<usize> = [proposal.easier, Some(proposal.nearest), proposal.harder].into_iter().flatten().collect();
+    let places: Vec<usize> =
+        [beside(proposal.easier), Some(nearest), beside(proposal.harder)].into_iter().flatten().collect();
     let key = |at: usize| GoalKey {
         goal: asked.goals[at],
         short: words::short(chances[at]),
         label: if basis.takes { words::take(&said(at)) } else { said(at) },
-        fits: at == proposal.nearest,
+        fits: at == nearest,
         chosen: has == Some(asked.goals[at]),
         takes: basis.takes,
     };
@@ -116,7 +121,15 @@ fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
     if asked.game != Game::Match {
         rests_on.extend([words::OF_LEVELS, words::LIMITS].map(str::to_owned));
     }
-    Some((said(proposal.nearest), places.into_iter().map(key).collect(), rests_on))
+    Some((said(nearest), places.into_iter().map(key).collect(), rests_on))
+}
+
+/// Of goals that are all but sure the hardest, of those out of reach the easiest, and all between: the others say nothing more.
+fn worth_a_look(chances: &[f64]) -> std::ops::Range<usize> {
+    let sure = chances.iter().take_while(|chance| **chance > 0.995).count();
+    let beyond = chances.iter().rev().take_while(|chance| **chance < 0.005).count();
+    let from = sure.saturating_sub(1);
+    from..(chances.len() - beyond + usize::from(beyond > 0)).max(from)
 }
 
 fn of_balls(basis: &Basis) -> Option<String> {

@@ -62,6 +62,8 @@ pub struct RunReportView {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct StepsView {
     pub working: bool,
+    /// Why it could not be worked out.
+    pub trouble: Option<String>,
     pub lines: Vec<StepLine>,
 }
 

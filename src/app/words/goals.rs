@@ -8,8 +8,8 @@ pub const HEAD: &str = "A goal that fits";
 pub const WORKING: &str = "Being worked out …";
 pub const NOBODY: &str = "Too few are here to say what fits.";
 pub const FAST: &str = "How many fast serves are in isn’t kept by itself: no goal can be told from that.";
-pub const WISH: &str = "How often it should be reached";
-pub const MINUTES: &str = "Minutes there are";
+pub const WISH: &str = "Reached how often";
+pub const MINUTES: &str = "Minutes";
 pub const OPENS: &str = "What this rests on";
 pub const LINES: &str = "Wish and lines";
 pub const LINES_LINE: &str = "how often, and when another ball is spoken of";
@@ -62,15 +62,19 @@ fn happens(game: Game, chance: f64) -> String {
                 n => format!("about {n} in 10 would reach it"),
             };
         }
-        Game::Total | Game::GroupRow { .. } => "it is reached",
+        Game::Total | Game::GroupRow { .. } => "reached",
         Game::Race => "a group is there",
         Game::Duel { .. } => "a side is there",
-        Game::Match => "it is over",
+        Game::Match => "over",
     };
+    format!("{then} {}", often(chance))
+}
+
+fn often(chance: f64) -> String {
     match tenths(chance) {
-        0 => format!("hardly ever {then}"),
-        10 => format!("nearly always {then}"),
-        n => format!("about {n} in 10 times {then}"),
+        0 => "hardly ever".to_owned(),
+        10 => "nearly always".to_owned(),
+        n => format!("about {n} in 10 times"),
     }
 }
 
@@ -104,12 +108,7 @@ pub fn no_minutes(minutes: u16, n_all: u32) -> String {
 
 /// `To beat your best, 31: about 4 in 10 times.`
 pub fn to_beat(best: u32, chance: f64) -> String {
-    let often = match tenths(chance) {
-        0 => "hardly ever".to_owned(),
-        10 => "nearly always".to_owned(),
-        n => format!("about {n} in 10 times"),
-    };
-    format!("To beat your best, {best}: {often}.")
+    format!("To beat your best, {best}: {}.", often(chance))
 }
 
 /// `8 in a row: 71 in 100. On average 14 balls each until then or until the end, about 4 minutes.`
@@ -141,7 +140,7 @@ pub fn balls_behind(n_balls: u64, kind: &str, n_known: usize, n_children: usize)
 
 /// How long the balls last.
 pub fn pace(n_runs: usize, minutes: u16, n_all: u32) -> String {
-    let runs = plural(n_runs, "run", "runs");
+    let runs = if n_runs == 1 { "run".to_owned() } else { format!("{n_runs} runs") };
     format!(
         "About {n_all} balls in {}, by the squad’s own pace in the last {runs} of this drill.",
         plural(usize::from(minutes), "minute", "minutes")

@@ -9,9 +9,9 @@ pub const LINE: &str = "For you alone. A step changes only where you tap it.";
 pub const TOGETHER: &str = "All together";
 pub const HOW: &str = "When this is said, and how often it errs";
 pub const LINES_HEAD: &str = "Goals and steps";
-pub const UPPER: &str = "Ready for a harder ball: over";
-pub const LOWER: &str = "An easier ball would help: under";
-pub const WISH: &str = "A goal should be reached in";
+pub const UPPER: &str = "A harder ball: over";
+pub const LOWER: &str = "An easier ball: under";
+pub const WISH: &str = "A goal is reached in";
 pub const WORKING: &str = "Being worked out …";
 
 /// What the help says.
@@ -22,6 +22,10 @@ pub const HOW_LINES: [&str; 5] = [
     "Sources, cited from memory: practice to a criterion of success did better than practice without one in volleyball (French and others 1991); how hard a task should be depends on who learns it (Guadagnoli and Lee 2004); in models of learning about 85 in 100 is where it is fastest (Wilson and others 2019). The lines of 80 and 50 are a choice of ours; they are yours to change.",
     "Of so many together: their average, where all have the same ball.",
 ];
+
+pub fn not_worked(why: &str) -> String {
+    format!("Whether another ball would fit could not be worked out. {why}")
+}
 
 /// On the board.
 pub fn board(sure: f64, upper: u8) -> String {

@@ -181,6 +181,9 @@ fn steps(view: &StepsView, shell: Shell) -> Option<AnyView> {
     if view.working {
         return Some(view! { <p class="hint" role="status" data-fig="steps-working">{step_words::WORKING}</p> });
     }
+    if let Some(why) = &view.trouble {
+        return Some(view! { <p class="hint" role="status" data-fig="steps-trouble">{why.clone()}</p> });
+    }
     let row = |(i, step): (usize, &StepLine)| {
         let given = step.given.clone().map(|given| {
             view! {

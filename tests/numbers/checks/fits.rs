@@ -212,7 +212,7 @@ fn races_are_over_as_often_as_stated() {
 fn duels_are_over_as_often_as_stated() {
     let mut chance = Chance(74);
     let mut claims = Claims::default();
-    let goals: Vec<u32> = (1..=10).collect();
+    let goals: Vec<u32> = (1..=8).collect();
     for _ in 0..3_400 {
         let middle = chance.normal(0.7, 0.5);
         let easy = squad(&mut chance, middle, Vec::new());
@@ -220,9 +220,9 @@ fn duels_are_over_as_often_as_stated() {
         let hard = squad(&mut chance, middle, truth);
         for group in split(&mut chance, 3) {
             let of = |squad: &Squad| together(&group.iter().map(|m| squad.levels[*m]).collect::<Vec<_>>()).unwrap();
-            let (tries, earn) = (chance.whole(14, 40), [0, 2, 3][chance.whole(0, 2) as usize]);
+            let (tries, earn) = (chance.whole(14, 32), [0, 2, 3][chance.whole(0, 2) as usize]);
             let (n_easy, n_hard) = (4, 3);
-            let within = evenly(&[of(&easy), of(&hard)], 13, |shares| {
+            let within = evenly(&[of(&easy), of(&hard)], 7, |shares| {
                 let one = |to: &u32| {
                     let rounds = Rounds { n_easy, earn, n_hard, to: *to, other_to: *to };
                     let end = rounds.within(tries, shares[0], shares[1]).unwrap();

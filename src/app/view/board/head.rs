@@ -263,8 +263,11 @@ fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
     let timed_long_enough = part.pace.timed_ms() >= PACE_FROM_MS;
     let pace = part.pace.per_minute().map(|pace| pace.whole()).filter(|pace| timed_long_enough && *pace <= PACE_MOST);
     let pace = pace.filter(|_| run.spec.board != Board::Lanes).map(counts::pace);
-    let step = step_line(model, run);
-    (!lines.is_empty() || pace.is_some()).then_some(CalmView { lines, pace, step })
+    // Then it is the one quiet line.
+    if let Some(step) = step_line(model, run) {
+        return Some(CalmView { lines: Vec::new(), pace: None, step: Some(step) });
+    }
+    (!lines.is_empty() || pace.is_some()).then_some(CalmView { lines, pace, step: None })
 }
 
 /// That all are ready for a harder ball. Children read it: it names none, and never says that a ball should be easier.

@@ -5,7 +5,7 @@ use super::run::in_squad_order;
 use super::{StepGiven, StepLine, StepsView};
 use crate::app::action::Action;
 use crate::app::model::Model;
-use crate::app::steps::{Advice, Word, advice, is_asking};
+use crate::app::steps::{Advice, Word, advice, is_asking, trouble};
 use crate::app::words::steps as words;
 use crate::domain::drill::Board;
 use crate::domain::ids::{PlayerId, Step};
@@ -16,8 +16,12 @@ use crate::domain::skill::Skill;
 const MOST_STEP: u8 = 4;
 
 pub fn steps(model: &Model, run: &RunState) -> StepsView {
-    let Some(Advice { group, children }) = advice(model, run.id).filter(|_| run.main.finished) else {
-        return StepsView { working: is_asking(model, run.id), ..StepsView::default() };
+    if !run.main.finished {
+        return StepsView::default();
+    }
+    let Some(Advice { group, children }) = advice(model, run.id) else {
+        let trouble = trouble(model, run.id).map(words::not_worked);
+        return StepsView { working: is_asking(model, run.id), trouble, lines: Vec::new() };
     };
     let skill = &run.spec.skill;
     let line = |(player, feed, word): (PlayerId, crate::domain::skill::Feed, Word)| StepLine {
@@ -35,7 +39,11 @@ pub fn steps(model: &Model, run: &RunState) -> StepsView {
         given: None,
         ends: None,
     });
-    StepsView { working: false, lines: group.into_iter().chain(children.into_iter().map(line)).collect() }
+    StepsView {
+        working: false,
+        trouble: None,
+        lines: group.into_iter().chain(children.into_iter().map(line)).collect(),
+    }
 }
 
 fn said(model: &Model, word: Word) -> String {

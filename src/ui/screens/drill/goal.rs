@@ -89,6 +89,7 @@ fn goal_key(key: &GoalKey, shell: Shell) -> AnyView {
     let inner = view! {
         <b class="goal-n">{key.goal}</b>
         <span>{key.short.clone()}</span>
+        <span class="visually-hidden">{key.label.clone()}</span>
     };
     if !key.takes {
         return view! { <p class=class>{inner}</p> };
@@ -98,7 +99,6 @@ fn goal_key(key: &GoalKey, shell: Shell) -> AnyView {
             class=class
             type="button"
             data-key=format!("goal.{}", if key.fits { "fits".to_owned() } else { key.goal.to_string() })
-            aria-label=key.label.clone()
             aria-pressed=key.chosen.to_string()
             on:click=shell.sends(Action::Goals(GoalsTap::Taken(key.goal)))
         >

@@ -8,6 +8,7 @@ mod corrections;
 mod duel;
 mod games;
 mod geometry;
+mod goals;
 mod groups;
 mod hands;
 mod here;
