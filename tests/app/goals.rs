@@ -6,6 +6,7 @@ use peppertally::app::goals::GoalsTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::goals::{GoalsView, State, goals};
 use peppertally::app::work::goals::{Asked, Game, Reach, work_out};
+use peppertally::app::work::levels::Counts;
 use peppertally::app::work::{Answer, Job};
 use peppertally::domain::drill::{Board, DrillSpec, LineOrder, Rule};
 use peppertally::domain::ids::{DrillId, Place};
