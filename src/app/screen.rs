@@ -38,6 +38,8 @@ pub enum Screen {
     Weeks(Option<PlayerId>),
     /// What children's own scores are worth.
     Trust,
+    /// A drill over the weeks.
+    DrillWeeks(DrillId),
     /// A note is written; a question is asked.
     Note,
     Ask,
@@ -81,6 +83,7 @@ impl Screen {
             Screen::Weeks(None) => "weeks".to_owned(),
             Screen::Weeks(Some(id)) => format!("weeks/{}", id.0),
             Screen::Trust => "trust".to_owned(),
+            Screen::DrillWeeks(id) => format!("drill-weeks/{}", id.0),
             Screen::Note => "note".to_owned(),
             Screen::Ask => "ask".to_owned(),
             Screen::Notes => "notes".to_owned(),
@@ -122,6 +125,7 @@ impl Screen {
             ("weeks", None) => Screen::Weeks(None),
             ("weeks", Some(_)) => Screen::Weeks(Some(PlayerId(id()?))),
             ("trust", None) => Screen::Trust,
+            ("drill-weeks", Some(_)) => Screen::DrillWeeks(DrillId(id()?)),
             ("note", None) => Screen::Note,
             ("ask", None) => Screen::Ask,
             ("notes", None) => Screen::Notes,
@@ -145,7 +149,7 @@ impl Screen {
             Screen::Notes | Screen::Remark(_) | Screen::Heard => Some(Tab::After),
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
-            Screen::Weeks(_) | Screen::Trust => Some(Tab::After),
+            Screen::Weeks(_) | Screen::DrillWeeks(_) | Screen::Trust => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Health | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,
         }

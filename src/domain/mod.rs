@@ -8,6 +8,7 @@ pub mod entry;
 pub mod ids;
 pub mod library;
 pub mod lineup;
+pub mod load;
 pub mod log;
 pub mod lots;
 pub mod met;

@@ -7,6 +7,7 @@ use std::ops::Add;
 use super::checks::{Checks, checks};
 use super::entry::{Entry, Side};
 use super::ids::{Clock, DrillId, EntryId, PlayerId, PracticeId, RunId};
+use super::load::{Load, loads};
 use super::lots::{Lot, lots};
 use super::met::{Met, met};
 use super::notes::Remark;
@@ -89,6 +90,19 @@ pub struct RunSummary {
     pub met: Met,
     /// Balls that a child and the coach judged both; beside the main line too, where they are nobody's tries.
     pub checks: Checks,
+    /// Overhead swings and jumps that are noted.
+    pub loads: Vec<Load>,
+    /// Efforts that have a child, alike counted together.
+    pub efforts: Vec<EffortsAlike>,
+}
+
+/// Noticed efforts of one child and one kind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EffortsAlike {
+    pub player: PlayerId,
+    /// `None`: no kind was given.
+    pub kind: Option<String>,
+    pub n: u32,
 }
 
 /// What was played, where it was a game.
@@ -234,7 +248,23 @@ impl RunSummary {
             lots: lots(&run.main, &run.spec.skill),
             met: met(&run.main),
             checks: checks(run),
+            loads: loads(&run.main),
+            efforts: EffortsAlike::of(&run.main),
         }
+    }
+}
+
+impl EffortsAlike {
+    pub fn of(part: &Part) -> Vec<EffortsAlike> {
+        let mut all: Vec<EffortsAlike> = Vec::new();
+        for effort in &part.efforts {
+            let Some(player) = effort.player else { continue };
+            match all.iter_mut().find(|alike| alike.player == player && alike.kind == effort.kind) {
+                Some(alike) => alike.n += 1,
+                None => all.push(EffortsAlike { player, kind: effort.kind.clone(), n: 1 }),
+            }
+        }
+        all
     }
 }
 

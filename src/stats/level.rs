@@ -1,6 +1,7 @@
 //! How good each member of a group is at one thing, and whether that has changed, from counts on many occasions. Owns what may be said of a
 //! level; `fit` owns the model. A level moves by itself a little from week to week and is near the others' until it has shown otherwise.
 
+mod day;
 mod fit;
 mod group;
 
@@ -58,6 +59,8 @@ pub struct Levels {
     newcomer: Level,
     /// By how much the log-odds move in a week: variance.
     drift: f64,
+    /// Of one day's own form, in log-odds: variance.
+    form: f64,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -186,8 +189,7 @@ impl Levels {
     /// occasion after it.
     pub fn higher(&self, member: usize, since: usize) -> Option<f64> {
         let (then, now) = self.since(member, since)?;
-        let spread = then.level.variance() + now.level.variance() - 2.0 * then.with_last;
-        Some(normal_below((now.level.mean - then.level.mean) / spread.max(LEAST).sqrt()))
+        Some(higher(then.level, now.level, then.with_last))
     }
 
     /// From an occasion to the last one; `None` as for [`Levels::higher`].
@@ -196,33 +198,7 @@ impl Levels {
     /// first.
     pub fn change(&self, member: usize, since: usize, sure: Confidence) -> Option<Change> {
         let (then, now) = self.since(member, since)?;
-        let slope = then.with_last / then.level.variance();
-        let rest = (now.level.variance() - slope * then.with_last).max(LEAST).sqrt();
-        let below = |change: f64| {
-            let (mut sum, mut weights) = (0.0, 0.0);
-            for i in -12..=12 {
-                let z = 0.5 * f64::from(i);
-                let off = z * then.level.sd;
-                let share = logistic(then.level.mean + off).0 + change;
-                let given = |line: f64| normal_below((line - now.level.mean - slope * off) / rest);
-                let weight = normal_density(z);
-                weights += weight;
-                sum += weight * logit(share).map_or(if share > 0.5 { 1.0 } else { 0.0 }, given);
-            }
-            sum / weights
-        };
-        let at = |chance: f64| {
-            let (mut low, mut high) = (-1.0, 1.0);
-            for _ in 0..22 {
-                let middle = 0.5 * (low + high);
-                if below(middle) < chance { low = middle } else { high = middle }
-            }
-            0.5 * (low + high)
-        };
-        let tail = normal_below(-sure.z());
-        let likely = now.level.likely() - then.level.likely();
-        let up = self.higher(member, since)?;
-        Some(Change { low: at(tail), likely, high: at(1.0 - tail), up })
+        Some(changed(then.level, now.level, then.with_last, sure))
     }
 
     fn since(&self, member: usize, since: usize) -> Option<(At, At)> {
@@ -230,4 +206,39 @@ impl Levels {
         let (then, now) = (all.get(since)?, all.last()?);
         (since + 1 < all.len()).then_some((*then, *now))
     }
+}
+
+/// The chance that the second is higher.
+fn higher(then: Level, now: Level, together: f64) -> f64 {
+    let spread = then.variance() + now.variance() - 2.0 * together;
+    normal_below((now.mean - then.mean) / spread.max(LEAST).sqrt())
+}
+
+fn changed(then: Level, now: Level, together: f64, sure: Confidence) -> Change {
+    let slope = together / then.variance();
+    let rest = (now.variance() - slope * together).max(LEAST).sqrt();
+    let below = |change: f64| {
+        let (mut sum, mut weights) = (0.0, 0.0);
+        for i in -12..=12 {
+            let z = 0.5 * f64::from(i);
+            let off = z * then.sd;
+            let share = logistic(then.mean + off).0 + change;
+            let given = |line: f64| normal_below((line - now.mean - slope * off) / rest);
+            let weight = normal_density(z);
+            weights += weight;
+            sum += weight * logit(share).map_or(if share > 0.5 { 1.0 } else { 0.0 }, given);
+        }
+        sum / weights
+    };
+    let at = |chance: f64| {
+        let (mut low, mut high) = (-1.0, 1.0);
+        for _ in 0..22 {
+            let middle = 0.5 * (low + high);
+            if below(middle) < chance { low = middle } else { high = middle }
+        }
+        0.5 * (low + high)
+    };
+    let tail = normal_below(-sure.z());
+    let likely = now.likely() - then.likely();
+    Change { low: at(tail), likely, high: at(1.0 - tail), up: higher(then, now, together) }
 }

@@ -29,7 +29,7 @@ use super::screens::{
     squad::Squad,
     today::Today,
     trust::Trust,
-    weeks::{ChildOverWeeks, OverWeeks},
+    weeks::{ChildOverWeeks, DrillOverWeeks, OverWeeks},
     welcome::First,
 };
 use crate::app::screen::Screen;
@@ -227,6 +227,9 @@ pub fn draw(screen: Screen, shell: Shell) -> AnyView {
             view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> }
         }
         Screen::Trust => view! { <Trust view=shell.view(view::trust::trust) shell /> },
+        Screen::DrillWeeks(id) => {
+            view! { <DrillOverWeeks view=shell.view(move |m| view::weeks::drill_weeks(m, id)) shell /> }
+        }
         Screen::Note => view! { <Noting view=shell.view(view::notes::pad) shell /> },
         Screen::Ask => view! { <Asking view=shell.view(view::notes::ask) shell /> },
         Screen::Notes => view! { <Notes view=shell.view(view::notes::notes) shell /> },

@@ -9,6 +9,7 @@ use super::{lots, met, plan, record};
 use crate::domain::checks::Checks;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{Clock, DrillId, EntryId, PartNo, PlanId, PlayerId, PracticeId, RunId};
+use crate::domain::load::Load;
 use crate::domain::met::Met;
 use crate::domain::notes::{Remark, What};
 use crate::domain::plan::PlanDone;
@@ -16,7 +17,7 @@ use crate::domain::scoring::noted::Noted;
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
 use crate::domain::summary::{
-    Count, Counts, FOLD_VERSION, GameChild, GameSummary, PracticeSummary, Reached, RunSummary,
+    Count, Counts, EffortsAlike, FOLD_VERSION, GameChild, GameSummary, PracticeSummary, Reached, RunSummary,
 };
 use crate::domain::time::Stamp;
 use crate::domain::touches::Touches;
@@ -72,6 +73,10 @@ struct Run {
     met: Option<met::Text>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     checks: Option<met::ChecksText>,
+    /// Child, overhead swings, jumps.
+    loads: Vec<(String, u32, u32)>,
+    /// Child, kind of effort, how many.
+    efforts: Vec<(String, Option<String>, u32)>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -212,6 +217,8 @@ fn run(run: &RunSummary) -> Run {
         lots: lots::rows(&run.lots),
         met: met::Text::of(&run.met),
         checks: met::checks_text(&run.checks),
+        loads: run.loads.iter().map(|load| (load.player.0.to_string(), load.swings, load.jumps)).collect(),
+        efforts: run.efforts.iter().map(|e| (e.player.0.to_string(), e.kind.clone(), e.n)).collect(),
     }
 }
 
@@ -257,6 +264,16 @@ fn run_back(run: Run) -> Option<RunSummary> {
             Some(text) => met::checks_back(text)?,
             None => Checks::default(),
         },
+        loads: run
+            .loads
+            .iter()
+            .map(|(child, swings, jumps)| Some(Load { player: player(child)?, swings: *swings, jumps: *jumps }))
+            .collect::<Option<_>>()?,
+        efforts: run
+            .efforts
+            .into_iter()
+            .map(|(child, kind, n)| Some(EffortsAlike { player: player(&child)?, kind, n }))
+            .collect::<Option<_>>()?,
     })
 }
 

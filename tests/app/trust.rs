@@ -308,5 +308,5 @@ fn levels_weigh_own_scores_by_their_checks() {
     assert!(after.iter().all(|(worth, offset)| (20..60).contains(worth) && *offset > 20), "{after:?}");
     let mira = phone.player("Mira");
     let view = child_weeks(&phone.model, mira).expect("Mira");
-    assert!(view.kinds[0].days[0].1.ends_with("not by you"), "{:?}", view.kinds[0].days);
+    assert!(view.kinds[0].days[0].count.ends_with("not by you"), "{:?}", view.kinds[0].days);
 }

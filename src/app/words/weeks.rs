@@ -1,6 +1,16 @@
 //! How a child is doing over weeks, in words: how many are good now and how sure that is, whether that has changed, what it rests on.
 //! Effort comes first; where less is good than before there is a question and no verdict.
 
+pub mod carry;
+pub mod days;
+pub mod drill;
+pub mod effort;
+pub mod grades;
+pub mod load;
+pub mod rows;
+pub mod serves;
+pub mod squad;
+
 use super::counts::{of, plural, share_words};
 use super::ladder;
 use crate::domain::ids::Step;
@@ -10,7 +20,6 @@ use crate::stats::share::Share;
 
 pub const EFFORTS_LINE: &str =
     "Efforts are those you noticed in the last six weeks, so they tell of your eyes too. In the squad’s order.";
-pub const SCALE: &str = "Top line: all good; bottom line: none. A circle is a day, larger with more balls; the band is where the level lies.";
 pub const TITLE: &str = "Over the weeks";
 pub const OPEN: &str = "Over the weeks";
 pub const OPEN_LINE: &str = "child by child";
@@ -30,8 +39,8 @@ pub const LEVEL: &str = "level";
 pub const NO_KIND: &str = "None of its balls are of the six kinds that the squad has most of.";
 pub const BY_DAY: &str = "Day by day";
 pub const HOW: &str = "How this is worked out";
-pub const FAST: &str = "fast swings";
-pub const IN: &str = "in";
+pub const THIS_WEEK: &str = "this week";
+pub const TODAY: &str = "today";
 pub const TO_CHILD: &str = "Back to the child";
 pub const TO_WEEKS: &str = "Back to all";
 pub const QUESTION: &str = "Worth asking: what feels different from before?";
@@ -115,6 +124,14 @@ pub fn efforts(n: u32, n_there: usize, n_practices: usize, weeks: u32) -> Option
 
 /// Of challenge balls against easy ones.
 pub fn gap(low: f64, high: f64) -> String {
+    match fewer_or_more(low, high) {
+        Some(gap) => format!("Of challenge balls {gap} are good."),
+        None => "The two can't be told apart yet.".to_owned(),
+    }
+}
+
+/// `1 to 4 in 10 fewer`; `None` where the range holds no difference.
+fn fewer_or_more(low: f64, high: f64) -> Option<String> {
     let both = |low: f64, high: f64| match ((low * 10.0).round(), (high * 10.0).round()) {
         (_, high) if high <= 1.0 => "up to 1 in 10".to_owned(),
         (low, high) if low < 1.0 => format!("up to {high} in 10"),
@@ -122,12 +139,17 @@ pub fn gap(low: f64, high: f64) -> String {
         (low, high) => format!("{low} to {high} in 10"),
     };
     if high < 0.0 {
-        format!("Of challenge balls {} fewer are good.", both(-high, -low))
+        Some(format!("{} fewer", both(-high, -low)))
     } else if low > 0.0 {
-        format!("Of challenge balls {} more are good.", both(low, high))
+        Some(format!("{} more", both(low, high)))
     } else {
-        "The two can't be told apart yet.".to_owned()
+        None
     }
+}
+
+/// `week of 9 November`, `this week`
+pub fn week(monday: &str, ago: i32) -> String {
+    if ago == 0 { THIS_WEEK.to_owned() } else { format!("week of {monday}") }
 }
 
 /// `Passing: 14 of 20 easy, 5 of 12 challenge`

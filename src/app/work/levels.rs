@@ -1,7 +1,10 @@
 //! Levels over weeks, worked out of counts: takes some hundred milliseconds on a slow phone, so it is the worker's.
 
+pub mod days;
+
 use serde::{Deserialize, Serialize};
 
+use self::days::OddDay;
 use super::Answer;
 use super::doing::Done;
 use super::rated::{self, Met};
@@ -20,6 +23,10 @@ pub struct Found {
     /// Today.
     pub now: (f64, f64),
     pub change: Option<Changed>,
+    /// How the level of each occasion hangs together with the last one's: covariances, from which a change since any of them is told.
+    pub with_last: Vec<f64>,
+    /// Of these occasions, in their order, those that are far from all the others.
+    pub odd: Vec<OddDay>,
 }
 
 /// From some weeks ago to the last occasion, in shares of 1.
@@ -52,6 +59,7 @@ pub fn work_out(today: i32, series: &[Vec<Counts>], met: &Met) -> Done {
     rated::correct(&mut all_seen, met);
     let mut all: Vec<Vec<Found>> = all_seen.iter().map(|seen| of_one(today, seen)).collect();
     hold_down(&mut all);
+    days::hold_down(&mut all);
     Done::said(Answer::Levels { series: all, sides: rated::sides(met) })
 }
 
@@ -65,6 +73,8 @@ fn of_one(today: i32, seen: &[Vec<Seen>]) -> Vec<Found> {
             at: at.map(|(day, (mean, sd))| (day, mean, sd)).collect(),
             now: now.parts(),
             change: change(&levels, today, child, seen),
+            with_last: (0..seen.len()).filter_map(|n| levels.with_last(child, n)).collect(),
+            odd: days::odd(&levels, child, seen),
         }
     };
     seen.iter().enumerate().map(found).collect()

@@ -208,13 +208,21 @@ struct Sums {
     weight: f64,
     newcomer: [f64; 2],
     drift: f64,
+    form: f64,
     /// Mean, square, product with the last.
     steps: Vec<[f64; 3]>,
 }
 
 impl Sums {
     fn new(n: usize) -> Self {
-        Self { most: f64::NEG_INFINITY, weight: 0.0, newcomer: [0.0; 2], drift: 0.0, steps: vec![[0.0; 3]; n] }
+        Self {
+            most: f64::NEG_INFINITY,
+            weight: 0.0,
+            newcomer: [0.0; 2],
+            drift: 0.0,
+            form: 0.0,
+            steps: vec![[0.0; 3]; n],
+        }
     }
 
     fn add(&mut self, work: &Work, found: &Found, point: Point) {
@@ -223,6 +231,7 @@ impl Sums {
             self.most = found.ln_likelihood;
             self.weight *= shrink;
             self.drift *= shrink;
+            self.form *= shrink;
             self.newcomer.iter_mut().chain(self.steps.iter_mut().flatten()).for_each(|sum| *sum *= shrink);
         }
         let weight = (found.ln_likelihood - self.most).exp();
@@ -232,6 +241,7 @@ impl Sums {
         let middle = found.middle;
         self.weight += weight;
         self.drift += weight * point.drift;
+        self.form += weight * point.form;
         self.newcomer[0] += weight * middle;
         self.newcomer[1] += weight * (middle * middle + found.variance + point.spread);
         let mut last = 0.0;
@@ -269,6 +279,6 @@ impl Sums {
             at = end;
         }
         let newcomer = of(self.newcomer[0], self.newcomer[1])?;
-        Some(Levels { members: all, newcomer, drift: self.drift / self.weight })
+        Some(Levels { members: all, newcomer, drift: self.drift / self.weight, form: self.form / self.weight })
     }
 }

@@ -11,6 +11,7 @@ use crate::app::screen::Screen;
 use crate::app::view::library::{MyDrill, MyDrillsView};
 use crate::app::words::library as words;
 use crate::app::words::screens::{BACK_TO_TODAY, CHANGE, DRILL_NEW};
+use crate::app::words::weeks::drill as week_words;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -75,6 +76,7 @@ fn mine(i: usize, one: &MyDrill, shell: Shell) -> AnyView {
             <div class="mine-keys">
                 {one.page.map(|page| key("page", words::PAGE, Action::Go(Screen::LibraryDrill(page))))}
                 {key("change", CHANGE, Action::Go(Screen::Drill(Some(drill))))}
+                {key("weeks", week_words::OPEN, Action::Go(Screen::DrillWeeks(drill)))}
                 {key("copy", words::COPY, Action::Library(LibraryTap::Copied(drill)))}
                 {key("put-away", words::PUT_AWAY, Action::Library(LibraryTap::PutAway(drill, true)))}
             </div>

@@ -27,6 +27,7 @@ use crate::app::view::today::DrillView;
 use crate::app::words::library as library_words;
 use crate::app::words::notes as note_words;
 use crate::app::words::screens as words;
+use crate::app::words::weeks::drill as week_words;
 use crate::domain::drill::{Board, ChallengeBy, DrillSpec};
 use crate::domain::skill::{FeedKind, GoodFrom, Skill};
 use crate::ui::markup::{Show, live, view};
@@ -73,6 +74,7 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
         Some(Action::Notes(NotesTap::Question(AskTap::Wanted(source, None))))
     };
     let archive = move || id.get_untracked().map(Action::DrillArchived);
+    let weeks = move || id.get_untracked().map(|drill| Action::Go(Screen::DrillWeeks(drill)));
     view! {
         <main class="screen" data-screen="drill">
             <Head title shell back=(Screen::Today, words::BACK_TO_TODAY) />
@@ -92,6 +94,7 @@ pub fn Drill(view: Part<DrillView>, shell: Shell) -> impl IntoView {
             <GoodField draft />
             <BallField draft />
             <Show when=move || id.with(Option::is_some)>
+                {quiet("drill-weeks", week_words::OPEN.into_any(), shell, weeks)}
                 {quiet("drill-ask", note_words::ASK_DRILL.into_any(), shell, ask)}
                 {quiet("drill-copy", library_words::COPY_THIS.into_any(), shell, copy)}
                 {quiet("drill-archive", words::DRILL_ARCHIVE.into_any(), shell, archive)}

@@ -1,12 +1,22 @@
-//! One child over the weeks: its effort, then each kind of ball in a sentence with its chart; what it rests on opens under it.
+//! One child over the weeks: its effort, then each kind of ball, where serves went, what carries over, rows, shoulder and knees. What each rests
+//! on opens under it.
 
 use leptos::prelude::*;
 
-use super::chart::chart;
-use super::standing;
+use super::columns::columns;
+use super::kind::kind;
+use super::serves::serves;
+use super::{splits, standing, table, what};
 use crate::app::screen::Screen;
-use crate::app::view::weeks::{ChildWeeks, KindView, ServeRow, State};
+use crate::app::view::weeks::carry::Gap;
+use crate::app::view::weeks::effort::EffortView;
+use crate::app::view::weeks::grades::GradesView;
+use crate::app::view::weeks::load::LoadView;
+use crate::app::view::weeks::{ChildWeeks, State, Told};
 use crate::app::words::weeks as words;
+use crate::app::words::weeks::{
+    carry, effort as effort_words, grades as grade_words, load as load_words, rows as row_words,
+};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::screens::parts::{Head, NotHere};
@@ -25,31 +35,20 @@ pub fn ChildOverWeeks(view: Part<Option<ChildWeeks>>, shell: Shell) -> impl Into
 }
 
 fn page(child: &ChildWeeks, shell: Shell) -> AnyView {
-    let kinds: Vec<_> = child.kinds.iter().enumerate().map(|(i, kind)| of_kind(i, kind)).collect();
-    let gaps: Vec<_> = child
-        .gaps
-        .iter()
-        .map(|(line, counted)| view! { <p class="lead" data-fig="gap">{line.clone()}</p><p class="hint">{counted.clone()}</p> })
-        .collect();
+    let kinds: Vec<_> = child.kinds.iter().enumerate().map(|(i, one)| kind(i, one, child.player, shell)).collect();
     let how: Vec<_> = words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
     view! {
         <main class="screen" data-screen="child-weeks">
             <Head title=child.name.clone() shell back=BACK />
-            {child.effort.clone().map(|line| view! { <p class="lead" data-fig="effort">{line}</p> })}
+            {effort(&child.effort)}
             {standing(&child.state)}
             {(child.state == State::Known && kinds.is_empty()).then(|| view! { <p class="hint">{words::NO_KIND}</p> })}
             {kinds}
-            {(!gaps.is_empty())
-                .then(|| {
-                    view! {
-                        <section class="weeks-kind">
-                            <h2 class="section-head">{words::GAP}</h2>
-                            <p class="hint">{words::GAP_LINE}</p>
-                            {gaps}
-                        </section>
-                    }
-                })}
-            {serves(&child.serves)}
+            {child.grades.as_ref().map(grades)}
+            {child.serves.as_ref().map(serves)}
+            {carry_over(&child.gaps, &child.match_gaps)}
+            {child.rows.as_ref().map(rows)}
+            {child.load.as_ref().map(load)}
             <details class="weeks-how">
                 <summary data-key="how">{words::HOW}</summary>
                 {how}
@@ -58,72 +57,83 @@ fn page(child: &ChildWeeks, shell: Shell) -> AnyView {
     }
 }
 
-fn of_kind(i: usize, kind: &KindView) -> AnyView {
-    let days: Vec<_> = kind
-        .days
-        .iter()
-        .map(|(day, count, share)| {
-            view! {
-                <tr>
-                    <th scope="row">{day.clone()}</th>
-                    <td>{count.clone()}</td>
-                    <td>{share.clone()}</td>
-                </tr>
-            }
-        })
-        .collect();
+fn effort(effort: &EffortView) -> Option<AnyView> {
+    let line = effort.line.clone()?;
+    let kinds: Vec<_> =
+        effort.kinds.iter().map(|(kind, n)| view! { <li><bdi>{kind.clone()}</bdi><b>{*n}</b></li> }).collect();
+    let noticed = !kinds.is_empty();
+    let open = noticed.then(|| {
+        view! {
+            <ul class="moments" data-fig="moments">{kinds}</ul>
+            {effort.weeks.as_ref().map(|w| columns(w, "effort-weeks", effort_words::BY_WEEK, effort_words::MOMENTS))}
+            {what("what.effort".to_owned(), &effort_words::WHAT_LINES)}
+        }
+    });
+    Some(view! {
+        <section class="weeks-effort">
+            <p class="lead" data-fig="effort">{line}</p>
+            {open}
+        </section>
+    })
+}
+
+fn grades(grades: &GradesView) -> AnyView {
+    let means = grades.means.iter().map(|(month, mean)| (month.clone(), vec![mean.clone()])).collect();
     view! {
-        <section class="weeks-kind card">
-            <h2 class="weeks-title" dir="auto">{kind.title.clone()}</h2>
-            <p class="weeks-now" data-fig=format!("now.{i}")>{kind.now.clone()}</p>
-            {kind.chart.as_ref().map(chart)}
-            {(i == 0 && kind.chart.is_some()).then(|| view! { <p class="hint">{words::SCALE}</p> })}
-            {kind.change.clone().map(|line| view! { <p data-fig=format!("change.{i}")>{line}</p> })}
-            {kind.question.then(|| view! { <p class="weeks-ask">{words::QUESTION}</p> })}
-            {kind.would_tell.clone().map(|line| view! { <p class="hint">{line}</p> })}
+        <section class="weeks-kind card" data-fig="grades">
+            <h2 class="section-head">{grade_words::HEAD}</h2>
+            <p class="hint">{grade_words::LINE}</p>
+            {splits(&grades.months)}
             <details>
-                <summary data-key=format!("days.{i}")>{words::BY_DAY}</summary>
-                <table class="weeks-table">
-                    <thead>
-                        <tr>
-                            <td></td>
-                            <th scope="col">{words::COUNTED}</th>
-                            <th scope="col">{words::LEVEL}</th>
-                        </tr>
-                    </thead>
-                    <tbody>{days}</tbody>
-                </table>
+                <summary data-key="mean">{grade_words::MEAN}</summary>
+                <p class="hint">{grade_words::MEAN_LINE}</p>
+                {table(&[], means)}
             </details>
+            {what("what.grades".to_owned(), &grade_words::WHAT_LINES)}
         </section>
     }
 }
 
-fn serves(rows: &[ServeRow]) -> Option<AnyView> {
-    let bar = |percent: u8, word: String, class: &'static str| {
-        view! {
-            <span class="weeks-bar">
-                <i class=class style:width=format!("{percent}%")></i>
-            </span>
-            <span class="hint">{word}</span>
-        }
+fn carry_over(feeds: &[Gap], matches: &[Gap]) -> Option<AnyView> {
+    let list = |gaps: &[Gap], fig: &'static str, hint: &'static str| {
+        let lines: Vec<_> = gaps
+            .iter()
+            .map(|gap| view! { <p class="gap" data-fig=fig>{gap.line.clone()}</p><p class="hint">{gap.counted.clone()}</p> })
+            .collect();
+        (!lines.is_empty()).then(|| view! { {lines}<p class="hint">{hint}</p> })
     };
-    let row = |row: &ServeRow| {
+    (!feeds.is_empty() || !matches.is_empty()).then(|| {
         view! {
-            <li>
-                <b>{row.month.clone()}</b>
-                {bar(row.percent_fast, row.fast.clone(), "is-fast")}
-                {bar(row.percent_in, row.line.clone(), "is-in")}
-            </li>
-        }
-    };
-    let list: Vec<_> = rows.iter().map(row).collect();
-    (!list.is_empty()).then(|| {
-        view! {
-            <section class="weeks-kind">
-                <h2 class="section-head">{words::SERVES}</h2>
-                <p class="hint">{words::SERVES_LINE}</p>
-                <ul class="weeks-serves card" data-fig="serves">{list}</ul>
+            <section class="weeks-kind card">
+                <h2 class="section-head">{carry::HEAD}</h2>
+                {list(feeds, "gap", words::GAP_LINE)}
+                {list(matches, "match-gap", carry::MATCH_LINE)}
+                {what("what.carry".to_owned(), &carry::WHAT_LINES)}
             </section>
         }
     })
+}
+
+fn rows(rows: &Told) -> AnyView {
+    view! {
+        <section class="weeks-kind card">
+            <h2 class="section-head">{row_words::HEAD}</h2>
+            <p class="weeks-line" data-fig="rows">{rows.line.clone()}</p>
+            {rows.columns.as_ref().map(|c| columns(c, "row-days", row_words::BY_DAY, row_words::IN_A_ROW))}
+            {what("what.rows".to_owned(), &row_words::WHAT_LINES)}
+        </section>
+    }
+}
+
+fn load(load: &LoadView) -> AnyView {
+    view! {
+        <section class="weeks-kind card" data-fig="load">
+            <h2 class="section-head">{load_words::HEAD}</h2>
+            <p class="weeks-line">{load.practice.clone()}</p>
+            <p class="weeks-line">{load.week.clone()}</p>
+            {load.weeks.as_ref().map(|w| columns(w, "load-weeks", load_words::BY_WEEK, load_words::NOTED))}
+            <p class="caution">{load_words::CAUTION}</p>
+            {what("what.load".to_owned(), &load_words::WHAT_LINES)}
+        </section>
+    }
 }

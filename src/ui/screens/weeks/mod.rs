@@ -1,45 +1,88 @@
-//! Over the weeks: every child in the squad's order with one sentence; one child with its charts in `child`.
+//! Over the weeks: every child in the squad's order with one sentence and a small picture; one child in `child`, a drill in `drill`.
 
 mod chart;
 mod child;
+mod columns;
+mod drill;
+mod kind;
+mod parts;
+mod serves;
 
 pub use child::ChildOverWeeks;
+pub use drill::DrillOverWeeks;
 
 use leptos::prelude::*;
 
+use self::parts::{split, splits, table, what};
 use super::parts::{Empty, Head, WayTo};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::today::Picture;
+use crate::app::view::weeks::squad::{NotNoticed, Spark};
 use crate::app::view::weeks::{ChildLine, State, WeeksView};
+use crate::app::words::weeks::squad as squad_words;
 use crate::app::words::{screens, trust, weeks as words};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
 
 #[component]
 pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
     let state = Part::new(move || view.with(|v| v.state.clone()));
     let rows = Part::new(move || view.with(|v| v.children.clone()));
+    let kinds = Part::new(move || view.with(|v| v.kinds.clone()));
+    let unseen = Part::new(move || view.with(|v| v.not_noticed.clone()));
+    let shown = RwSignal::new(0_usize);
     view! {
         <main class="screen" data-screen="weeks">
             <Head title=words::TITLE.to_owned() shell back=(Screen::After, screens::BACK_TO_AFTER) />
             {live(move || state.with(standing))}
             <p class="hint">{words::EFFORTS_LINE}</p>
+            {live(move || kinds.with(|kinds| pick(kinds, shown)))}
             {live(move || {
                 rows.with(|rows| {
-                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, shell)).collect();
+                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, shown, shell)).collect();
                     view! { <ul class="rows card">{rows}</ul> }
                 })
             })}
+            {live(move || unseen.with(|unseen| unseen.as_ref().map(not_noticed)))}
             <WayTo key="trust" label=trust::TITLE line=trust::OPEN_LINE to=Screen::Trust shell />
         </main>
     }
 }
 
-fn child(i: usize, row: &ChildLine, shell: Shell) -> AnyView {
+/// Which kind of ball the small pictures are of.
+fn pick(kinds: &[String], shown: RwSignal<usize>) -> Option<AnyView> {
+    let key = |(i, kind): (usize, &String)| {
+        view! {
+            <button
+                class="pick"
+                type="button"
+                data-key=format!("picture.{i}")
+                aria-pressed=move || (shown.get() == i).to_string()
+                on:click=clicked(move |_| shown.set(i))
+            >
+                {kind.clone()}
+            </button>
+        }
+    };
+    let keys: Vec<_> = kinds.iter().enumerate().map(key).collect();
+    (!keys.is_empty()).then(|| {
+        view! {
+            <section class="weeks-picks">
+                <h2 class="section-head">{squad_words::PICTURES}</h2>
+                <div class="picks" role="group" aria-label=squad_words::PICTURES>{keys}</div>
+                <p class="hint">{squad_words::PICTURES_LINE}</p>
+            </section>
+        }
+    })
+}
+
+fn child(i: usize, row: &ChildLine, shown: RwSignal<usize>, shell: Shell) -> AnyView {
     let player = row.player;
+    let sparks = row.sparks.clone();
     view! {
         <li>
             <button
@@ -53,14 +96,41 @@ fn child(i: usize, row: &ChildLine, shell: Shell) -> AnyView {
                     {row.effort.clone().map(|line| view! { <span class="row-line">{line}</span> })}
                     {row.line.clone().map(|line| view! { <span class="row-line" data-fig=format!("change.{i}")>{line}</span> })}
                 </span>
+                {live(move || sparks.get(shown.get()).map(|one| spark(one.as_ref())))}
                 {glyph(Glyph::Onward)}
             </button>
         </li>
     }
 }
 
+fn spark(spark: Option<&Spark>) -> AnyView {
+    let Some(spark) = spark else {
+        return view! { <span class="spark-none" aria-hidden="true"></span> };
+    };
+    view! {
+        <svg class="spark" viewBox="0 -1 72 38" role="img" aria-label=spark.label.clone() focusable="false">
+            <path class="spark-grid" d="M0 0H72M0 18H72M0 36H72" />
+            <path class="chart-band" d=spark.band.clone() />
+            <path class="spark-line" d=spark.line.clone() />
+        </svg>
+    }
+}
+
+/// Behind a tap, for the coach's eyes: names in the squad's order.
+fn not_noticed(unseen: &NotNoticed) -> AnyView {
+    let names: Vec<_> = unseen.names.iter().map(|name| view! { <li><bdi>{name.clone()}</bdi></li> }).collect();
+    view! {
+        <details class="weeks-how">
+            <summary data-key="not-noticed">{squad_words::NOT_NOTICED}</summary>
+            <p>{unseen.line.clone()}</p>
+            <ul class="names" data-fig="not-noticed">{names}</ul>
+            <p class="hint">{squad_words::NOT_NOTICED_LINE}</p>
+        </details>
+    }
+}
+
 /// What there is to say while the levels are not there.
-pub(super) fn standing(state: &State) -> Option<AnyView> {
+fn standing(state: &State) -> Option<AnyView> {
     Some(match state {
         State::Known => return None,
         State::Working => view! { <p class="hint" role="status" data-fig="working">{words::WORKING}</p> },
