@@ -35,6 +35,7 @@ mod steps;
 mod storage;
 mod trust;
 mod weeks;
+mod weeks_pages;
 mod words;
 
 use peppertally::app::action::Action;

@@ -19,6 +19,8 @@ use crate::stats::share::Share;
 /// One kind of ball.
 #[derive(Clone, Debug, PartialEq)]
 pub struct KindView {
+    /// Its place among all that were worked out.
+    pub no: usize,
     pub title: String,
     pub now: String,
     /// What has changed, and a question where less is good.
@@ -52,8 +54,12 @@ const MOST_MORE: u32 = 300;
 /// So many standard deviations either side a day's count strays by chance (Shewhart's three).
 const REACH: f64 = 3.0;
 
+/// What was judged by one line for all comes before what was told, those with most balls of the squad first.
 pub fn kinds(model: &Model, player: PlayerId) -> Vec<KindView> {
-    of_child(model, player).iter().map(|(series, found, seen)| kind(model, series, found, seen)).collect()
+    let all = of_child(model, player);
+    let told_last = |by_one_line: bool| all.iter().enumerate().filter(move |(_, (s, ..))| s.by_one_line == by_one_line);
+    let both = told_last(true).chain(told_last(false));
+    both.map(|(no, (series, found, seen))| KindView { no, ..kind(model, series, found, seen) }).collect()
 }
 
 /// The change of a kind since one of its days, as the chart's touch asks for it. `None` where there is no such kind or day.
@@ -97,6 +103,7 @@ fn kind(model: &Model, series: &Series, found: &Found, seen: &[Occasion]) -> Kin
         DayRow { day: told_day(model, *day), count: counted(seen), level }
     };
     KindView {
+        no: 0,
         change: found.change.map(|change| {
             let told = told_change(model, &series.skill, change);
             told.unwrap_or_else(|| words::no_change(&told_day(model, change.since)))

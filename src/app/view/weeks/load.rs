@@ -13,9 +13,8 @@ use crate::domain::weeks::day_no;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct LoadView {
-    /// At the last practice that the child was at, and this week.
-    pub practice: String,
-    pub week: String,
+    /// At the last practice that the child was at, and this week; one sentence where there is nothing.
+    pub lines: Vec<String>,
     /// Swings a week, jumps among them.
     pub weeks: Option<Columns>,
 }
@@ -48,8 +47,10 @@ pub fn load(model: &Model, practices: &[&PracticeSummary], player: PlayerId) -> 
     let (swings, jumps) = sum(last, player);
     let (in_week, jumps_in_week) = of_week(0);
     Some(LoadView {
-        practice: load_words::at_practice(&when, swings, jumps),
-        week: load_words::in_week(in_week, jumps_in_week),
+        lines: match columns {
+            None => vec![load_words::none(N_WEEKS)],
+            Some(_) => vec![load_words::at_practice(&when, swings, jumps), load_words::in_week(in_week, jumps_in_week)],
+        },
         weeks: columns,
     })
 }

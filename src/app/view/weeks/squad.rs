@@ -4,7 +4,7 @@
 use super::State;
 use super::chart::{Span, band};
 use super::effort::efforts_line;
-use super::kinds::told_change;
+use super::kinds::{told_change, told_day};
 use super::past::{WEEKS, is_recent, up_to_today};
 use crate::app::model::Model;
 use crate::app::practices::Practices;
@@ -41,6 +41,8 @@ pub struct Spark {
     pub band: String,
     pub line: String,
     pub label: String,
+    /// "About as on 3 September", where that is all there is to say. Of less nothing is said here.
+    pub says: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -91,11 +93,14 @@ fn sparks(model: &Model, spans: &[Option<Span>], player: PlayerId) -> Vec<Option
     let both = model.weeks.series.iter().zip(model.weeks.found.iter().flatten()).zip(spans);
     both.map(|((series, found), span)| {
         let at = series.children.iter().position(|(child, _)| *child == player)?;
-        let at = &found.get(at)?.at;
+        let found = found.get(at)?;
+        let at = &found.at;
         // One day is no path.
         at.first().zip(at.last()).filter(|(first, last)| first.0 < last.0)?;
         let (band, line) = band(at, (*span)?, SPARK_HIGH);
-        Some(Spark { band, line, label: squad_words::spark(at.len()) })
+        let level = found.change.filter(|change| !change.stands);
+        let says = level.map(|change| words::no_change(&told_day(model, change.since)));
+        Some(Spark { band, line, label: squad_words::spark(at.len()), says })
     })
     .collect()
 }

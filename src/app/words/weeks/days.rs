@@ -37,12 +37,12 @@ pub fn beyond(count: &str, chance: f64, more: bool) -> String {
     format!("{count}. More than chance, which brings a day like this about {}. {ask}", once_in(chance))
 }
 
-/// `Since then: 1 to 3 in 10 more are good. Nearly sure that it is more.`
+/// `Since then: 1 to 3 in 10 more good. The chance that it is more: 9 in 10.`
 pub fn since(low: f64, high: f64, up: f64) -> String {
     format!("Since then: {}. {}", between(low, high), how_likely(up))
 }
 
-/// In tenths, which no number of balls makes finer than it is.
+/// In tenths: finer would look like more than is known.
 fn between(low: f64, high: f64) -> String {
     let tenth = |share: f64| (share * 10.0).round() as i32;
     let end = |n: i32| match n {
@@ -61,11 +61,10 @@ fn between(low: f64, high: f64) -> String {
 
 fn how_likely(up: f64) -> String {
     let way = if up > 0.5 { "more" } else { "less" };
-    let sure = up.max(1.0 - up);
-    match (sure * 10.0).round() as u8 {
+    match (up.max(1.0 - up) * 10.0).round() as u8 {
         ..=5 => "As likely more as less.".to_owned(),
-        10.. => format!("Nearly sure that it is {way}."),
-        n => format!("{n} in 10 that it is {way}."),
+        10.. => format!("That it is {way} is nearly sure."),
+        n => format!("The chance that it is {way}: {n} in 10."),
     }
 }
 

@@ -11,14 +11,14 @@ pub const WHAT_LINES: [&str; 1] = [
     "Every graded pass of a drill, whatever the ball; told numbers, passes by two keys and matches are left out. Shares of one month: with twenty passes each may be off by 2 in 10 by chance alone (Wilson 1927).",
 ];
 
-/// `42 passes: 12 stood 3, 15 moved 2, 9 chased 1, 6 gone 0`
+/// `42 passes: 12 stood, 15 moved, 9 chased, 6 gone`
 pub fn passes(parts: [u32; 4]) -> String {
     let n: u32 = parts.iter().fold(0, |sum, n| sum.saturating_add(*n));
     let told: Vec<String> = PassGrade::ALL
         .iter()
         .zip(parts)
         .filter(|(_, n)| *n > 0)
-        .map(|(which, n)| format!("{n} {}", grade(*which)))
+        .map(|(which, n)| format!("{n}\u{a0}{}", grade(*which)))
         .collect();
     format!("{}: {}", plural(n as usize, "pass", "passes"), told.join(", "))
 }

@@ -20,6 +20,10 @@ pub fn noted(swings: u32, jumps: u32) -> String {
     }
 }
 
+pub fn none(n_weeks: i32) -> String {
+    format!("No overhead swing noted in {n_weeks} weeks.")
+}
+
 pub fn at_practice(when: &str, swings: u32, jumps: u32) -> String {
     format!("Last practice, {when}: {}.", noted(swings, jumps))
 }

@@ -2,10 +2,11 @@
 
 use crate::app::words::counts::plural;
 
-pub const PICTURES: &str = "The pictures show";
+pub const PICTURES: &str = "What the pictures show";
+pub const BEFORE: &str = "the kind of ball before";
+pub const AFTER: &str = "the next kind of ball";
 pub const PICTURES_LINE: &str =
     "Top of a picture: all good; the band is where the level lies. All of the same days, in the squad’s order.";
-pub const NO_PICTURE: &str = "no picture of one day";
 pub const NOT_NOTICED: &str = "Not noticed yet";
 pub const NOT_NOTICED_LINE: &str = "For your eyes alone. It tells where you looked, not how anyone tried.";
 

@@ -3,12 +3,13 @@
 
 use leptos::prelude::*;
 
-use super::columns::columns;
+use super::columns::{columns, columns_table, picture};
 use super::kind::kind;
 use super::serves::serves;
 use super::{splits, standing, table, what};
 use crate::app::screen::Screen;
 use crate::app::view::weeks::carry::Gap;
+use crate::app::view::weeks::chart::Columns;
 use crate::app::view::weeks::effort::EffortView;
 use crate::app::view::weeks::grades::GradesView;
 use crate::app::view::weeks::load::LoadView;
@@ -65,7 +66,7 @@ fn effort(effort: &EffortView) -> Option<AnyView> {
     let open = noticed.then(|| {
         view! {
             <ul class="moments" data-fig="moments">{kinds}</ul>
-            {effort.weeks.as_ref().map(|w| columns(w, "effort-weeks", effort_words::BY_WEEK, effort_words::MOMENTS))}
+            {effort.weeks.as_ref().map(by_week)}
             {what("what.effort".to_owned(), &effort_words::WHAT_LINES)}
         }
     });
@@ -75,6 +76,17 @@ fn effort(effort: &EffortView) -> Option<AnyView> {
             {open}
         </section>
     })
+}
+
+/// Behind a tap: the sentence and the kinds say it at a glance.
+fn by_week(weeks: &Columns) -> AnyView {
+    view! {
+        <details>
+            <summary data-key="effort-weeks">{effort_words::BY_WEEK}</summary>
+            {picture(weeks)}
+            {columns_table(weeks, effort_words::MOMENTS)}
+        </details>
+    }
 }
 
 fn grades(grades: &GradesView) -> AnyView {
@@ -126,11 +138,11 @@ fn rows(rows: &Told) -> AnyView {
 }
 
 fn load(load: &LoadView) -> AnyView {
+    let lines: Vec<_> = load.lines.iter().map(|line| view! { <p class="weeks-line">{line.clone()}</p> }).collect();
     view! {
         <section class="weeks-kind card" data-fig="load">
             <h2 class="section-head">{load_words::HEAD}</h2>
-            <p class="weeks-line">{load.practice.clone()}</p>
-            <p class="weeks-line">{load.week.clone()}</p>
+            {lines}
             {load.weeks.as_ref().map(|w| columns(w, "load-weeks", load_words::BY_WEEK, load_words::NOTED))}
             <p class="caution">{load_words::CAUTION}</p>
             {what("what.load".to_owned(), &load_words::WHAT_LINES)}

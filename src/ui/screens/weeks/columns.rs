@@ -8,8 +8,17 @@ use crate::ui::markup::view;
 
 /// `what` opens the table, `head` is what its numbers are.
 pub fn columns(columns: &Columns, key: &'static str, what: &'static str, head: &'static str) -> AnyView {
+    view! {
+        {picture(columns)}
+        <details>
+            <summary data-key=key>{what}</summary>
+            {columns_table(columns, head)}
+        </details>
+    }
+}
+
+pub fn picture(columns: &Columns) -> AnyView {
     let all: Vec<_> = columns.columns.iter().map(column).collect();
-    let rows = columns.rows.iter().map(|(of, n)| (of.clone(), vec![n.clone()])).collect();
     view! {
         <figure class="columns">
             <svg viewBox="0 -20 320 93" role="img" aria-label=columns.label.clone()>
@@ -21,11 +30,11 @@ pub fn columns(columns: &Columns, key: &'static str, what: &'static str, head: &
                 <span>{columns.last.clone()}</span>
             </figcaption>
         </figure>
-        <details>
-            <summary data-key=key>{what}</summary>
-            {table(&[head], rows)}
-        </details>
     }
+}
+
+pub fn columns_table(columns: &Columns, head: &'static str) -> AnyView {
+    table(&[head], columns.rows.iter().map(|(of, n)| (of.clone(), vec![n.clone()])).collect())
 }
 
 fn column(column: &Column) -> AnyView {

@@ -11,6 +11,7 @@ use crate::domain::ids::PlayerId;
 use crate::ui::markup::view;
 use crate::ui::shell::Shell;
 
+/// The first of a page stands open.
 pub fn kind(i: usize, kind: &KindView, player: PlayerId, shell: Shell) -> AnyView {
     let rows = kind.days.iter().map(|row| (row.day.clone(), vec![row.count.clone(), row.level.clone()])).collect();
     view! {
@@ -24,7 +25,7 @@ pub fn kind(i: usize, kind: &KindView, player: PlayerId, shell: Shell) -> AnyVie
             </summary>
             {kind.change.clone().map(|line| view! { <p class="kind-change" data-fig=format!("change.{i}")>{line}</p> })}
             {kind.question.then(|| view! { <p class="weeks-ask">{words::QUESTION}</p> })}
-            {kind.chart.as_ref().map(|view| chart(view, i, Some((player, i)), shell))}
+            {kind.chart.as_ref().map(|view| chart(view, i, Some((player, kind.no)), shell))}
             {kind.would_tell.clone().map(|line| view! { <p class="hint">{line}</p> })}
             <p class="hint">{kind.from.clone()}</p>
             <details>

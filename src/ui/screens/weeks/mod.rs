@@ -19,6 +19,7 @@ use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
 use crate::app::screen::Screen;
 use crate::app::view::today::Picture;
+use crate::app::view::weeks::chart::{Chart, Way};
 use crate::app::view::weeks::squad::{NotNoticed, Spark};
 use crate::app::view::weeks::{ChildLine, State, WeeksView};
 use crate::app::words::weeks::squad as squad_words;
@@ -53,27 +54,31 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
     }
 }
 
-/// Which kind of ball the small pictures are of.
+/// Which kind of ball the small pictures are of: one at a time, so that the names stay near the top.
 fn pick(kinds: &[String], shown: RwSignal<usize>) -> Option<AnyView> {
-    let key = |(i, kind): (usize, &String)| {
+    let (n, kinds) = (kinds.len(), kinds.to_vec());
+    let step = move |key: &'static str, label: &'static str, way: Way, sign: Glyph| {
         view! {
             <button
-                class="pick"
+                class="reader-key"
                 type="button"
-                data-key=format!("picture.{i}")
-                aria-pressed=move || (shown.get() == i).to_string()
-                on:click=clicked(move |_| shown.set(i))
+                data-key=key
+                aria-label=label
+                on:click=clicked(move |_| shown.update(|at| *at = Chart::led(n, *at, way)))
             >
-                {kind.clone()}
+                {glyph(sign)}
             </button>
         }
     };
-    let keys: Vec<_> = kinds.iter().enumerate().map(key).collect();
-    (!keys.is_empty()).then(|| {
+    let name = move || kinds.get(shown.get()).cloned();
+    (n > 0).then(|| {
         view! {
-            <section class="weeks-picks">
-                <h2 class="section-head">{squad_words::PICTURES}</h2>
-                <div class="picks" role="group" aria-label=squad_words::PICTURES>{keys}</div>
+            <section class="weeks-picks card" role="group" aria-label=squad_words::PICTURES>
+                <div class="reader">
+                    {step("picture-before", squad_words::BEFORE, Way::Earlier, Glyph::Back)}
+                    <p class="reader-day" role="status" data-fig="picture">{name}</p>
+                    {step("picture-after", squad_words::AFTER, Way::Later, Glyph::Onward)}
+                </div>
                 <p class="hint">{squad_words::PICTURES_LINE}</p>
             </section>
         }
@@ -83,6 +88,7 @@ fn pick(kinds: &[String], shown: RwSignal<usize>) -> Option<AnyView> {
 fn child(i: usize, row: &ChildLine, shown: RwSignal<usize>, shell: Shell) -> AnyView {
     let player = row.player;
     let sparks = row.sparks.clone();
+    let said: Vec<Option<String>> = sparks.iter().map(|one| one.as_ref().and_then(|one| one.says.clone())).collect();
     view! {
         <li>
             <button
@@ -95,6 +101,7 @@ fn child(i: usize, row: &ChildLine, shown: RwSignal<usize>, shell: Shell) -> Any
                     <bdi class="row-name">{row.name.clone()}</bdi>
                     {row.effort.clone().map(|line| view! { <span class="row-line">{line}</span> })}
                     {row.line.clone().map(|line| view! { <span class="row-line" data-fig=format!("change.{i}")>{line}</span> })}
+                    {live(move || said.get(shown.get()).cloned().flatten().map(|says| view! { <span class="row-line">{says}</span> }))}
                 </span>
                 {live(move || sparks.get(shown.get()).map(|one| spark(one.as_ref())))}
                 {glyph(Glyph::Onward)}
