@@ -7,6 +7,7 @@ mod chance;
 mod charts;
 mod corrected;
 mod fits;
+mod days;
 mod goals;
 mod hard;
 mod levels;

@@ -19,8 +19,29 @@ async fn a_season_is_read() -> Result<()> {
         stage
             .check(
                 "one child",
-                "seek child.0 | screen child-weeks | see are good. | seek days.0 | light | axe | dark | axe | shot child-weeks
-                 seek how | see Laplace | seek back | screen weeks | seek back | screen after",
+                "seek child.0 | screen child-weeks | see are good. | seek days.0 | seek what.0 | see Shewhart | light | axe | dark | axe | shot child-weeks
+                 seek mean | see no measure | seek by-style | seek by-distance | seek what.rows | see Miller and Sanjurjo | seek what.load | see no limit here
+                 seek load-weeks | seek effort-weeks | axe | light | axe | seek how | see Laplace",
+            )
+            .await?;
+        // The first day by touch, the next by the keyboard, the last, and the one before by the key under the chart.
+        let at = |n: u32| format!("count [data-key=\"chart.0\"][aria-valuenow=\"{n}\"] = 1");
+        stage
+            .check(
+                "day by day",
+                &format!(
+                    "seek strip.0.0 | {} | see Since then: | count .is-chosen = 6 | key ArrowRight | {} | key Home | {} | seek later.0 | {} | shot child-day
+                     seek back | screen weeks",
+                    at(0), at(1), at(0), at(1),
+                ),
+            )
+            .await?;
+        stage
+            .check(
+                "pictures of another kind, and a drill",
+                "fig picture = Serving, from 3 m, as told or by two keys | seek picture-after | fig picture = Serving, from 3 m | axe | seek back | screen after
+                 tap tab.today | screen today | seek library | screen library | seek list.mine | screen my-drills | seek weeks.0 | screen drill-weeks
+                 see runs since | seek strip.0.0 | count [data-key=\"chart.0\"][aria-valuenow=\"0\"] = 1 | seek runs | axe | dark | axe | shot drill-weeks | light",
             )
             .await?;
     }
