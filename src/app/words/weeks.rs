@@ -18,8 +18,6 @@ use crate::domain::skill::{Feed, FeedKind, Skill};
 use crate::stats::proportion::{Count, Range};
 use crate::stats::share::Share;
 
-pub const EFFORTS_LINE: &str =
-    "Efforts are those you noticed in the last six weeks, so they tell of your eyes too. In the squad’s order.";
 pub const TITLE: &str = "Over the weeks";
 pub const OPEN: &str = "Over the weeks";
 pub const OPEN_LINE: &str = "child by child";
@@ -168,7 +166,7 @@ pub fn fast(n: u32) -> String {
 /// `34 serves: 20 in, 9 long, 3 wide, 2 net`
 pub fn serves(n: u32, [n_in, long, wide, net]: [u32; 4]) -> String {
     let parts = [(n_in, "in"), (long, "long"), (wide, "wide"), (net, "net")];
-    let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, word)| format!("{n} {word}")).collect();
+    let parts: Vec<String> = parts.iter().filter(|(n, _)| *n > 0).map(|(n, word)| format!("{n}\u{a0}{word}")).collect();
     format!("{}: {}", plural(n as usize, "serve", "serves"), parts.join(", "))
 }
 

@@ -76,7 +76,7 @@ fn mine(i: usize, one: &MyDrill, shell: Shell) -> AnyView {
             <div class="mine-keys">
                 {one.page.map(|page| key("page", words::PAGE, Action::Go(Screen::LibraryDrill(page))))}
                 {key("change", CHANGE, Action::Go(Screen::Drill(Some(drill))))}
-                {key("weeks", week_words::OPEN, Action::Go(Screen::DrillWeeks(drill)))}
+                {key("weeks", week_words::SHORT, Action::Go(Screen::DrillWeeks(drill)))}
                 {key("copy", words::COPY, Action::Library(LibraryTap::Copied(drill)))}
                 {key("put-away", words::PUT_AWAY, Action::Library(LibraryTap::PutAway(drill, true)))}
             </div>

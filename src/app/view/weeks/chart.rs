@@ -127,7 +127,7 @@ pub fn days(dots: Vec<Dot>, span: Span) -> Vec<ChartDay> {
         ChartDay {
             x: format!("{x:.1}"),
             y: format!("{:.1}", y(dot.share)),
-            r: format!("{:.1}", (f64::from(dot.n_tries).sqrt() * 1.1).clamp(3.0, 7.0)),
+            r: format!("{:.1}", (f64::from(dot.n_tries).sqrt() * 1.1).clamp(4.0, 7.5)),
             reach: reach.unwrap_or_default(),
             from: format!("{:.1}", between(at)),
             wide: format!("{:.1}", (between(at + 1) - between(at)).max(0.0)),

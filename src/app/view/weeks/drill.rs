@@ -104,16 +104,19 @@ fn counted(run: &RunSummary) -> String {
     }
 }
 
-/// The balls of a run, the easiest first: "from 6 m", "served easy, challenge".
+/// The balls of a run, the easiest first: "from 6 m", "served easy, easy and challenge".
 fn ball(run: &RunSummary) -> String {
-    let mut told: Vec<String> = Vec::new();
+    let mut steps: Vec<(Step, bool, bool)> = Vec::new();
     for (_, step, kind) in given(&[run]) {
-        let word = words::ball(&ladder::from(&run.skill, step), kind == FeedKind::Challenge);
-        if !told.contains(&word) {
-            told.push(word);
-        }
+        let at = steps.iter().position(|(known, ..)| *known == step).unwrap_or_else(|| {
+            steps.push((step, false, false));
+            steps.len() - 1
+        });
+        let (_, easy, challenge) = &mut steps[at];
+        *(if kind == FeedKind::Easy { easy } else { challenge }) = true;
     }
-    told.join(", ")
+    let told = |(step, easy, hard): &(Step, bool, bool)| words::ball(&ladder::from(&run.skill, *step), *easy, *hard);
+    steps.iter().map(told).collect::<Vec<_>>().join(", ")
 }
 
 /// Which balls were given, the easier steps first. Of told counts and of balls without a child's name there is none.
@@ -142,7 +145,8 @@ fn balls(runs: &[&RunSummary]) -> Vec<(String, String)> {
         };
         let counts: Vec<Count> =
             drills.iter().filter(|run| run.skill == *skill).map(of_run).filter(|count| count.tries() > 0).collect();
-        let label = words::ball(&ladder::from(skill, step), kind == FeedKind::Challenge);
+        let (easy, hard) = (kind == FeedKind::Easy, kind == FeedKind::Challenge);
+        let label = words::ball(&ladder::from(skill, step), easy, hard);
         (label, words::of_runs(counts.len(), &counts::rate(counts.into_iter().sum())))
     };
     given(&drills).into_iter().map(one).collect()

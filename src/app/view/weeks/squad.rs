@@ -99,7 +99,7 @@ fn sparks(model: &Model, spans: &[Option<Span>], player: PlayerId) -> Vec<Option
         at.first().zip(at.last()).filter(|(first, last)| first.0 < last.0)?;
         let (band, line) = band(at, (*span)?, SPARK_HIGH);
         let level = found.change.filter(|change| !change.stands);
-        let says = level.map(|change| words::no_change(&told_day(model, change.since)));
+        let says = level.map(|change| squad_words::as_on(&told_day(model, change.since)));
         Some(Spark { band, line, label: squad_words::spark(at.len()), says })
     })
     .collect()

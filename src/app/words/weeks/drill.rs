@@ -3,7 +3,8 @@
 use crate::app::words::counts::plural;
 
 pub const OPEN: &str = "Over the weeks";
-pub const OPEN_LINE: &str = "every run of it, and the balls it was played with";
+/// On a small key.
+pub const SHORT: &str = "Weeks";
 pub const NOTHING: &str = "Not played yet";
 pub const NOTHING_LINE: &str =
     "Once it was played, this page shows every run: how many were good, with which balls, what all reached together.";
@@ -44,8 +45,13 @@ pub fn counted(n: u32) -> String {
     format!("{n} good, the others not counted")
 }
 
-pub fn ball(ball: &str, challenge: bool) -> String {
-    if challenge { format!("{ball}, challenge") } else { ball.to_owned() }
+/// `served easy`, `served easy, challenge`, or both in one run.
+pub fn ball(ball: &str, easy: bool, challenge: bool) -> String {
+    match (easy, challenge) {
+        (true, true) => format!("{ball}, easy and challenge"),
+        (false, true) => format!("{ball}, challenge"),
+        _ => ball.to_owned(),
+    }
 }
 
 /// `4 runs: 120 of 160, about 7 to 8 in 10`

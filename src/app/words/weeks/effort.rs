@@ -1,12 +1,9 @@
 //! Noticed efforts over the weeks, in words.
 
-pub const HEAD: &str = "Effort";
 pub const NO_KIND: &str = "no kind given";
-pub const BY_WEEK: &str = "Week by week";
+pub const BY_WEEK: &str = "Week by week, and what this is";
 pub const MOMENTS: &str = "moments";
-pub const WHAT_LINES: [&str; 1] = [
-    "Moments that you noticed and gave to this child, by their kind. There is no rate and none can be made: nobody counts the moments that went unseen, and more are seen of whoever stands near you.",
-];
+pub const WHAT: &str = "Moments that you noticed and gave to this child, by their kind. There is no rate and none can be made: nobody counts the moments that went unseen, and more are seen of whoever stands near you.";
 
 /// For those who can't see it.
 pub fn columns(n_weeks: i32) -> String {

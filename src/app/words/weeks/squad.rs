@@ -5,10 +5,18 @@ use crate::app::words::counts::plural;
 pub const PICTURES: &str = "What the pictures show";
 pub const BEFORE: &str = "the kind of ball before";
 pub const AFTER: &str = "the next kind of ball";
-pub const PICTURES_LINE: &str =
-    "Top of a picture: all good; the band is where the level lies. All of the same days, in the squad’s order.";
+pub const WHAT_LINES: [&str; 3] = [
+    "Children stand in the squad’s order, whatever their figures. The pictures are of one kind of ball at a time, all of the same days; top: all good, bottom: none; the band is where the level lies, in 95 of 100 cases.",
+    "What there is more of is said here; what is less is on the child’s own page, with a question. A band that looks higher than another says little while the two overlap.",
+    "Efforts are those you noticed in the last six weeks, so they tell of your eyes too.",
+];
 pub const NOT_NOTICED: &str = "Not noticed yet";
 pub const NOT_NOTICED_LINE: &str = "For your eyes alone. It tells where you looked, not how anyone tried.";
+
+/// Where nothing stands out.
+pub fn as_on(since: &str) -> String {
+    format!("About as on {since}.")
+}
 
 /// For those who can't see it.
 pub fn spark(n_days: usize) -> String {

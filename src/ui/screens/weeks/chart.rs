@@ -96,7 +96,7 @@ pub fn chart(chart: &Chart, n: usize, of: Option<Of>, shell: Shell) -> AnyView {
                 {step("earlier", words::EARLIER, Way::Earlier, Glyph::Back)}
                 <b class="reader-day" data-fig=format!("day.{n}")>{day}</b>
                 {step("later", words::LATER, Way::Later, Glyph::Onward)}
-                <p class="reader-says">
+                <p class="reader-says" class:is-short=of.is_none()>
                     <span data-fig=format!("says.{n}")>{says}</span>
                     {since}
                 </p>

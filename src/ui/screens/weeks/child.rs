@@ -66,8 +66,7 @@ fn effort(effort: &EffortView) -> Option<AnyView> {
     let open = noticed.then(|| {
         view! {
             <ul class="moments" data-fig="moments">{kinds}</ul>
-            {effort.weeks.as_ref().map(by_week)}
-            {what("what.effort".to_owned(), &effort_words::WHAT_LINES)}
+            {by_week(effort.weeks.as_ref())}
         }
     });
     Some(view! {
@@ -79,12 +78,13 @@ fn effort(effort: &EffortView) -> Option<AnyView> {
 }
 
 /// Behind a tap: the sentence and the kinds say it at a glance.
-fn by_week(weeks: &Columns) -> AnyView {
+fn by_week(weeks: Option<&Columns>) -> AnyView {
     view! {
         <details>
             <summary data-key="effort-weeks">{effort_words::BY_WEEK}</summary>
-            {picture(weeks)}
-            {columns_table(weeks, effort_words::MOMENTS)}
+            {weeks.map(picture)}
+            {weeks.map(|weeks| columns_table(weeks, effort_words::MOMENTS))}
+            <p class="hint">{effort_words::WHAT}</p>
         </details>
     }
 }

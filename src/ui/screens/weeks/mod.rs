@@ -40,7 +40,6 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="weeks">
             <Head title=words::TITLE.to_owned() shell back=(Screen::After, screens::BACK_TO_AFTER) />
             {live(move || state.with(standing))}
-            <p class="hint">{words::EFFORTS_LINE}</p>
             {live(move || kinds.with(|kinds| pick(kinds, shown)))}
             {live(move || {
                 rows.with(|rows| {
@@ -49,6 +48,7 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
                 })
             })}
             {live(move || unseen.with(|unseen| unseen.as_ref().map(not_noticed)))}
+            {what("what.squad".to_owned(), &squad_words::WHAT_LINES)}
             <WayTo key="trust" label=trust::TITLE line=trust::OPEN_LINE to=Screen::Trust shell />
         </main>
     }
@@ -79,7 +79,6 @@ fn pick(kinds: &[String], shown: RwSignal<usize>) -> Option<AnyView> {
                     <p class="reader-day" role="status" data-fig="picture">{name}</p>
                     {step("picture-after", squad_words::AFTER, Way::Later, Glyph::Onward)}
                 </div>
-                <p class="hint">{squad_words::PICTURES_LINE}</p>
             </section>
         }
     })

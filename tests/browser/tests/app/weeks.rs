@@ -21,7 +21,7 @@ async fn a_season_is_read() -> Result<()> {
                 "one child",
                 "seek child.0 | screen child-weeks | see are good. | seek days.0 | seek what.0 | see Shewhart | light | axe | dark | axe | shot child-weeks
                  seek mean | see no measure | seek by-style | seek by-distance | seek what.rows | see Miller and Sanjurjo | seek what.load | see no limit here
-                 seek load-weeks | seek effort-weeks | axe | light | axe | seek how | see Laplace",
+                 seek effort-weeks | axe | light | axe | seek how | see Laplace",
             )
             .await?;
         // The first day by touch, the next by the keyboard, the last, and the one before by the key under the chart.
@@ -30,10 +30,17 @@ async fn a_season_is_read() -> Result<()> {
             .check(
                 "day by day",
                 &format!(
-                    "seek strip.0.0 | {} | see Since then: | count .is-chosen = 6 | key ArrowRight | {} | key Home | {} | seek later.0 | {} | shot child-day
+                    "seek strip.0.0 | {} | see Since then: | key ArrowRight | {} | key Home | {} | seek later.0 | {} | shot child-day
                      seek back | screen weeks",
                     at(0), at(1), at(0), at(1),
                 ),
+            )
+            .await?;
+        // One who serves with a jump.
+        stage
+            .check(
+                "load",
+                "seek child.6 | screen child-weeks | seek load-weeks | see of them with a jump | see Pain: stop | axe | shot child-load | seek back | screen weeks",
             )
             .await?;
         stage
