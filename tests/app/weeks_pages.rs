@@ -14,6 +14,7 @@ use peppertally::app::words::weeks::days as day_words;
 use peppertally::domain::drill::{DrillSpec, MatchGame, Rule};
 use peppertally::domain::ids::{DrillId, Place};
 use peppertally::domain::skill::{Outcome, ServeOutcome, ServeStyle};
+use peppertally::domain::summary::Count;
 
 const SQUAD: &str = "Mira\nTove\nOdile";
 
@@ -380,6 +381,47 @@ fn together_over_the_weeks() {
         together.columns.expect("two").rows,
         [("30 November".to_owned(), "2".to_owned()), ("29 November".to_owned(), "4".to_owned())]
     );
+}
+
+/// None good for weeks, all good for weeks, and a hundred thousand balls in a day: every figure is one, and no day of many alike is beyond chance.
+#[test]
+fn pages_at_the_edges() {
+    let mut phone = Phone::with_squad(SQUAD);
+    for _ in 0..4 {
+        phone.drill(0);
+        for _ in 0..10 {
+            phone.act(Action::PlaceTapped(Place(0), pass(0)));
+            phone.act(Action::PlaceTapped(Place(1), pass(3)));
+        }
+        end(&mut phone);
+        days_later(&mut phone, 7);
+    }
+    for (name, now) in [("Mira", "0 to"), ("Tove", "all")] {
+        let view = of(&mut phone, name);
+        let kind = &view.kinds[0];
+        assert!(kind.chart.iter().flat_map(|chart| &chart.days).all(|day| !day.marked), "{name}");
+        assert!(kind.now.contains(now) || kind.now.contains("to 10 in") || kind.now.contains("none"), "{}", kind.now);
+        let all = format!("{view:?}");
+        assert!(!all.contains("NaN") && !all.contains("inf"), "{all}");
+    }
+    // Odile was there and has no ball.
+    let odile = of(&mut phone, "Odile");
+    assert!(odile.kinds.is_empty() && odile.grades.is_none() && odile.rows.is_none() && odile.serves.is_none());
+    phone.act(Action::Go(Screen::Today));
+    let ids: Vec<_> = phone.model.packed.keys().copied().collect();
+    for (id, good) in ids.into_iter().zip([60_000, 60_100, 20_000, 60_050]) {
+        let packed = phone.model.packed.get_mut(&id).expect("it");
+        for lot in packed.summary.runs.iter_mut().flat_map(|run| &mut run.lots) {
+            lot.count = Count::new(good, 100_000).expect("a count");
+            lot.outcomes = [100_000 - good, 0, 0, good];
+        }
+    }
+    let view = of(&mut phone, "Mira");
+    let chart = view.kinds[0].chart.as_ref().expect("four days");
+    assert_eq!((view.kinds[0].from.as_str(), chart.days.len()), ("From 400000 balls on 4 days.", 4));
+    let all = format!("{view:?}");
+    assert!(!all.contains("NaN") && !all.contains("inf"), "{all}");
+    assert!(since(&phone.model, view.player, 0, 0).is_some_and(|told| told.starts_with("Since then: ")));
 }
 
 /// A practice of a day to come (a clock is wrong) is in nothing that is told, and breaks nothing.

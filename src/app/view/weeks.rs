@@ -23,7 +23,6 @@ use self::grades::GradesView;
 use self::kinds::KindView;
 use self::load::LoadView;
 use self::past::up_to_today;
-use self::rows::RowsView;
 use self::serves::ServesView;
 use crate::app::model::Model;
 use crate::app::practices::Practices;
@@ -51,7 +50,7 @@ pub struct ChildWeeks {
     pub gaps: Vec<Gap>,
     pub match_gaps: Vec<Gap>,
     pub serves: Option<ServesView>,
-    pub rows: Option<RowsView>,
+    pub rows: Option<Told>,
     pub load: Option<LoadView>,
 }
 

@@ -1,5 +1,6 @@
 //! A drill over the weeks: every run of it, the balls it was played with, and what everyone reached together. Says nothing of single children.
 
+use super::Told;
 use super::chart::{Chart, Columns, Dot, Span, WIDTH, columns, days};
 use super::kinds::told_day;
 use super::past::up_to_today;
@@ -22,15 +23,10 @@ pub struct DrillWeeks {
     pub chart: Option<Chart>,
     /// Ball by ball: what it was, and how many were good.
     pub balls: Vec<(String, String)>,
-    pub together: Option<Together>,
+    /// What everyone reached together.
+    pub together: Option<Told>,
     /// The latest first: day, good of tries, with which ball.
     pub runs: Vec<RunRow>,
-}
-
-#[derive(Clone, Debug, PartialEq)]
-pub struct Together {
-    pub line: String,
-    pub columns: Option<Columns>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -153,7 +149,7 @@ fn balls(runs: &[&RunSummary]) -> Vec<(String, String)> {
 }
 
 /// Only what was reached by the same rule as last time is compared.
-fn together(model: &Model, runs: &[&RunSummary]) -> Option<Together> {
+fn together(model: &Model, runs: &[&RunSummary]) -> Option<Told> {
     let same = runs.iter().rev().find_map(|run| run.together)?;
     let is_same = |reached: &Reached| reached.row == same.row && reached.balls == same.balls;
     let all: Vec<(&RunSummary, u32)> =
@@ -168,7 +164,7 @@ fn together(model: &Model, runs: &[&RunSummary]) -> Option<Together> {
         label: words::together_columns(shown.len()),
         rows: shown.iter().rev().map(|(run, n)| (told(run), n.to_string())).collect(),
     });
-    Some(Together { line: words::together(best, same.row, same.balls), columns })
+    Some(Told { line: words::together(best, same.row, same.balls), columns })
 }
 
 fn row(model: &Model, run: &RunSummary) -> RunRow {

@@ -9,12 +9,10 @@ use crate::app::words::weeks::rows as words;
 use crate::domain::ids::PlayerId;
 use crate::domain::summary::PracticeSummary;
 
-pub type RowsView = Told;
-
 /// So many practices stand side by side.
 const MOST: usize = 12;
 
-pub fn rows(model: &Model, practices: &[&PracticeSummary], player: PlayerId) -> Option<RowsView> {
+pub fn rows(model: &Model, practices: &[&PracticeSummary], player: PlayerId) -> Option<Told> {
     let today = model.now.day();
     // Practices in which a row could be seen: a child's balls one by one.
     let mut all: Vec<(&PracticeSummary, u32)> = Vec::new();

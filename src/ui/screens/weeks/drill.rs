@@ -7,8 +7,7 @@ use super::columns::columns;
 use super::{table, what};
 use crate::app::screen::Screen;
 use crate::app::view::today::Picture;
-use crate::app::view::weeks::DrillWeeks;
-use crate::app::view::weeks::drill::Together;
+use crate::app::view::weeks::{DrillWeeks, Told};
 use crate::app::words::weeks::drill as words;
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
@@ -69,7 +68,7 @@ fn played(drill: &DrillWeeks, shell: Shell) -> AnyView {
     }
 }
 
-fn together(together: &Together) -> AnyView {
+fn together(together: &Told) -> AnyView {
     view! {
         <section class="weeks-kind card">
             <h2 class="section-head">{words::TOGETHER}</h2>
