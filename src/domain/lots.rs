@@ -72,7 +72,7 @@ impl Lot {
     }
 }
 
-/// Of the main line of a run.
+/// Of the main line of a run, child by child in the order in which they first had a ball.
 pub fn lots(part: &Part, skill: &Skill) -> Vec<Lot> {
     let mut lots: Vec<Lot> = Vec::new();
     for contact in part.contacts.iter().map(|counted| &counted.contact) {
@@ -94,7 +94,17 @@ pub fn lots(part: &Part, skill: &Skill) -> Vec<Lot> {
             lot.count = lot.count + told.count;
         }
     }
-    lots
+    child_by_child(lots)
+}
+
+fn child_by_child(lots: Vec<Lot>) -> Vec<Lot> {
+    let mut children: Vec<PlayerId> = Vec::new();
+    for lot in &lots {
+        if !children.contains(&lot.player) {
+            children.push(lot.player);
+        }
+    }
+    children.iter().flat_map(|child| lots.iter().filter(move |lot| lot.player == *child).cloned()).collect()
 }
 
 type Alike = (PlayerId, What, Feed, Option<ServeStyle>, Seen);
