@@ -113,6 +113,14 @@ pub fn trouble(model: &Model, run: RunId) -> Option<&str> {
     model.steps.trouble.as_deref().filter(|_| model.steps.asked.as_ref().is_some_and(|asked| asked.run == run))
 }
 
+/// A child's level on the balls of this run, as the last look had it.
+pub fn level_of(model: &Model, run: RunId, player: PlayerId) -> Option<Level> {
+    let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run)?;
+    let (.., series, at) = *asked.children.iter().find(|(child, ..)| *child == player)?;
+    let (mean, sd) = *model.steps.found.as_ref()?.get(series)?.get(at)?;
+    Level::new(mean, sd)
+}
+
 /// What is to be said of the last look at this run, by the coach's lines; nothing before the answer, and of what lies between them.
 pub fn advice(model: &Model, run: RunId) -> Option<Advice> {
     let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run)?;
@@ -183,6 +191,7 @@ fn question(model: &Model, run: &RunState) -> Option<Question> {
     if matches!(run.spec.board, Board::Court | Board::Lanes | Board::Group) {
         return None;
     }
+    Alike::of(&run.spec, run.spec.feed)?;
     let practices = Practices::of(model);
     let practices = practices.latest_first();
     let mut balls: Vec<(Alike, Vec<PlayerId>)> = Vec::new();

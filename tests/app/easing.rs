@@ -8,7 +8,7 @@ use peppertally::app::view::report::{StepsView, run_report};
 use peppertally::app::work::{Answer, Job};
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::ids::{Place, PlayerId, RunId, Step};
-use peppertally::domain::rule::{Rule, Tens};
+use peppertally::domain::rule::{Rule, Tens, Together};
 
 use crate::phone::{Phone, pass};
 
@@ -188,6 +188,35 @@ fn levels_are_asked_again_at_the_end() {
     phone.act(Action::ContactFixed { contact: contact.id, player: contact.contact.player, outcome: pass(0), step: 0 });
     phone.act(Action::Go(Screen::RunReport(run)));
     assert_eq!(asked(&phone), 3);
+}
+
+/// A child's own small goal has its chance once the levels are there: Mira has 6 of 10 each time, so 7 is her goal; at 0.6 that is 0.38 by the
+/// binomial, and what isn't known of her level moves it a little.
+#[test]
+fn own_goals_say_how_often() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let spec = phone.model.base.drills()[0].1.clone();
+    let together = Together { row: false, balls: Some(30), to_beat: None };
+    phone.new_drill(DrillSpec { name: "Thirty".to_owned(), rule: Rule::Together(together), ..spec });
+    let Screen::Run(first) = phone.model.screen else { panic!("a board") };
+    let drill = phone.model.runs[&first].drill.expect("a drill");
+    let mut run = first;
+    for time in 0..3 {
+        if time > 0 {
+            phone.act(Action::Go(Screen::Today));
+            phone.act(Action::DrillTapped(drill));
+            let Screen::Run(next) = phone.model.screen else { panic!("a board") };
+            run = next;
+        }
+        play(&mut phone, 6, [3, 3, 0]);
+        play(&mut phone, 4, [0, 3, 0]);
+        phone.act(Action::Finish);
+    }
+    let goals = run_report(&phone.model, run).expect("a report").goals;
+    assert_eq!((goals[0].name.as_str(), goals[0].goal.as_str()), ("Mira", "7 good ones"));
+    assert_eq!(goals[0].chance.as_deref(), Some("about 4 in 10 times, of 10 balls as today"));
+    // One more than ten of ten can't be had in ten: nothing is said of that.
+    assert_eq!((goals[1].goal.as_str(), goals[1].chance.as_deref()), ("11 good ones", None));
 }
 
 /// Nothing where nothing was judged, one child alone, a rule of tens, a worker that can't: no panic, and nothing said that isn't known.

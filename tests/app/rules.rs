@@ -452,7 +452,7 @@ fn the_squads_own_best() {
     assert_eq!(report.score.as_deref(), Some("4 together, of 4 balls. Your best before was 3."));
     // Three runs of this drill: 3, 2, 4 good, so each child's next step can be told. Mira had the first ball of each, all good,
     // and the fifth never came: one more than one.
-    let goals: Vec<_> = report.goals.iter().map(|(name, goal)| (name.as_str(), goal.as_str())).collect();
+    let goals: Vec<_> = report.goals.iter().map(|goal| (goal.name.as_str(), goal.goal.as_str())).collect();
     assert_eq!(
         goals,
         [("Mira", "2 good ones"), ("Tove", "2 good ones"), ("Odile", "2 good ones"), ("Bram", "1 good one")]

@@ -63,8 +63,9 @@ pub struct Basis {
 const MOST_TRIES: u32 = 600;
 const MOST_ROW: u32 = 40;
 const MOST_RACE: u32 = 50;
-/// Goals of a total go by fives from so many balls on, as they are set.
-const BY_FIVES_FROM: u32 = 20;
+/// Goals of a total go by twos, and by fives, from so many balls on: nobody cares for the one between.
+const BY_TWOS_FROM: u32 = 30;
+const BY_FIVES_FROM: u32 = 100;
 const MOST_TOTAL: u32 = 200;
 /// Points of two sides: each is worked out through every state there is.
 const DUEL: [u32; 16] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 15, 20, 25, 30];
@@ -218,8 +219,9 @@ fn tries(spec: &DrillSpec, game: Game, expected: &Expected, n_groups: usize) -> 
 fn goals(spec: &DrillSpec, game: Game, tries: u32) -> Vec<u32> {
     let as_set = |all: &[u32]| all.iter().copied().filter(|goal| *goal <= tries.max(1)).collect();
     match game {
-        Game::Total if matches!(spec.rule, Rule::Tally { .. }) && tries >= BY_FIVES_FROM => {
-            (5..=tries.min(MOST_TOTAL)).step_by(5).collect()
+        Game::Total if matches!(spec.rule, Rule::Tally { .. }) && tries >= BY_TWOS_FROM => {
+            let by = if tries < BY_FIVES_FROM { 2 } else { 5 };
+            (by..=tries.min(MOST_TOTAL)).step_by(by as usize).collect()
         }
         Game::Total => (1..=tries.min(MOST_TOTAL)).collect(),
         Game::Own => (1..=tries).collect(),

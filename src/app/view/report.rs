@@ -41,8 +41,8 @@ pub struct RunReportView {
     pub groups: Vec<GroupLine>,
     /// Where good ones were counted and misses weren't.
     pub counts_only: Option<&'static str>,
-    /// Own small goals for next time, for the coach alone: name and goal.
-    pub goals: Vec<(String, String)>,
+    /// Own small goals for next time, for the coach alone.
+    pub goals: Vec<OwnGoal>,
     /// Who is ready for another ball, for the coach alone.
     pub steps: StepsView,
     pub touches: Option<TouchesView>,
@@ -56,6 +56,16 @@ pub struct RunReportView {
     pub next_part: Option<(PartNo, String)>,
     /// Nothing was counted.
     pub empty: bool,
+}
+
+/// A child's own small goal, and how often it would be reached.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OwnGoal {
+    pub name: String,
+    /// "8 good ones"
+    pub goal: String,
+    /// "about 6 in 10 times, of 10 balls as today", once the levels are there.
+    pub chance: Option<String>,
 }
 
 /// Another ball, of the group and child by child; empty where nothing is to be said.

@@ -11,8 +11,6 @@ pub const FAST: &str = "How many fast serves are in isn’t kept by itself: no g
 pub const WISH: &str = "Reached how often";
 pub const MINUTES: &str = "Minutes";
 pub const OPENS: &str = "What this rests on";
-pub const LINES: &str = "Wish and lines";
-pub const LINES_LINE: &str = "how often, and when another ball is spoken of";
 pub const SAY_IT: &str = "The board has no place for it: say it to them.";
 pub const BY_TWO: &str = "The two ahead come on top, so it takes a little longer.";
 pub const EVEN: &str = "If the sides are even, which takes longest.";
@@ -70,7 +68,8 @@ fn happens(game: Game, chance: f64) -> String {
     format!("{then} {}", often(chance))
 }
 
-fn often(chance: f64) -> String {
+/// `about 7 in 10 times`
+pub fn often(chance: f64) -> String {
     match tenths(chance) {
         0 => "hardly ever".to_owned(),
         10 => "nearly always".to_owned(),
@@ -169,7 +168,7 @@ pub const fn formula(game: Game) -> &'static str {
     }
 }
 
-/// `About 7 in 10`, in the middle of the wish's stepper.
+/// `70 %`, between the wish's keys: a number, since it is stepped.
 pub fn wish(hundredths: u8) -> String {
     format!("{hundredths} %")
 }

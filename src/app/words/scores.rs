@@ -102,6 +102,11 @@ pub fn counted(n: u32) -> String {
     plural(n as usize, "good one", "good ones")
 }
 
+/// Of a child's own goal: `about 6 in 10 times, of 10 balls as today`
+pub fn own_goal(chance: f64, n_balls: u32) -> String {
+    format!("{}, of {} as today", super::goals::often(chance), plural(n_balls as usize, "ball", "balls"))
+}
+
 /// `8 good ones`
 pub fn goal(goal: u32) -> String {
     counted(goal)

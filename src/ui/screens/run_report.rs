@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, NotHere};
+use super::parts::{Head, NotHere, WayTo};
 use super::report::{efforts, section, touches};
 use crate::app::action::Action;
 use crate::app::plan::PlanTap;
 use crate::app::screen::Screen;
-use crate::app::view::report::{GroupLine, RunReportView, StepLine, StepsView};
+use crate::app::view::report::{GroupLine, OwnGoal, RunReportView, StepLine, StepsView};
 use crate::app::words::{scores, screens as words, steps as step_words};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
@@ -160,9 +160,15 @@ fn groups(lines: &[GroupLine]) -> Option<AnyView> {
     })
 }
 
-fn goals(goals: &[(String, String)]) -> Option<AnyView> {
-    let row = |(name, goal): &(String, String)| {
-        view! { <li><b dir="auto">{name.clone()}</b><span class="group-what">{goal.clone()}</span></li> }
+fn goals(goals: &[OwnGoal]) -> Option<AnyView> {
+    let row = |goal: &OwnGoal| {
+        view! {
+            <li>
+                <b dir="auto">{goal.name.clone()}</b>
+                <span class="group-what">{goal.goal.clone()}</span>
+                {goal.chance.clone().map(|line| view! { <span class="hint">{line}</span> })}
+            </li>
+        }
     };
     let rows: Vec<_> = goals.iter().map(row).collect();
     (!rows.is_empty()).then(|| {
@@ -219,6 +225,7 @@ fn steps(view: &StepsView, shell: Shell) -> Option<AnyView> {
                 <details class="weeks-how">
                     <summary data-key="steps-how">{step_words::HOW}</summary>
                     {how}
+                    <WayTo key="step-lines" label=step_words::LINES line=step_words::LINES_LINE to=Screen::Phone shell />
                 </details>
             </section>
         }

@@ -1,7 +1,8 @@
 //! After a run: what its rule says, of everyone, of each group, of each child.
 
-use super::GroupLine;
+use super::{GroupLine, OwnGoal};
 use crate::app::model::Model;
+use crate::app::steps::level_of;
 use crate::app::update::left_ms;
 use crate::app::view::own_goal;
 use crate::app::words::{board_lines, scores};
@@ -12,6 +13,9 @@ use crate::domain::replay::run::RunState;
 use crate::domain::rule::{InRow, InTime, Rule, Whose};
 use crate::domain::scoring::{Over, Who};
 use crate::stats::arrange::arranged;
+use crate::stats::beta::mixed;
+use crate::stats::goal::at_least;
+use crate::stats::level::Level;
 
 /// One sentence; nothing where the rule only counts, or tells it of each child.
 pub fn score(model: &Model, run: &RunState) -> Option<String> {
@@ -99,11 +103,18 @@ pub fn own_row(run: &RunState, part: &Part, player: PlayerId) -> Option<Option<S
 }
 
 /// Own small goals for next time, in the order of the squad.
-pub fn goals(model: &Model, run: &RunState) -> Vec<(String, String)> {
+pub fn goals(model: &Model, run: &RunState) -> Vec<OwnGoal> {
     let squad = model.base.players();
     let place = |player: &PlayerId| squad.iter().position(|known| known.id == *player);
     let children = arranged(run.everyone(), |a, b| (place(a), a).cmp(&(place(b), b)));
-    let goal = |player| Some((model.name_of(player), scores::goal(own_goal::next(model, run, player)?)));
+    let goal = |player| {
+        let goal = own_goal::next(model, run, player)?;
+        let n = run.main.by_child.get(&player).map_or(0, |tally| tally.all().tries());
+        let chance = |level: Level| mixed(&level.nodes(n), &mut |share| at_least(goal, n, share));
+        let chance =
+            level_of(model, run.id, player).filter(|_| n >= goal).map(|level| scores::own_goal(chance(level), n));
+        Some(OwnGoal { name: model.name_of(player), goal: scores::goal(goal), chance })
+    };
     children.into_iter().filter_map(goal).collect()
 }
 

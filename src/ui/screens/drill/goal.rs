@@ -4,12 +4,11 @@ use leptos::prelude::*;
 
 use crate::app::action::Action;
 use crate::app::goals::GoalsTap;
-use crate::app::screen::Screen;
 use crate::app::view::goals::{GoalKey, GoalsView, State, goals};
 use crate::app::words::goals as words;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
-use crate::ui::screens::parts::{Stepper, WayTo};
+use crate::ui::screens::parts::Stepper;
 use crate::ui::shell::Shell;
 
 #[component]
@@ -61,7 +60,6 @@ fn Card(view: Part<GoalsView>, shell: Shell) -> impl IntoView {
                         let lines = rests_on.get().into_iter();
                         lines.map(|line| view! { <p class="hint">{line}</p> }).collect::<Vec<_>>()
                     })}
-                    <WayTo key="goal-lines" label=words::LINES line=words::LINES_LINE to=Screen::Phone shell />
                 </details>
             </Show>
         </section>

@@ -19,8 +19,8 @@ async fn a_goal_is_taken_and_played() -> Result<()> {
         let goal = stage.phone.eval("document.querySelector('[data-key=\"goal.fits\"] .goal-n').innerText").await?;
         let goal = goal.as_str().unwrap_or_default().to_owned();
         assert!(goal.parse::<u32>().is_ok_and(|goal| (5..=200).contains(&goal)), "{goal}");
-        let wish = "tap goal-wish-more x 4 | fig goal-wish = 90 % | disabled goal-wish-more | tap goal-wish-less x 4 | fig goal-wish = 70 %
-            tap goal-minutes-more | fig goal-minutes = 9 | there goal.fits";
+        let wish = "scroll goal-wish-more | tap goal-wish-more x 4 | fig goal-wish = 90 % | disabled goal-wish-more | tap goal-wish-less x 4 | fig goal-wish = 70 %
+            scroll goal-minutes-more | tap goal-minutes-more | fig goal-minutes = 9 | there goal.fits";
         stage.check("wish and time", wish).await?;
         let played = format!(
             "seek drill-keep | screen today | seek drill.0 | screen run | fig goal = goal {goal} | tap pass.0.3 x {goal} | fig goal = goal {goal} reached
@@ -28,10 +28,10 @@ async fn a_goal_is_taken_and_played() -> Result<()> {
         );
         stage.check("it is reached, and the board pauses", &played).await?;
         let told = "tap finish | screen run-report | there step-give.1 | see All together | see For you alone. | scroll step-give.1 | light | axe | dark | axe | light | shot steps
-            tap step-give.1 | see From now on thrown over the net. | tap step-give.1 | unseen From now on | seek steps-how | see Guadagnoli | axe";
+            tap step-give.1 | see From now on thrown over the net. | scroll step-give.1 | tap step-give.1 | unseen From now on | seek steps-how | see Guadagnoli | axe | seek step-lines | screen phone | scroll upper-more";
         stage.check("another ball", told).await?;
-        let lines = "tap tab.share | screen share | seek phone | screen phone | scroll upper-more | tap upper-more x 3 | fig upper = 95 % | disabled upper-more
-            tap lower-less | fig lower = 45 % | light | axe | dark | axe | light";
+        let lines = "tap upper-more x 3 | fig upper = 95 % | disabled upper-more
+            scroll lower-less | tap lower-less | fig lower = 45 % | light | axe | dark | axe | light";
         stage.check("the coach's lines", lines).await?;
     }
     Ok(())
