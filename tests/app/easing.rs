@@ -9,6 +9,7 @@ use peppertally::app::work::{Answer, Job};
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::ids::{Place, PlayerId, RunId, Step};
 use peppertally::domain::rule::{Rule, Tens, Together};
+use peppertally::domain::skill::Outcome;
 
 use crate::phone::{Phone, pass};
 
@@ -129,6 +130,22 @@ fn the_board_says_one_thing_when_it_pauses() {
     phone.act(Action::Finish);
     let view = steps(&phone, run);
     assert_eq!(said(&view)[0], ("All together", "An easier ball would let more succeed"), "{view:?}");
+}
+
+/// A phone that is propped up is the children's to see: no key there leads away from the run.
+#[test]
+fn a_propped_phone_says_nothing() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(11);
+    for _ in 0..39 {
+        phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
+    }
+    phone.wait(6_000, 6_000);
+    assert_eq!((asked(&phone), phone.board().calm.expect("a pause").step), (1, None));
+    let Screen::Run(run) = phone.model.screen else { panic!("a board") };
+    phone.act(Action::Finish);
+    assert_eq!(steps(&phone, run).lines[0].name, "All together");
 }
 
 /// Once somebody has another ball, the old look says nothing any more.

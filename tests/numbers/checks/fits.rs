@@ -21,12 +21,14 @@ fn evenly(levels: &[Level], sets: usize, mut of: impl FnMut(&[f64]) -> Vec<Withi
     averaged(all.iter().map(|shares| (of(shares), weight)))
 }
 
+type Chances<'a> = &'a dyn Fn(&[f64]) -> f64;
+
 #[test]
 fn levels_are_laid_out_evenly() {
     // Against the product of both distributions' own nodes, which is as good as exact.
     let levels = [Level::new(0.8, 0.5).unwrap(), Level::new(-0.2, 0.9).unwrap()];
     let (one, other) = (levels[0].nodes(20), levels[1].nodes(20));
-    let cases: [(&str, &dyn Fn(&[f64]) -> f64); 4] = [
+    let cases: [(&str, Chances); 4] = [
         ("12 of 20 together", &|shares| totals(shares, 20, &[12])[0].chance),
         ("6 in a row together", &|shares| Row::new(6, 0).unwrap().in_turn(shares, 30).chance),
         ("10, falling to the last five", &|shares| Row::new(10, 5).unwrap().in_turn(shares, 40).chance),

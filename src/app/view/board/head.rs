@@ -270,8 +270,12 @@ fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
     (!lines.is_empty() || pace.is_some()).then_some(CalmView { lines, pace, step: None })
 }
 
-/// That all are ready for a harder ball. Children read it: it names none, and never says that a ball should be easier.
+/// That all are ready for a harder ball. Children read it: it names none, and never says that a ball should be easier. It leads off the board,
+/// so it stands on none that is propped up for them.
 fn step_line(model: &Model, run: &RunState) -> Option<(String, DrillId)> {
+    if matches!(run.spec.board, Board::Propped { .. }) {
+        return None;
+    }
     let drill = run.drill.filter(|drill| model.base.drill(*drill).is_some())?;
     let sure = ready(model, run)?;
     Some((words::steps::board(sure, model.settings.upper), drill))
