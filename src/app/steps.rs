@@ -54,7 +54,7 @@ pub enum Word {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Advice {
     /// Of all who had one and the same ball, two at least.
-    pub group: Option<Word>,
+    pub group: Option<(Feed, Word)>,
     /// Each with the ball it is about, in the order of the question.
     pub children: Vec<(PlayerId, Feed, Word)>,
 }
@@ -137,13 +137,17 @@ pub fn advice(model: &Model, run: RunId) -> Option<Advice> {
     let word = |level: Level| word(model, level);
     let all = found.last().filter(|_| asked.together).and_then(|all| all.first());
     Some(Advice {
-        group: all.and_then(|(mean, sd)| Level::new(*mean, *sd)).and_then(word),
+        group: all
+            .and_then(|(mean, sd)| Level::new(*mean, *sd))
+            .and_then(word)
+            .zip(levels.first())
+            .map(|(word, (_, feed, _))| (*feed, word)),
         children: levels.iter().filter_map(|(player, feed, level)| Some((*player, *feed, word(*level)?))).collect(),
     })
 }
 
-/// How sure it is that all of a run are ready for a harder ball; nothing once any of them has another than the last look was at.
-pub fn ready(model: &Model, run: &RunState) -> Option<f64> {
+/// How sure it is that all of a run are ready for a harder ball than the one they had; nothing once any of them has another than the last look was at.
+pub fn ready(model: &Model, run: &RunState) -> Option<(Feed, f64)> {
     let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run.id)?;
     let now = |player: PlayerId| match run.main.transition() {
         Some(_) => run.main.feed.step,
@@ -153,7 +157,7 @@ pub fn ready(model: &Model, run: &RunState) -> Option<f64> {
         return None;
     }
     match advice(model, run.id)?.group {
-        Some(Word::Harder(sure)) => Some(sure),
+        Some((feed, Word::Harder(sure))) => Some((feed, sure)),
         _ => None,
     }
 }

@@ -132,6 +132,35 @@ fn the_board_says_one_thing_when_it_pauses() {
     assert_eq!(said(&view)[0], ("All together", "An easier ball would let more succeed"), "{view:?}");
 }
 
+/// In rounds of a duel it is about the easy balls, and said after the run; of challenge balls that the coach marks it is said that they are.
+#[test]
+fn the_kind_of_ball_is_said() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram\nIva\nLasse");
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(1);
+    let Screen::Run(run) = phone.model.screen else { panic!("a board") };
+    for ball in 0..45 {
+        // Four easy balls good, of three challenge balls every other.
+        let good = ball % 7 < 4 || ball % 2 == 0;
+        phone.act(Action::PlaceTapped(Place(ball % 3), pass(if good { 3 } else { 0 })));
+        phone.act(Action::PlayOn);
+    }
+    phone.wait(6_000, 6_000);
+    assert_eq!(phone.board().calm.expect("a pause").step, None);
+    phone.act(Action::Finish);
+    let view = steps(&phone, run);
+    assert!(view.lines[0].line.contains("8 in 10 or more easy balls are good"), "{view:?}");
+    assert!(view.lines.iter().all(|line| line.given.is_none()), "all have the same ball in a duel: {view:?}");
+
+    let mut phone = Phone::with_squad(SQUAD);
+    begin(&mut phone);
+    phone.act(Action::ChallengeTapped);
+    play(&mut phone, 20, [3, 3, 3]);
+    phone.wait(6_000, 6_000);
+    let (line, _) = phone.board().calm.expect("a pause").step.expect("a line");
+    assert!(line.ends_with("that 8 in 10 challenge balls are good."), "{line}");
+}
+
 /// A phone that is propped up is the children's to see: no key there leads away from the run.
 #[test]
 fn a_propped_phone_says_nothing() {

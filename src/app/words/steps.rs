@@ -2,7 +2,7 @@
 
 use super::ladder;
 use crate::domain::ids::Step;
-use crate::domain::skill::Skill;
+use crate::domain::skill::{FeedKind, Skill};
 
 pub const HEAD: &str = "Another ball?";
 pub const LINE: &str = "For you alone. A step changes only where you tap it.";
@@ -29,18 +29,27 @@ pub fn not_worked(why: &str) -> String {
     format!("Whether another ball would fit could not be worked out. {why}")
 }
 
+/// Which balls it is about, where there are two kinds: ` easy balls`, ` challenge balls`
+pub const fn kind(in_rounds: bool, kind: FeedKind) -> &'static str {
+    match (in_rounds, kind) {
+        (_, FeedKind::Challenge) => " challenge balls",
+        (true, FeedKind::Easy) => " easy balls",
+        (false, FeedKind::Easy) => "",
+    }
+}
+
 /// On the board.
-pub fn board(sure: f64, upper: u8) -> String {
-    format!("Ready for a harder ball? {} that {} are good.", likely(sure), line(upper))
+pub fn board(sure: f64, upper: u8, kind: &str) -> String {
+    format!("Ready for a harder ball? {} that {}{kind} are good.", likely(sure), line(upper))
 }
 
 /// `Ready for a harder ball. 8 in 10 or more are good: likely (9 in 10).`
-pub fn harder(sure: f64, upper: u8) -> String {
-    format!("Ready for a harder ball. {} or more are good: {}.", line(upper), sure_words(sure))
+pub fn harder(sure: f64, upper: u8, kind: &str) -> String {
+    format!("Ready for a harder ball. {} or more{kind} are good: {}.", line(upper), sure_words(sure))
 }
 
-pub fn easier(sure: f64, lower: u8) -> String {
-    format!("An easier ball would let more succeed. Fewer than {} are good: {}.", line(lower), sure_words(sure))
+pub fn easier(sure: f64, lower: u8, kind: &str) -> String {
+    format!("An easier ball would let more succeed. Fewer than {}{kind} are good: {}.", line(lower), sure_words(sure))
 }
 
 /// On the key that gives another step: `Next time from 6 m`

@@ -271,14 +271,14 @@ fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
 }
 
 /// That all are ready for a harder ball. Children read it: it names none, and never says that a ball should be easier. It leads off the board,
-/// so it stands on none that is propped up for them.
+/// so it stands on none that is propped up for them; in rounds of a duel there is no room for it, and the report tells.
 fn step_line(model: &Model, run: &RunState) -> Option<(String, DrillId)> {
-    if matches!(run.spec.board, Board::Propped { .. }) {
+    if matches!(run.spec.board, Board::Propped { .. }) || run.main.transition().is_some() {
         return None;
     }
     let drill = run.drill.filter(|drill| model.base.drill(*drill).is_some())?;
-    let sure = ready(model, run)?;
-    Some((words::steps::board(sure, model.settings.upper), drill))
+    let (feed, sure) = ready(model, run)?;
+    Some((words::steps::board(sure, model.settings.upper, words::steps::kind(false, feed.kind)), drill))
 }
 
 /// `None` where nothing has been counted yet.

@@ -10,7 +10,7 @@ use crate::app::words::steps as words;
 use crate::domain::drill::Board;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::replay::run::RunState;
-use crate::domain::skill::Skill;
+use crate::domain::skill::{Feed, Skill};
 
 /// Steps of a drill's ladder that have a word.
 const MOST_STEP: u8 = 4;
@@ -24,18 +24,19 @@ pub fn steps(model: &Model, run: &RunState) -> StepsView {
         return StepsView { working: is_asking(model, run.id), trouble, lines: Vec::new() };
     };
     let skill = &run.spec.skill;
-    let line = |(player, feed, word): (PlayerId, crate::domain::skill::Feed, Word)| StepLine {
+    let kind = |feed: Feed| words::kind(run.main.transition().is_some(), feed.kind);
+    let line = |(player, feed, word): (PlayerId, Feed, Word)| StepLine {
         player: Some(player),
         name: model.name_of(player),
-        line: said(model, word),
+        line: said(model, word, kind(feed)),
         given: given(model, run, player, feed.step, word),
         ends: next(skill, feed.step, word).is_none().then(|| ends(word)),
     };
     let children = in_squad_order(model, children, |(player, ..)| *player);
-    let group = group.map(|word| StepLine {
+    let group = group.map(|(feed, word)| StepLine {
         player: None,
         name: words::TOGETHER.to_owned(),
-        line: said(model, word),
+        line: said(model, word, kind(feed)),
         given: None,
         ends: None,
     });
@@ -46,10 +47,10 @@ pub fn steps(model: &Model, run: &RunState) -> StepsView {
     }
 }
 
-fn said(model: &Model, word: Word) -> String {
+fn said(model: &Model, word: Word, kind: &str) -> String {
     match word {
-        Word::Harder(sure) => words::harder(sure, model.settings.upper),
-        Word::Easier(sure) => words::easier(sure, model.settings.lower),
+        Word::Harder(sure) => words::harder(sure, model.settings.upper, kind),
+        Word::Easier(sure) => words::easier(sure, model.settings.lower, kind),
     }
 }
 
