@@ -10,6 +10,7 @@ pub mod groups;
 pub mod health;
 pub mod library;
 pub mod model;
+pub mod named;
 pub mod names;
 pub mod notes;
 pub mod plan;

@@ -6,6 +6,7 @@ use super::super::super::action::CopyHow;
 use super::super::super::calendar::{CalendarFile, Span, dates, file_name, plan_done, this_season, wall};
 use super::super::super::effect::Effect;
 use super::super::super::model::Model;
+use super::super::super::named::Named;
 use super::super::super::view::share::Answer;
 use super::super::super::words::{calendar as words, plan as plan_words};
 use super::super::super::work::Job;
@@ -62,7 +63,7 @@ fn answer(model: &mut Model, text: String, refused: bool) {
 
 /// What of these dates goes into no file: how many places and titles have a child's name in them. Said where the file is offered.
 pub fn left_out(model: &Model, span: Span) -> Option<String> {
-    let names = Names::of(model);
+    let names = Named::everyone(model);
     let (mut places, mut titles): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
     let add = |to: &mut Vec<String>, text: String| {
         if names.stand_in(&text) && !to.contains(&text) {
@@ -96,7 +97,7 @@ fn of_span(model: &Model, span: Span) -> Vec<(Dated, Option<PracticeId>)> {
 }
 
 fn events(model: &Model, span: Span) -> Vec<Event> {
-    let names = Names::of(model);
+    let names = Named::everyone(model);
     of_span(model, span).iter().map(|(dated, held)| event(model, &names, dated, *held)).collect()
 }
 
@@ -106,7 +107,7 @@ fn plan_told(model: &Model, dated: &Dated, held: Option<PracticeId>) -> Option<P
     done.or_else(|| model.base.plan(dated.plan?).cloned())
 }
 
-fn event(model: &Model, names: &Names, dated: &Dated, held: Option<PracticeId>) -> Event {
+fn event(model: &Model, names: &Named, dated: &Dated, held: Option<PracticeId>) -> Event {
     let written = model.base.date_written(dated.id);
     let at = |id| model.own.get(id).or_else(|| model.theirs.get(id)).map(|entry| entry.at.wall_ms);
     let place = &dated.date.place;
@@ -124,40 +125,11 @@ fn event(model: &Model, names: &Names, dated: &Dated, held: Option<PracticeId>) 
 }
 
 /// A part a line, with its minutes. A title that names a child is told by its kind: a calendar is often shared.
-fn parts(names: &Names, plan: &Plan) -> String {
+fn parts(names: &Named, plan: &Plan) -> String {
     let title = |part: &PlanPart| {
         if names.stand_in(&part.title) { plan_words::kind(part.kind).to_owned() } else { part.title.clone() }
     };
     let part = |part: &PlanPart| format!("{}: {}", title(part), plan_words::lasts(part.minutes_now(), part.added));
     let stand = plan.parts.iter().filter(|part| !part.is_dropped());
     stand.map(part).collect::<Vec<_>>().join("\n")
-}
-
-/// The words that children are called by, archived ones too.
-struct Names(Vec<String>);
-
-/// Shorter words of a name are initials and particles, which any place may have.
-const SHORTEST: usize = 3;
-
-impl Names {
-    fn of(model: &Model) -> Names {
-        let mut all = Vec::new();
-        for player in model.base.players() {
-            let words = words_of(&player.name).into_iter().filter(|word| word.parse::<u32>().is_err());
-            let (long, short): (Vec<_>, Vec<_>) = words.partition(|word| word.chars().count() >= SHORTEST);
-            // A name that has nothing else is known by it.
-            all.extend(if long.is_empty() { short } else { long });
-        }
-        Names(all)
-    }
-
-    /// Whether a word of the text is one of them.
-    fn stand_in(&self, text: &str) -> bool {
-        words_of(text).iter().any(|word| self.0.contains(word))
-    }
-}
-
-fn words_of(text: &str) -> Vec<String> {
-    let words = text.split(|c: char| !c.is_alphanumeric());
-    words.filter(|word| !word.is_empty()).map(str::to_lowercase).collect()
 }
