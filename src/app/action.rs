@@ -5,6 +5,7 @@ use super::effect::Call;
 use super::goals::GoalsTap;
 use super::groups::GroupsTap;
 use super::health::HealthTap;
+use super::home::HomeTap;
 use super::library::LibraryTap;
 use super::notes::NotesTap;
 use super::plan::PlanTap;
@@ -51,6 +52,8 @@ pub enum Action {
     Health(HealthTap),
     /// A goal that fits, and the lines between steps.
     Goals(GoalsTap),
+    /// Of the note home on screen.
+    Home(HomeTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 

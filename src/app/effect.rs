@@ -2,6 +2,7 @@
 
 use super::action::CopyHow;
 use super::health::Room;
+use super::home::{Sheet, Way};
 use super::work::{Answer, Job};
 use crate::domain::time::{Absence, Stamp};
 
@@ -38,6 +39,12 @@ pub enum Effect {
     OfferDates {
         name: String,
         how: CopyHow,
+    },
+    /// The note home leaves. Answered by `HomeLeft`.
+    NoteHome {
+        way: Way,
+        name: String,
+        sheet: Box<Sheet>,
     },
     SetAside(Vec<Record>),
     /// The library of drills, as it lies beside the app. Answered by `Library`.
@@ -118,6 +125,11 @@ pub enum Report {
     /// The calendar's file, as `CopyLeft`.
     DatesLeft {
         how: CopyHow,
+        left: Result<bool, String>,
+    },
+    /// The note home left (`true`), or the user closed the sheet.
+    HomeLeft {
+        way: Way,
         left: Result<bool, String>,
     },
     /// A file was chosen. The shell keeps it for the jobs that want it.

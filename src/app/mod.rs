@@ -2,12 +2,15 @@
 //! arguments.
 
 pub mod action;
+pub mod after;
 pub mod calendar;
 pub mod demo;
 pub mod effect;
+pub mod fair;
 pub mod goals;
 pub mod groups;
 pub mod health;
+pub mod home;
 pub mod library;
 pub mod model;
 pub mod named;

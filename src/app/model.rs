@@ -10,6 +10,7 @@ use super::effect::{LockState, Trouble};
 use super::goals::Goals;
 use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::health::Health;
+use super::home::HomeScreen;
 use super::library::{Shelf, Sought};
 use super::names::Names;
 use super::notes::NotesDraft;
@@ -183,6 +184,7 @@ pub struct Drafts {
     pub plan: PlanDraft,
     pub calendar: CalendarDraft,
     pub notes: NotesDraft,
+    pub home: HomeScreen,
 }
 
 /// What is tapped on the screen of groups and not an entry.

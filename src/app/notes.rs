@@ -54,6 +54,8 @@ pub enum AskTap {
     OtherQuestion,
     OtherChild,
     Asked,
+    /// After a practice: this question was asked of this child.
+    AskedAfter(PracticeId, PlayerId, String),
 }
 
 /// Where a question comes from.
@@ -64,6 +66,8 @@ pub enum Source {
     Here,
     Drill(DrillId),
     Library(LibraryNo),
+    /// Of no drill.
+    Nothing,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -231,9 +235,9 @@ pub fn asked(model: &Model) -> Vec<(i64, Asked)> {
     all(model).into_iter().filter_map(|r| Some((r.at.wall_ms, r.asked()?.clone()))).collect()
 }
 
-/// How it stands with asking each of those who are here, in the squad's order.
-fn turns(model: &Model) -> Vec<Turn> {
-    let (practices, asked) = (Practices::of(model), asked(model));
+/// How it stands with asking each of these, in their order; `asked`: every question that counts, and when.
+pub fn turns_of(model: &Model, players: Vec<PlayerId>, asked: &[(i64, Asked)]) -> Vec<Turn> {
+    let practices = Practices::of(model);
     let practices = practices.latest_first();
     let turn = |player: PlayerId| {
         let here = practices.iter().filter(|p| was_there(model, p, player)).count();
@@ -241,12 +245,12 @@ fn turns(model: &Model) -> Vec<Turn> {
         let n = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
         Turn { player, n_here: n(here), n_asked: n(of().count()), last_ms: of().map(|(at, _)| *at).max() }
     };
-    model.here().into_iter().map(turn).collect()
+    players.into_iter().map(turn).collect()
 }
 
 /// Those who are here, in the order in which they are asked.
 pub fn to_ask(model: &Model) -> Vec<Turn> {
-    let turns = turns(model);
+    let turns = turns_of(model, model.here(), &asked(model));
     let of = |player: PlayerId| turns.iter().find(|turn| turn.player == player).copied();
     in_turn(&turns).into_iter().filter_map(of).collect()
 }
@@ -254,6 +258,7 @@ pub fn to_ask(model: &Model) -> Vec<Turn> {
 /// The drill that questions are about, if there is one.
 pub fn drill_of(model: &Model, source: Source) -> Option<DrillId> {
     match source {
+        Source::Nothing => None,
         Source::Drill(id) => Some(id),
         Source::Library(no) => {
             let spec = &model.shelf.library()?.drill(no)?.spec;
@@ -268,6 +273,13 @@ pub fn drill_of(model: &Model, source: Source) -> Option<DrillId> {
 
 /// Questions for a child: of the drill the coach's own, then the library's; her own of any drill; and some that always fit.
 pub fn questions(model: &Model, source: Source, player: PlayerId) -> Vec<String> {
+    let asked = asked(model);
+    let asked: Vec<&Asked> = asked.iter().map(|(_, asked)| asked).collect();
+    questions_by(model, source, player, &asked)
+}
+
+/// The same, with these questions counted as asked.
+pub fn questions_by(model: &Model, source: Source, player: PlayerId, asked: &[&Asked]) -> Vec<String> {
     let drill = drill_of(model, source);
     let run = spot(model).run.and_then(|run| model.runs.get(&run)).filter(|_| source == Source::Here);
     let spec: Option<&DrillSpec> = run.map(|run| &run.spec).or_else(|| model.base.drill(drill?));
@@ -284,7 +296,5 @@ pub fn questions(model: &Model, source: Source, player: PlayerId) -> Vec<String>
     if all.is_empty() {
         all.extend(words::QUESTIONS.iter().map(|question| (*question).to_owned()));
     }
-    let asked = asked(model);
-    let asked: Vec<&Asked> = asked.iter().map(|(_, asked)| asked).collect();
-    questions_in_turn(&all, &asked, player).into_iter().cloned().collect()
+    questions_in_turn(&all, asked, player).into_iter().cloned().collect()
 }

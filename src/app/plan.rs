@@ -23,6 +23,8 @@ pub enum PlanTap {
     Made,
     Proposed,
     Copied(PracticeId),
+    /// The plan after this practice: the one that stands for the next date, else one made from this practice.
+    Next(PracticeId),
     /// The practice that is on writes its own as it goes.
     AsItGoes,
     Thrown,

@@ -40,6 +40,10 @@ pub enum Screen {
     Trust,
     /// A drill over the weeks.
     DrillWeeks(DrillId),
+    /// Who had how much of the last practice and of the season.
+    Fair,
+    /// The note home of a child.
+    Home(PlayerId),
     /// A note is written; a question is asked.
     Note,
     Ask,
@@ -84,6 +88,8 @@ impl Screen {
             Screen::Weeks(Some(id)) => format!("weeks/{}", id.0),
             Screen::Trust => "trust".to_owned(),
             Screen::DrillWeeks(id) => format!("drill-weeks/{}", id.0),
+            Screen::Fair => "fair".to_owned(),
+            Screen::Home(id) => format!("home/{}", id.0),
             Screen::Note => "note".to_owned(),
             Screen::Ask => "ask".to_owned(),
             Screen::Notes => "notes".to_owned(),
@@ -126,6 +132,8 @@ impl Screen {
             ("weeks", Some(_)) => Screen::Weeks(Some(PlayerId(id()?))),
             ("trust", None) => Screen::Trust,
             ("drill-weeks", Some(_)) => Screen::DrillWeeks(DrillId(id()?)),
+            ("fair", None) => Screen::Fair,
+            ("home", Some(_)) => Screen::Home(PlayerId(id()?)),
             ("note", None) => Screen::Note,
             ("ask", None) => Screen::Ask,
             ("notes", None) => Screen::Notes,
@@ -150,6 +158,7 @@ impl Screen {
             Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) | Screen::DrillWeeks(_) | Screen::Trust => Some(Tab::After),
+            Screen::Fair | Screen::Home(_) => Some(Tab::After),
             Screen::Share | Screen::Phone | Screen::Health | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,
         }

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::effect::Call;
+use super::home::HomeDraft;
 use super::remote::Remote;
 use crate::domain::ids::{EntryId, PartNo, PlayerId, PracticeId, RunId};
 use crate::domain::notes::{NoteAbout, Spot};
@@ -44,6 +45,8 @@ pub struct Settings {
     pub note_words: String,
     pub note_words_of: Option<WordsOf>,
     pub note_changes: Vec<(String, String)>,
+    /// What is changed of notes home, child by child.
+    pub home: Vec<HomeDraft>,
 }
 
 /// Where half-typed words belong. Identities as text, as the log has them.
@@ -186,6 +189,7 @@ impl Default for Settings {
             note_words: String::new(),
             note_words_of: None,
             note_changes: Vec::new(),
+            home: Vec::new(),
         }
     }
 }
@@ -221,7 +225,13 @@ impl Settings {
 
     /// The same choices for the demo: words half typed and what copies hold are the coach's own, and say nothing of an invented squad.
     pub fn for_demo(self) -> Settings {
-        Settings { note_words: String::new(), note_words_of: None, note_changes: Vec::new(), ..self.never_copied() }
+        Settings {
+            note_words: String::new(),
+            note_words_of: None,
+            note_changes: Vec::new(),
+            home: Vec::new(),
+            ..self.never_copied()
+        }
     }
 
     /// The same choices, and nothing known of a copy.

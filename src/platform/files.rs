@@ -70,7 +70,25 @@ pub async fn share(name: &str, mime: &str, content: &Blob) -> Sharing {
         let navigator = js::member(&js_sys::global(), "navigator")?;
         js::call_later(&navigator, "share", &[&share_data(name, mime, content)?]).await
     };
-    match shared.await {
+    ended(shared.await)
+}
+
+/// Opens the share sheet with a text alone.
+pub async fn share_text(text: &str) -> Sharing {
+    let shared = async {
+        let navigator = js::member(&js_sys::global(), "navigator")?;
+        js::call_later(&navigator, "share", &[&js::object(&[("text", text.into())])?]).await
+    };
+    ended(shared.await)
+}
+
+/// Puts a text where it can be pasted from.
+pub async fn copy_text(text: &str) -> Result<(), Fault> {
+    js::call_later(&js::of_navigator("clipboard")?, "writeText", &[&text.into()]).await.map(|_| ())
+}
+
+fn ended(shared: Result<JsValue, Fault>) -> Sharing {
+    match shared {
         Ok(_) => Sharing::Shared,
         Err(Fault::Unsupported) => Sharing::Unsupported,
         Err(fault) if fault.is_named("AbortError") => Sharing::Cancelled,

@@ -11,6 +11,7 @@ pub mod hash; // the browser's own SHA-256
 pub mod locks; // one holder among all tabs
 pub mod page; // shown, hidden, left; its address; reload
 pub mod panic; // the last screen
+pub mod picture; // a sheet drawn as a picture
 pub mod sound; // four short tones
 pub mod timer; // ticks for the page's life
 pub mod voice; // the phone's own voice

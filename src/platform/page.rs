@@ -65,6 +65,11 @@ pub fn load(search: &str) -> Result<(), Fault> {
     Ok(location.set_href(&format!("{}{search}", location.pathname()?))?)
 }
 
+/// Prints what the page shows, by the browser's own dialogue.
+pub fn print() -> Result<(), Fault> {
+    js::call(js::window()?.as_ref(), "print", &[]).map(|_| ())
+}
+
 /// Takes an element of the page away, if it is there.
 pub fn remove(id: &str) -> Result<(), Fault> {
     if let Some(element) = js::document()?.get_element_by_id(id) {

@@ -11,8 +11,10 @@ use super::screens::{
     child::Child,
     contacts::Contacts,
     drill::Drill,
+    fair::FairPractice,
     groups::Groups,
     health::Health,
+    home::NoteHome,
     install::Install,
     library::Library,
     library_drill::LibraryDrill,
@@ -229,6 +231,10 @@ pub fn draw(screen: Screen, shell: Shell) -> AnyView {
         Screen::Trust => view! { <Trust view=shell.view(view::trust::trust) shell /> },
         Screen::DrillWeeks(id) => {
             view! { <DrillOverWeeks view=shell.view(move |m| view::weeks::drill_weeks(m, id)) shell /> }
+        }
+        Screen::Fair => view! { <FairPractice view=shell.view(view::fair::fair) shell /> },
+        Screen::Home(id) => {
+            view! { <NoteHome view=shell.view(move |m| view::home::home(m, id)) player=id shell /> }
         }
         Screen::Note => view! { <Noting view=shell.view(view::notes::pad) shell /> },
         Screen::Ask => view! { <Asking view=shell.view(view::notes::ask) shell /> },

@@ -1,5 +1,6 @@
 //! The app without a browser: actions in, entries and view models out, through one pretended phone.
 
+mod after;
 mod calendar;
 mod calls;
 mod clocks;
@@ -9,12 +10,14 @@ mod damage;
 mod duels;
 mod early;
 mod easing;
+mod fair;
 mod first_visit;
 mod games;
 mod goals;
 mod groups;
 mod health;
 mod here;
+mod home;
 mod library;
 mod list;
 mod matches;

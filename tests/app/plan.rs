@@ -237,7 +237,7 @@ fn run_with_a_latecomer_an_overrun_and_a_kill() {
         ]
     );
     assert_eq!(after.children.len(), 12);
-    assert_eq!(after.children[0], ("Mira".to_owned(), "2 contacts".to_owned()));
+    assert_eq!((after.children[0].name.as_str(), after.children[0].what.as_str()), ("Mira", "2 contacts"));
     // Packed and read by another page it says the same; a new plan takes up what was left undone.
     phone.act(Action::Go(Screen::After));
     killed(&mut phone);
@@ -439,7 +439,7 @@ fn who_went_early_keeps_her_line() {
     assert_eq!(report.presence, "Away: Tove. Went early: Mira.");
     let children = report.plan.expect("a plan was followed").children;
     assert_eq!(children.len(), 11, "all but Tove: {children:?}");
-    assert_eq!(children[0], ("Mira".to_owned(), "14 contacts".to_owned()));
+    assert_eq!((children[0].name.as_str(), children[0].what.as_str()), ("Mira", "14 contacts"));
     let touches = report.touches.expect("somebody tossed");
     let of = |name: &str| touches.rows.iter().find(|row| row.name == name).map(|row| row.what.as_str());
     assert_eq!(of("Mira"), Some("4 judged, 10 told"));

@@ -139,9 +139,10 @@ fn a_late_answer_is_dropped() {
 #[test]
 fn it_is_asked_of_the_worker_once() {
     let mut phone = Phone::with_squad(SQUAD);
-    practise(&mut phone, 3, [3, 2, 0]);
     let asked = |phone: &Phone| phone.effects.iter().filter(|e| matches!(e, Effect::Work(Job::Levels { .. }))).count();
     phone.effects.clear();
+    // The report of a practice that has just ended wants them first.
+    practise(&mut phone, 3, [3, 2, 0]);
     of(&mut phone, "Mira");
     of(&mut phone, "Tove");
     assert_eq!(asked(&phone), 1);

@@ -8,6 +8,7 @@ mod game;
 mod goals;
 mod groups;
 mod health;
+mod home;
 mod library;
 mod life;
 mod notes;
@@ -87,6 +88,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::Notes(tap) => notes::act(model, tap),
         Action::Health(tap) => health::act(model, tap),
         Action::Goals(tap) => goals::act(model, tap),
+        Action::Home(tap) => home::act(model, tap),
 
         Action::Library(tap) => library::act(model, tap),
 
@@ -138,6 +140,10 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
             health::room_told(model, room);
             Vec::new()
         }
+        Report::HomeLeft { way, left } => {
+            home::left(model, way, left);
+            Vec::new()
+        }
         Report::Worked { job, answer } => work::worked(model, job, answer),
         Report::Library(text) => {
             library::read(model, text);
@@ -171,6 +177,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.drafts.groups.said = None;
     (model.drafts.plan.out, model.drafts.plan.before_fit) = (None, None);
     model.copy.answer = None;
+    model.drafts.home = Default::default();
     copies::visited(model);
     calendar::visited(model);
     health::visited(model);
@@ -203,7 +210,12 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
 /// The screen shows a practice that lies packed: it is read.
 pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
     let id = match model.screen {
-        Screen::PracticeReport(id) => model.packed.get(&id).filter(|p| !p.read).map(|_| id),
+        Screen::PracticeReport(id) => match model.packed.get(&id).filter(|p| !p.read) {
+            Some(_) => Some(id),
+            // What has changed over weeks is said after the last practice alone.
+            None if super::after::is_last(model, id) => return super::weeks::want(model),
+            None => None,
+        },
         Screen::RunReport(run) if packing::unread_practice_of(model, run).is_none() => {
             return super::steps::want(model, run);
         }
@@ -212,6 +224,13 @@ pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
         Screen::Weeks(_) | Screen::Groups => return super::weeks::want(model),
         Screen::Health if model.health.room.is_none() => return Some(Effect::AskRoom),
         Screen::Drill(_) => return super::goals::want(model),
+        Screen::Home(player) => {
+            let levels = super::weeks::want(model);
+            if levels.is_some() {
+                return levels;
+            }
+            super::home::to_read(model, player)
+        }
         Screen::Remark(id) => super::notes::packed_with(model, id),
         _ => None,
     };

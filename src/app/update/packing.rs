@@ -94,6 +94,7 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
         model.packed.remove(&id);
         effects.extend(super::life::resume(model));
     } else {
+        effects.extend(super::wanted_by_screen(model));
         effects.extend(due(model));
     }
     effects

@@ -1,5 +1,6 @@
 //! The plan made and changed; `running` follows it. Every change is an entry with the whole plan.
 
+mod next;
 mod running;
 
 pub use running::{as_planned, call_over, follow, was_planned, woke};
@@ -38,6 +39,7 @@ pub fn act(model: &mut Model, tap: PlanTap) -> Vec<Effect> {
             let from = from.filter(|_| standing_here(model).is_none());
             from.map_or_else(Vec::new, |from| change(model, |plan| *plan = from.again()))
         }
+        PlanTap::Next(practice) => next::next(model, practice),
         PlanTap::AsItGoes => as_it_goes(model),
         PlanTap::Thrown => thrown(model),
         PlanTap::GymStepped(more) => {
@@ -211,20 +213,25 @@ fn proposed(model: &mut Model) -> Vec<Effect> {
     if standing_here(model).is_some() {
         return Vec::new();
     }
-    let all = Practices::of(model);
-    let practices = all.latest_first();
     let of_date = date_for(model).and_then(|date| model.base.date(date)).map(|dated| dated.date.minutes);
     let of_plan = shown(model).and_then(|id| model.base.plan(id)).map(|plan| plan.gym_min);
-    let gym_min = of_plan.or(of_date).unwrap_or(Plan::GYM_MIN);
+    let proposal = proposal(model, of_plan.or(of_date).unwrap_or(Plan::GYM_MIN));
+    change(model, |plan| {
+        *plan = Plan { collect_s: plan.collect_s, ..proposal };
+    })
+}
+
+/// Out of the last practices, for so many minutes.
+fn proposal(model: &Model, gym_min: u16) -> Plan {
+    let all = Practices::of(model);
+    let practices = all.latest_first();
     let titles =
         Titles { arrival: words::kind(PartKind::Arrival).to_owned(), rest: words::kind(PartKind::Break).to_owned() };
     let (mut proposal, whys) = propose(&lately(model, &practices), gym_min, &titles);
     for (part, why) in proposal.parts.iter_mut().zip(&whys) {
         part.why = words::why(why, practices.is_empty());
     }
-    change(model, |plan| {
-        *plan = Plan { collect_s: plan.collect_s, ..proposal };
-    })
+    proposal
 }
 
 /// Before it is begun the minutes themselves are made less.

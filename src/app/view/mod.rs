@@ -1,10 +1,13 @@
 //! View models: what each screen shows, as plain values worked out from the model. `ui` draws them and does no arithmetic.
 
+pub mod after;
 pub mod board;
 pub mod calendar;
+pub mod fair;
 pub mod goals;
 pub mod groups;
 pub mod health;
+pub mod home;
 pub mod library;
 pub mod notes;
 pub mod own_goal;

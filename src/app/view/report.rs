@@ -178,6 +178,9 @@ pub struct PracticeReportView {
     pub way: Option<PracticeWay>,
     pub runs: Vec<PracticeRunRow>,
     pub touches: Option<TouchesView>,
+    /// The first two minutes, once it is over.
+    pub minutes: Option<super::after::Minutes>,
+    pub asks: Vec<super::after::AskRow>,
     /// Planned and done, where practice followed a plan.
     pub plan: Option<super::plan::AfterPlan>,
     pub efforts: Vec<EffortLine>,

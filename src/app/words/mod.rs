@@ -1,5 +1,6 @@
 //! Every sentence that a person reads, in one place, ready for a second language. Knows no model: values in, words out.
 
+pub mod after;
 pub mod board;
 pub mod board_lines;
 pub mod bulk;
@@ -8,10 +9,12 @@ pub mod calls;
 pub mod copies;
 pub mod counts;
 pub mod drills;
+pub mod fair;
 pub mod family;
 pub mod goals;
 pub mod groups;
 pub mod health;
+pub mod home;
 pub mod in_match;
 pub mod ladder;
 pub mod library;

@@ -73,6 +73,7 @@ pub const ON_TIME: &str = "on time";
 pub const IN_PLAN: &str = "Planned and done";
 pub const CHILDREN: &str = "Each child";
 pub const CHILDREN_LINE: &str = "What the phone knows of: contacts were tapped or told; who served, caught or fetched is known by the places as they stood.";
+pub const CHILDREN_HOME: &str = "A name leads to that child’s note home.";
 /// Where the figures come from while the squad has none of its own.
 pub const COMMON: &str = "at a common pace, no source";
 

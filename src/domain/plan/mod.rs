@@ -4,6 +4,7 @@
 pub mod clock;
 pub mod expect;
 pub mod fault;
+pub mod next;
 pub mod propose;
 pub mod refit;
 

@@ -9,7 +9,7 @@ use crate::app::model::Model;
 use crate::app::screen::Screen;
 use crate::app::view::report::{AfterView, PracticeRow};
 use crate::app::view::today::Picture;
-use crate::app::words::{notes as note_words, screens as words, trust, weeks};
+use crate::app::words::{fair, notes as note_words, screens as words, trust, weeks};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -35,6 +35,11 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
                 <button class="plan-way" type="button" data-key="weeks" on:click=shell.sends(Action::Go(Screen::Weeks(None)))>
                     <span class="fold-label">{weeks::OPEN}</span>
                     <span class="fold-count">{weeks::OPEN_LINE}</span>
+                    {glyph(Glyph::Onward)}
+                </button>
+                <button class="plan-way" type="button" data-key="fair" on:click=shell.sends(Action::Go(Screen::Fair))>
+                    <span class="fold-label">{fair::OPEN}</span>
+                    <span class="fold-count">{fair::OPEN_SHORT}</span>
                     {glyph(Glyph::Onward)}
                 </button>
                 <ul class="rows card">{rows}</ul>

@@ -2,11 +2,11 @@
 
 use super::super::super::effect::Effect;
 use super::super::super::model::Model;
-use super::super::super::notes::{Ask, AskTap, Pad, Source, Subject, questions, spot, to_ask};
+use super::super::super::notes::{Ask, AskTap, Pad, Source, Subject, all, questions, spot, to_ask};
 use super::super::super::screen::Screen;
 use super::super::{go, library, write};
 use crate::domain::entry::Fact;
-use crate::domain::notes::Asked;
+use crate::domain::notes::{Asked, Remark, Spot};
 
 pub fn ask(model: &mut Model, tap: AskTap) -> Vec<Effect> {
     match tap {
@@ -48,6 +48,16 @@ pub fn ask(model: &mut Model, tap: AskTap) -> Vec<Effect> {
             // What comes of it is noted about this child.
             model.drafts.notes.pad = Pad { about: Some(Subject::Child(player)), ..Pad::default() };
             return effects;
+        }
+        AskTap::AskedAfter(practice, player, question) => {
+            let spot = Spot { practice: Some(practice), ..Spot::default() };
+            let asked = Asked { player, question };
+            // A second tap on the same asks nobody twice.
+            let is = |remark: &Remark| remark.spot == spot && remark.asked() == Some(&asked);
+            if all(model).iter().any(is) {
+                return Vec::new();
+            }
+            return write(model, vec![Fact::QuestionAsked { spot, asked }]);
         }
     }
     Vec::new()

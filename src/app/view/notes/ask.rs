@@ -41,7 +41,7 @@ pub fn ask(model: &Model) -> AskView {
     let back = match ask.source {
         Source::Library(no) => Some(Screen::LibraryDrill(no)),
         Source::Drill(id) => Some(Screen::Drill(Some(id))),
-        Source::Here => None,
+        Source::Here | Source::Nothing => None,
     };
     let Some((player, question)) = ask.player().zip(ask.question()) else {
         return AskView { drill, back, ..AskView::default() };

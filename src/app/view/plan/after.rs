@@ -11,10 +11,17 @@ use crate::domain::touches::Touches;
 #[derive(Clone, Debug, PartialEq)]
 pub struct AfterPlan {
     pub parts: Vec<AfterPart>,
-    /// Name, and "24 contacts, 6 served or tossed".
-    pub children: Vec<(String, String)>,
+    pub children: Vec<AfterChild>,
     /// "Seen least: Tove."
     pub least: Option<String>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub struct AfterChild {
+    pub player: PlayerId,
+    pub name: String,
+    /// "24 contacts, 6 served or tossed"
+    pub what: String,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -59,7 +66,7 @@ pub fn after(model: &Model, summary: &PracticeSummary) -> Option<AfterPlan> {
 }
 
 /// Those who were here, in the order of the squad.
-fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>, Option<String>) {
+fn children(model: &Model, summary: &PracticeSummary) -> (Vec<AfterChild>, Option<String>) {
     let squad = model.base.players();
     // Who went early was here too.
     let archived = |player: PlayerId| squad.iter().any(|p| p.id == player && p.archived);
@@ -82,6 +89,7 @@ fn children(model: &Model, summary: &PracticeSummary) -> (Vec<(String, String)>,
     let least: Vec<String> =
         here.iter().zip(&seen).filter(|(_, n)| **n == fewest).map(|(player, _)| model.name_of(*player)).collect();
     let least = (fewest < most && least.len() * 2 <= here.len()).then(|| words::seen_least(&least));
-    let rows = if most == 0 { Vec::new() } else { here.iter().map(|p| (model.name_of(*p), line(*p))).collect() };
+    let row = |player: &PlayerId| AfterChild { player: *player, name: model.name_of(*player), what: line(*player) };
+    let rows = if most == 0 { Vec::new() } else { here.iter().map(row).collect() };
     (rows, least)
 }

@@ -5,7 +5,7 @@ mod after;
 mod part;
 mod strip;
 
-pub use after::{AfterPlan, after};
+pub use after::{AfterChild, AfterPlan, after};
 pub use part::{Editor, PartRow, PartState};
 pub use strip::{Question, Running, StripView, strip};
 

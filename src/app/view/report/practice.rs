@@ -22,6 +22,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
     };
     let (early, away): (Vec<PlayerId>, Vec<PlayerId>) = summary.away.iter().partition(|p| summary.took_part(**p));
     let names = |players: Vec<PlayerId>| players.into_iter().map(|p| model.name_of(p)).collect::<Vec<_>>();
+    let loading = packed.is_some() && why_unread(model, id).is_none();
     let in_memory = summary.runs.iter().filter_map(|r| model.runs.get(&r.run));
     Some(PracticeReportView {
         practice: id,
@@ -34,11 +35,14 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
             .map(|p| if p.ended { PracticeWay::OpenAgain } else { PracticeWay::End }),
         runs: summary.runs.iter().map(run_row).collect(),
         touches: touches_of(model, &summary),
+        minutes: crate::app::view::after::minutes(model, &summary),
+        // Who was asked since it ended is known once it is read.
+        asks: if packed.is_none() { crate::app::view::after::asks(model, &summary) } else { Vec::new() },
         plan: crate::app::view::plan::after(model, &summary),
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
         remarks: crate::app::view::notes::of_practice(model, id),
         presence: words::report::presence(&names(away), &names(early)),
-        loading: packed.is_some() && why_unread(model, id).is_none(),
+        loading,
         trouble: packed.and_then(|_| why_unread(model, id)),
     })
 }

@@ -3,11 +3,16 @@
 
 use leptos::prelude::*;
 
+use super::super::pictures::{Glyph, glyph};
+use crate::app::action::Action;
+use crate::app::screen::Screen;
 use crate::app::view::plan::AfterPlan;
 use crate::app::words::plan as words;
 use crate::ui::markup::view;
+use crate::ui::shell::Shell;
 
-pub fn after(plan: Option<&AfterPlan>) -> Option<AnyView> {
+/// A child's row leads to its note home.
+pub fn after(plan: Option<&AfterPlan>, shell: Shell) -> Option<AnyView> {
     let plan = plan?;
     let parts: Vec<_> = plan
         .parts
@@ -28,13 +33,18 @@ pub fn after(plan: Option<&AfterPlan>) -> Option<AnyView> {
     let children: Vec<_> = plan
         .children
         .iter()
-        .map(|(name, what)| {
+        .enumerate()
+        .map(|(i, child)| {
+            let to = Action::Go(Screen::Home(child.player));
             view! {
-                <li class="row-plain">
-                    <span class="row-words">
-                        <bdi class="row-name">{name.clone()}</bdi>
-                        <span class="row-line">{what.clone()}</span>
-                    </span>
+                <li>
+                    <button class="row-key" type="button" data-key=format!("home.{i}") on:click=shell.sends(to)>
+                        <span class="row-words">
+                            <bdi class="row-name">{child.name.clone()}</bdi>
+                            <span class="row-line">{child.what.clone()}</span>
+                        </span>
+                        {glyph(Glyph::Onward)}
+                    </button>
                 </li>
             }
         })
@@ -49,7 +59,7 @@ pub fn after(plan: Option<&AfterPlan>) -> Option<AnyView> {
                 view! {
                     <section>
                         <h2 class="section-head">{words::CHILDREN}</h2>
-                        <p class="hint">{words::CHILDREN_LINE}</p>
+                        <p class="hint">{words::CHILDREN_LINE} " " {words::CHILDREN_HOME}</p>
                         <ul class="rows card" data-fig="each-child">{children}</ul>
                         {plan
                             .least

@@ -14,13 +14,13 @@ use crate::app::view::weeks::effort::EffortView;
 use crate::app::view::weeks::grades::GradesView;
 use crate::app::view::weeks::load::LoadView;
 use crate::app::view::weeks::{ChildWeeks, State, Told};
-use crate::app::words::weeks as words;
 use crate::app::words::weeks::{
     carry, effort as effort_words, grades as grade_words, load as load_words, rows as row_words,
 };
+use crate::app::words::{home, weeks as words};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
-use crate::ui::screens::parts::{Head, NotHere};
+use crate::ui::screens::parts::{Head, NotHere, WayTo};
 use crate::ui::shell::Shell;
 
 const BACK: (Screen, &str) = (Screen::Weeks(None), words::TO_WEEKS);
@@ -50,6 +50,7 @@ fn page(child: &ChildWeeks, shell: Shell) -> AnyView {
             {carry_over(&child.gaps, &child.match_gaps)}
             {child.rows.as_ref().map(rows)}
             {child.load.as_ref().map(load)}
+            <WayTo key="home" label=home::OPEN line=home::OPEN_LINE to=Screen::Home(child.player) shell />
             <details class="weeks-how">
                 <summary data-key="how">{words::HOW}</summary>
                 {how}

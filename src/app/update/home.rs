@@ -1,0 +1,121 @@
+//! The note home: a sentence changed or left out, and the note on its way. Refuses to let it go while another child is named.
+
+use super::super::effect::Effect;
+use super::super::home::{
+    HomeDraft, HomeTap, MOST_DRAFTS, Piece, PieceDraft, Way, composed, names_in, on_screen, sheet,
+};
+use super::super::model::Model;
+use super::super::view::share::Answer;
+use super::super::words::{home as words, notes::MOST_WORDS};
+use super::typed::lines;
+use crate::domain::ids::PlayerId;
+
+pub fn act(model: &mut Model, tap: HomeTap) -> Vec<Effect> {
+    let Some(player) = on_screen(model) else { return Vec::new() };
+    if !matches!(tap, HomeTap::AnswerSeen) {
+        model.drafts.home.answer = None;
+    }
+    match tap {
+        HomeTap::Opened(piece) => {
+            close(model, player);
+            model.drafts.home.open = Some(piece);
+        }
+        HomeTap::Closed => close(model, player),
+        HomeTap::Typed(text) => {
+            let Some(piece) = model.drafts.home.open else { return Vec::new() };
+            change(model, player, piece, |own| own.said = Some(lines(&text, MOST_WORDS)));
+        }
+        HomeTap::Out(piece, out) => {
+            if model.drafts.home.open == Some(piece) {
+                model.drafts.home.open = None;
+            }
+            change(model, player, piece, |own| own.out = out);
+        }
+        HomeTap::AsComposed(piece) => change(model, player, piece, |own| own.said = None),
+        HomeTap::OtherQuestion => {
+            let draft = draft_of(model, player);
+            draft.question = draft.question.wrapping_add(1);
+            change(model, player, Piece::Question, |own| own.said = None);
+        }
+        HomeTap::Anew => {
+            let id = player.0.to_string();
+            model.settings.home.retain(|draft| draft.child != id);
+            model.drafts.home.open = None;
+        }
+        HomeTap::AnswerSeen => {
+            model.drafts.home.answer = None;
+            return Vec::new();
+        }
+        HomeTap::Goes(way) => return goes(model, player, way),
+    }
+    vec![Effect::KeepSettings(model.settings.to_json())]
+}
+
+/// It has left, or not. Of printing nobody tells.
+pub fn left(model: &mut Model, way: Way, left: Result<bool, String>) {
+    let name = on_screen(model).map(|player| file_name(model, player)).unwrap_or_default();
+    let answer = match (left, way) {
+        (Ok(false), _) | (Ok(true), Way::Print) => None,
+        (Ok(true), Way::CopyText) => Some((words::COPIED.to_owned(), false)),
+        (Ok(true), Way::SavePicture) => Some((words::saved(&name), false)),
+        (Ok(true), Way::ShareText | Way::SharePicture) => Some((words::SHARED.to_owned(), false)),
+        (Err(why), _) => Some((words::not_gone(&why), true)),
+    };
+    model.drafts.home.answer = answer.map(|(text, refused)| Answer { text, refused });
+}
+
+fn goes(model: &mut Model, player: PlayerId, way: Way) -> Vec<Effect> {
+    close(model, player);
+    let sheet = sheet(model, player);
+    if sheet.lines.is_empty() || !names_in(model, player).is_empty() {
+        return Vec::new();
+    }
+    vec![Effect::NoteHome { way, name: file_name(model, player), sheet: Box::new(sheet) }]
+}
+
+/// Emptied is left out; as it was is not changed.
+fn close(model: &mut Model, player: PlayerId) {
+    let Some(piece) = model.drafts.home.open.take() else { return };
+    let by_itself = composed(model, player).into_iter().find(|(of, _)| *of == piece).map(|(_, line)| line);
+    let Some(said) = super::super::home::draft(model, player).and_then(|d| d.piece(piece)?.said.clone()) else {
+        return;
+    };
+    if said.trim().is_empty() {
+        change(model, player, piece, |own| *own = PieceDraft { piece, said: None, out: by_itself.is_some() });
+    } else if by_itself.as_deref() == Some(said.as_str()) {
+        change(model, player, piece, |own| own.said = None);
+    }
+}
+
+fn change(model: &mut Model, player: PlayerId, piece: Piece, change: impl FnOnce(&mut PieceDraft)) {
+    let draft = draft_of(model, player);
+    let at = draft.pieces.iter().position(|own| own.piece == piece).unwrap_or_else(|| {
+        draft.pieces.push(PieceDraft { piece, said: None, out: false });
+        draft.pieces.len() - 1
+    });
+    change(&mut draft.pieces[at]);
+    draft.pieces.retain(|own| own.out || own.said.is_some());
+    let id = player.0.to_string();
+    model.settings.home.retain(|draft| draft.child != id || !draft.pieces.is_empty() || draft.question > 0);
+}
+
+fn draft_of(model: &mut Model, player: PlayerId) -> &mut HomeDraft {
+    let id = player.0.to_string();
+    let drafts = &mut model.settings.home;
+    let at = drafts.iter().position(|draft| draft.child == id).unwrap_or_else(|| {
+        if drafts.len() >= MOST_DRAFTS {
+            drafts.remove(0);
+        }
+        drafts.push(HomeDraft { child: id, ..HomeDraft::default() });
+        drafts.len() - 1
+    });
+    &mut drafts[at]
+}
+
+/// `mira-2026-11-27.png`
+fn file_name(model: &Model, player: PlayerId) -> String {
+    let name = model.base.player(player).map(|p| p.name).unwrap_or_default().to_lowercase();
+    let name: String = name.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+    let name = name.trim_matches('-');
+    format!("{}-{}.png", if name.is_empty() { "note" } else { name }, model.now.day())
+}

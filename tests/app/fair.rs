@@ -1,0 +1,138 @@
+//! Fair practice: an even share of those who were there, by hand; who is short, who isn't; nobody's order but the squad's.
+
+use crate::phone::{Phone, pass};
+use peppertally::app::action::Action;
+use peppertally::app::screen::Screen;
+use peppertally::app::view::fair::{FairView, fair};
+use peppertally::app::words::fair::of_even;
+use peppertally::domain::ids::Place;
+
+fn view(phone: &mut Phone) -> FairView {
+    phone.act(Action::Go(Screen::Fair));
+    fair(&phone.model)
+}
+
+fn passes(phone: &mut Phone, times: &[(u8, usize)]) {
+    phone.drill(0);
+    for (place, n) in times {
+        (0..*n).for_each(|_| phone.act(Action::PlaceTapped(Place(*place), pass(2))));
+    }
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+}
+
+#[test]
+fn nothing_to_share_out() {
+    let mut phone = Phone::with_squad("Mira\nTove");
+    assert!(view(&mut phone).empty);
+    phone.drill(0);
+    phone.act(Action::Finish);
+    phone.end_practice();
+    assert!(view(&mut phone).empty, "a drill without a ball");
+    assert_eq!(Screen::from_address("fair"), Some(Screen::Fair));
+}
+
+/// 12, 12 and 3: even is 9, and 3 is a third of it. The bar's middle is even: 12 is 67 of 100, 3 is 17.
+#[test]
+fn an_even_share_by_hand() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    passes(&mut phone, &[(0, 12), (1, 12), (2, 3)]);
+    phone.end_practice();
+    let view = view(&mut phone);
+    assert_eq!(view.first, ["Odile had 3 of an even 9: first in line next time, or a ball for one alone at the wall."]);
+    let rows: Vec<_> =
+        view.rows.iter().map(|row| (row.name.as_str(), row.last.words.as_str(), row.last.percent)).collect();
+    assert_eq!(
+        rows,
+        [
+            ("Mira", "12 contacts, about half as much again as an even share", Some(67)),
+            ("Tove", "12 contacts, about half as much again as an even share", Some(67)),
+            ("Odile", "3 contacts, about a quarter of an even share", Some(17)),
+        ]
+    );
+    assert_eq!(view.rows[0].roles[0], ("last time", vec!["12 balls tapped or told".to_owned()]));
+}
+
+/// Whoever was away has no share and is short of none; the others' even share is theirs alone.
+#[test]
+fn who_was_away_is_not_short() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram");
+    let bram = phone.player("Bram");
+    phone.act(Action::PresenceTapped(bram));
+    passes(&mut phone, &[(0, 9), (1, 9), (2, 9)]);
+    phone.end_practice();
+    let of_one = view(&mut phone);
+    assert_eq!(of_one.first, ["Everyone who was there had near an even share."]);
+    assert_eq!((of_one.rows[3].last.words.as_str(), of_one.rows[3].last.percent), ("not there", None));
+    assert_eq!(of_one.rows[0].last.percent, Some(50));
+    // A second practice with everyone: Bram's season is that one practice.
+    phone.act(Action::Go(Screen::Today));
+    phone.next_day();
+    passes(&mut phone, &[(0, 9), (1, 9), (2, 9)]);
+    phone.end_practice();
+    let of_two = view(&mut phone);
+    assert_eq!(of_two.rows[3].season.words, "0 contacts, hardly any of an even share");
+    assert_eq!(of_two.rows[0].season.words, "18 contacts, about an even share");
+}
+
+/// Six practices, 6, 6 and 3 balls: even is 5 each time, 30 in all; 18 is six tenths of it.
+#[test]
+fn short_over_a_season() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    for _ in 0..6 {
+        passes(&mut phone, &[(0, 6), (1, 6), (2, 3)]);
+        phone.end_practice();
+        phone.next_day();
+        phone.act(Action::Go(Screen::Today));
+    }
+    let view = view(&mut phone);
+    assert_eq!(
+        view.first,
+        [
+            "Everyone who was there had near an even share.",
+            "Over the season Odile is short: put a part into the next plan in which they come first."
+        ],
+        "of the last 15 balls five are even, too few to be short of"
+    );
+}
+
+/// A practice of a day to come was begun by a wrong clock: it is no last practice.
+#[test]
+fn a_practice_in_the_future_is_left_out() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    passes(&mut phone, &[(0, 5), (1, 5), (2, 5)]);
+    phone.end_practice();
+    for _ in 0..3 {
+        phone.next_day();
+    }
+    phone.act(Action::Go(Screen::Today));
+    passes(&mut phone, &[(0, 50)]);
+    phone.end_practice();
+    phone.wait(0, -2 * 86_400_000);
+    assert_eq!(view(&mut phone).rows[0].last.words, "5 contacts, about an even share");
+}
+
+/// Whatever was counted, every part is a number with words: none, all, a hundred thousand.
+#[test]
+fn no_part_is_without_words() {
+    use peppertally::app::fair::{OF_MANY, OF_ONE, Share};
+    for own in [0, 1, 7, 100_000, u32::MAX] {
+        for even in [0.0, 0.5, 3.0, 9.0, 100_000.0] {
+            let share = Share { own, even };
+            assert!(share.part().is_none_or(|part| part.is_finite() && of_even(part).contains("even share")));
+            assert!(!(share.is_short(OF_ONE) && f64::from(own) > even));
+            assert!(!(share.is_short(OF_MANY) && f64::from(own) > even));
+        }
+    }
+}
+
+/// The demo's season: in the squad's order, each row with words.
+#[test]
+fn the_demo_has_shares() {
+    let mut phone = Phone::demo();
+    let view = view(&mut phone);
+    let squad: Vec<String> = phone.model.squad().into_iter().map(|p| p.name).collect();
+    assert_eq!(view.rows.iter().map(|row| row.name.clone()).collect::<Vec<_>>(), squad);
+    assert!(view.rows.iter().all(|row| !row.last.words.is_empty() && !row.season.words.is_empty()));
+    assert!(!view.first.is_empty());
+}
