@@ -219,16 +219,22 @@ pub struct NextPlan {
     pub made: bool,
 }
 
-/// After the last practice, while none is on.
+/// After the last practice, while none is on. A plan that waits is the one that the next practice would take, date or not: none is made
+/// beside it.
 pub fn next_plan(model: &Model, practice: PracticeId) -> Option<NextPlan> {
     if !is_last(model, practice) {
         return None;
     }
+    let full = |plan: PlanId| model.base.plan(plan).is_some_and(|plan| !plan.parts.is_empty());
     let date = calendar::next(model);
-    let plan = match &date {
-        Some(dated) => dated.plan.filter(|plan| model.base.plan(*plan).is_some()),
-        None => model.base.plan_waiting(),
-    };
-    let made = plan.and_then(|plan| model.base.plan(plan)).is_some_and(|plan| !plan.parts.is_empty());
-    Some(NextPlan { date: date.map(|dated| dated.id), plan, made })
+    let of_date = date.as_ref().and_then(|dated| dated.plan).filter(|plan| model.base.plan(*plan).is_some());
+    let waiting = model.base.plan_waiting();
+    Some(match (date.map(|dated| dated.id), of_date) {
+        (Some(date), Some(plan)) if full(plan) => NextPlan { date: Some(date), plan: Some(plan), made: true },
+        (date, _) if waiting.is_some_and(full) && (date.is_none() || of_date.is_none()) => {
+            NextPlan { date: None, plan: waiting, made: true }
+        }
+        (Some(date), plan) => NextPlan { date: Some(date), plan, made: false },
+        (None, _) => NextPlan { date: None, plan: waiting, made: false },
+    })
 }

@@ -72,9 +72,9 @@ fn drawn(page: &Page<'_>) -> Result<HtmlCanvasElement, Fault> {
     let blocks = laid_out(&pen, page)?;
     let foot = wrapped(&pen, FOOT, page.foot, inner())?;
     let end = blocks.last().map_or(BAND + NET, |block| block.y + block.height());
-    let height = (end + 64.0 + height_of(FOOT, foot.len()) + MARGIN).max(f64::from(LEAST_HEIGHT));
+    let height = (end + 64.0 + height_of(FOOT, foot.len()) + MARGIN).max(f64::from(LEAST_HEIGHT)).ceil();
     // Setting a size empties the canvas and forgets its pen.
-    canvas.set_height(height.ceil() as u32);
+    canvas.set_height(height as u32);
     pen.set_fill_style_str(FLOOR);
     pen.fill_rect(0.0, 0.0, f64::from(WIDTH), height);
     court(&pen, page)?;

@@ -306,7 +306,7 @@ fn what_was_left_out_comes_first() {
     phone.end_practice();
     let report = phone.model.screen;
     let minutes = minutes(&phone);
-    assert_eq!(minutes.plan, "2 of 4 parts were done.");
+    assert_eq!(minutes.plan, "2 of 4 parts were done. Together they took 0 min of 23.");
     assert_eq!(kinds(&phone), ["left out"]);
     assert_eq!(minutes.know[0].line, format!("Planned and not done: {} and {}.", drills[3].1, drills[5].1));
     // The next date stands in the calendar.
@@ -335,6 +335,28 @@ fn what_was_left_out_comes_first() {
     assert_eq!(plan.parts[1].why, "Planned last time and not done.");
     assert_eq!(plan.gym_min, dated.date.minutes);
     assert!(plan.parts.iter().all(|part| !plan.parts.iter().any(|other| other.no == part.no && other != part)));
+}
+
+/// A plan that waits is what the next practice takes, though a date stands before it: it is shown, and none is made beside it.
+#[test]
+fn a_plan_that_waits_is_the_next() {
+    let mut phone = Phone::with_squad(SQUAD);
+    phone.drill(0);
+    phone.act(Action::Finish);
+    phone.end_practice();
+    let report = phone.model.screen;
+    phone.act(minutes(&phone).next.expect("a key").tap);
+    assert_eq!((phone.model.screen, plans(&phone)), (Screen::Plan, 1));
+    phone.act(Action::Go(Screen::Dates(None)));
+    let day = phone.model.now.day() + chrono::Days::new(4);
+    for tap in [CalendarTap::FromTyped(day.to_string()), CalendarTap::StartTyped("17:30".to_owned()), CalendarTap::Kept]
+    {
+        phone.act(Action::Calendar(tap));
+    }
+    phone.act(Action::Go(report));
+    assert_eq!(next_key(&phone).0, "The next plan");
+    phone.act(Action::Plan(PlanTap::Next(practice(report))));
+    assert_eq!((phone.model.screen, plans(&phone)), (Screen::Plan, 1));
 }
 
 fn part(phone: &Phone, at: usize) -> peppertally::domain::ids::PartNo {
@@ -380,6 +402,8 @@ fn what_went_to_plan_in_a_sentence() {
     assert_eq!(to_plan(&of), "4 of 5 parts were done; not done: Serving.");
     let of = ToPlan { n_done: 2, left_out: left(3), longer: Some(("Toss".to_owned(), 12, 20)), ..of };
     assert_eq!(to_plan(&of), "2 of 5 parts were done; not done: Serving and 2 more. Toss took 20 min instead of 12.");
+    let of = ToPlan { n_planned: 5, n_done: 5, took: Some((38, 81)), ..ToPlan::default() };
+    assert_eq!(to_plan(&of), "All 5 parts were done. Together they took 38 min of 81.");
     let of = ToPlan { n_added: 2, ..ToPlan::default() };
     assert_eq!(to_plan(&of), "Nothing was planned: 2 parts as it went.");
     let of = ToPlan { n_planned: 1, n_done: 0, n_added: 1, ..ToPlan::default() };

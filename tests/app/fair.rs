@@ -72,7 +72,7 @@ fn who_was_away_is_not_short() {
     phone.end_practice();
     let of_two = view(&mut phone);
     assert_eq!(of_two.rows[3].season.words, "0 contacts, hardly any of an even share");
-    assert_eq!(of_two.rows[0].season.words, "18 contacts, about an even share");
+    assert_eq!(of_two.rows[0].season.words, "18 contacts, about even");
 }
 
 /// Six practices, 6, 6 and 3 balls: even is 5 each time, 30 in all; 18 is six tenths of it.
@@ -109,7 +109,7 @@ fn a_practice_in_the_future_is_left_out() {
     passes(&mut phone, &[(0, 50)]);
     phone.end_practice();
     phone.wait(0, -2 * 86_400_000);
-    assert_eq!(view(&mut phone).rows[0].last.words, "5 contacts, about an even share");
+    assert_eq!(view(&mut phone).rows[0].last.words, "5 contacts, about even");
 }
 
 /// Whatever was counted, every part is a number with words: none, all, a hundred thousand.
@@ -119,7 +119,7 @@ fn no_part_is_without_words() {
     for own in [0, 1, 7, 100_000, u32::MAX] {
         for even in [0.0, 0.5, 3.0, 9.0, 100_000.0] {
             let share = Share { own, even };
-            assert!(share.part().is_none_or(|part| part.is_finite() && of_even(part).contains("even share")));
+            assert!(share.part().is_none_or(|part| part.is_finite() && of_even(part).contains("even")));
             assert!(!(share.is_short(OF_ONE) && f64::from(own) > even));
             assert!(!(share.is_short(OF_MANY) && f64::from(own) > even));
         }

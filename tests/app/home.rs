@@ -81,7 +81,7 @@ fn effort_first_and_a_question_last() {
         [
             "Effort was noticed once in the last six weeks, such as: dived.",
             "Mira was at practice once in the last six weeks.",
-            "10 balls were practised in these weeks that the phone knows of: passing.",
+            "10 balls were practised in these weeks that the phone knows of: Passing.",
             "To ask on the way home: “What was the most fun, Mira?”",
         ]
     );

@@ -125,10 +125,15 @@ fn to_plan(done: &PlanDone) -> ToPlan {
     let longer = planned
         .iter()
         .filter_map(|part| Some((part.title.clone(), part.minutes, words::is_longer(part.minutes, of(part.no))?)));
+    let took = planned.iter().copied().filter(begun).try_fold((0_u64, 0_u32), |(ms, min), part| match of(part.no) {
+        Done::For(more) => Some((ms + u64::from(more), min + u32::from(part.minutes))),
+        Done::Begun | Done::Not => None,
+    });
     ToPlan {
         n_planned: planned.len(),
         n_done: planned.iter().copied().filter(begun).count(),
         left_out: parts_left_out(done).into_iter().map(|part| part.title).collect(),
+        took: took.map(|(ms, min)| (u32::try_from((ms + 30_000) / 60_000).unwrap_or(u32::MAX), min)),
         all_near: planned.iter().copied().filter(begun).all(|part| words::is_near(part.minutes, of(part.no))),
         longer: longer.max_by_key(|(_, planned, done)| done - planned),
         n_added: added.iter().copied().filter(begun).count(),

@@ -13,12 +13,9 @@ pub const KNOW: &str = "Worth knowing";
 pub const KNOW_NONE: &str = "Nothing stands out: a practice like others.";
 pub const KNOW_NOTHING: &str = "Nothing was counted, so there is nothing to know.";
 pub const ASK: &str = "Worth asking";
-pub const ASK_LINE: &str =
-    "Those asked least, as they leave or next time. One tap once it was asked; the same key takes it back.";
-pub const ASKED: &str = "Ask";
+pub const ASK_LINE: &str = "Of those asked least, as they leave or next time.";
 pub const IS_ASKED: &str = "Asked";
 pub const ALL: &str = "All of it";
-pub const SEND: &str = "Send a copy";
 pub const WORKING: &str = "What has changed over weeks is being worked out.";
 
 pub const CHANGED_HOW: &str = "It stands beside everyone else’s changes, from balls of weeks; of such claims about one in ten is chance all the same. Over the weeks says how it is worked out.";
@@ -48,6 +45,8 @@ pub struct ToPlan {
     pub n_added: usize,
     /// The end of each part that was begun was noted, near its minutes.
     pub all_near: bool,
+    /// Minutes that the parts which were done took and had, where all their ends were noted.
+    pub took: Option<(u32, u32)>,
 }
 
 /// One sentence or two: `4 of 5 parts were done; not done: Serving. Games took 20 min instead of 12.`
@@ -76,7 +75,10 @@ pub fn to_plan(plan: &ToPlan) -> String {
     let longer = match &plan.longer {
         Some((title, planned, done)) => format!(" {title} took {done} min instead of {planned}."),
         None if plan.all_near && plan.n_done > 0 => " Each took about as long as planned.".to_owned(),
-        None => String::new(),
+        None => match plan.took {
+            Some((took, had)) if plan.n_done > 0 && took != had => format!(" Together they took {took} min of {had}."),
+            _ => String::new(),
+        },
     };
     format!("{done}{out}{added}.{longer}")
 }

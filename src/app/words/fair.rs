@@ -65,7 +65,7 @@ pub fn of_even(part: f64) -> &'static str {
         part if part < 0.6 => "about half of an even share",
         part if part < 0.71 => "about two thirds of an even share",
         part if part < 0.85 => "about three quarters of an even share",
-        part if part <= 1.2 => "about an even share",
+        part if part <= 1.2 => "about even",
         part if part <= 1.75 => "about half as much again as an even share",
         part if part <= 2.5 => "about twice an even share",
         _ => "far more than an even share",

@@ -93,9 +93,10 @@ pub fn row(skill: &Skill, now: u32, before: u32) -> String {
     format!("{}: {now} good ones in a row. Before it was {before}.", skill_name(skill))
 }
 
-/// `124 balls were practised that the phone knows of: passing and serving.`
+/// `124 balls were practised that the phone knows of: Passing and Serving.`
 pub fn practised(n: u32, skills: &[String]) -> String {
-    let of = if skills.is_empty() { String::new() } else { format!(": {}", super::fair::and(skills)) };
+    let skills: Vec<String> = skills.iter().map(|skill| capital(skill)).collect();
+    let of = if skills.is_empty() { String::new() } else { format!(": {}", super::fair::and(&skills)) };
     let (balls, were) = if n == 1 { ("1 ball".to_owned(), "was") } else { (format!("{n} balls"), "were") };
     format!("{balls} {were} practised in these weeks that the phone knows of{of}.")
 }

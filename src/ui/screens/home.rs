@@ -1,6 +1,8 @@
 //! The note home: the sheet as it will leave, under the court's own band; a tap on a sentence opens it, its cross leaves it out.
 
 use leptos::prelude::*;
+use web_sys::HtmlElement;
+use web_sys::wasm_bindgen::JsCast;
 
 use super::parts::{Empty, Head, NotHere};
 use super::pictures::{Glyph, court, glyph};
@@ -8,6 +10,7 @@ use crate::app::action::Action;
 use crate::app::home::{HomeTap, Piece, Way};
 use crate::app::screen::Screen;
 use crate::app::view::home::{HomeView, Line};
+use crate::app::view::share::Answer;
 use crate::app::view::today::Picture;
 use crate::app::words::{home as words, notes as note_words, screens};
 use crate::domain::ids::PlayerId;
@@ -60,16 +63,13 @@ fn page(view: Part<Option<HomeView>>, back: (Screen, &'static str), shell: Shell
     let typed = of(view, |v| v.open.as_ref().map(|open| open.typed.clone()).unwrap_or_default());
     let by_itself = of(view, |v| v.open.as_ref().and_then(|open| open.composed.clone()));
     let out = of(view, |v| v.out.clone());
-    let fault = of(view, |v| v.fault.clone());
     let working = of(view, |v| v.working);
     let changed = of(view, |v| v.changed);
-    let answer = of(view, |v| v.answer.clone());
     let has_own = of(view, |v| v.lines.iter().any(|line| line.piece == Piece::Own));
     let title = Signal::derive(move || words::title(&name.get()));
     let row = move |line: &Line| {
         if line.open { field(line, typed, by_itself, shell) } else { sentence(line, shell) }
     };
-    let how: Vec<_> = words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
     view! {
         <main class="screen" data-screen="home">
             <Head title shell back />
@@ -84,7 +84,6 @@ fn page(view: Part<Option<HomeView>>, back: (Screen, &'static str), shell: Shell
             <Show when=move || working.get()>
                 <p class="hint" role="status">{words::WORKING}</p>
             </Show>
-            {live(move || fault.get().map(|line| view! { <p class="fault" role="alert" data-fig="fault">{line}</p> }))}
             <div class="keys-two">
                 <Show when=move || !has_own.get()>
                     <button class="quiet" type="button" data-key="own" on:click=shell.sends(tap(HomeTap::Opened(Piece::Own)))>
@@ -101,27 +100,6 @@ fn page(view: Part<Option<HomeView>>, back: (Screen, &'static str), shell: Shell
                     {words::ANEW}
                 </button>
             </Show>
-            <details class="card">
-                <summary data-key="how">{words::HOW}</summary>
-                {how}
-            </details>
-            {live(move || {
-                answer
-                    .get()
-                    .map(|answer| {
-                        view! {
-                            <section class="notice" class:grave=answer.refused role="alert" data-fig="answer">
-                                {glyph(if answer.refused { Glyph::Warn } else { Glyph::Tick })}
-                                <p>{answer.text.clone()}</p>
-                                <div class="notice-keys">
-                                    <button class="notice-act" type="button" data-key="close" on:click=shell.sends(tap(HomeTap::AnswerSeen))>
-                                        {screens::ANSWER_SEEN}
-                                    </button>
-                                </div>
-                            </section>
-                        }
-                    })
-            })}
             <Ways view shell />
         </main>
     }
@@ -158,6 +136,7 @@ fn sentence(line: &Line, shell: Shell) -> AnyView {
 /// The same while it is changed.
 fn field(line: &Line, typed: Part<String>, by_itself: Part<Option<String>>, shell: Shell) -> AnyView {
     let piece = line.piece;
+    focus_on_field();
     view! {
         <li class="home-open">
             <label class="note-words">
@@ -221,10 +200,12 @@ fn left_out(out: &[(Piece, String)], shell: Shell) -> Option<AnyView> {
     })
 }
 
-/// The picture at the thumb; text and print above it.
+/// The picture at the thumb, with what became of it, or why nothing goes; text and print above it.
 #[component]
 fn Ways(view: Part<Option<HomeView>>, shell: Shell) -> impl IntoView {
-    let rests = Part::new(move || view.with(|v| v.as_ref().is_none_or(|v| v.fault.is_some())));
+    let fault = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.fault.clone())));
+    let answer = Part::new(move || view.with(|v| v.as_ref().and_then(|v| v.answer.clone())));
+    let rests = Part::new(move || fault.with(Option::is_some));
     let can_share = Part::new(move || view.with(|v| v.as_ref().is_some_and(|v| v.can_share)));
     let key = move |class: &'static str, key: &'static str, label: &'static str, way: Way| {
         view! {
@@ -239,6 +220,7 @@ fn Ways(view: Part<Option<HomeView>>, shell: Shell) -> impl IntoView {
             </button>
         }
     };
+    let how: Vec<_> = words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
     view! {
         <div class="keys-two home-ways">
             {key("quiet", "copy-text", words::COPY_TEXT, Way::CopyText)}
@@ -248,7 +230,13 @@ fn Ways(view: Part<Option<HomeView>>, shell: Shell) -> impl IntoView {
                 {key("quiet", "save-picture", words::SAVE_PICTURE, Way::SavePicture)}
             </Show>
         </div>
-        <div class="foot">
+        <details class="card home-more">
+            <summary data-key="how">{words::HOW}</summary>
+            {how}
+        </details>
+        <div class="foot" class:is-bar=move || rests.get() || answer.with(Option::is_some)>
+            {live(move || fault.get().map(|line| view! { <p class="fault" role="alert" data-fig="fault">{line}</p> }))}
+            {live(move || answer.with(|answer| answer.as_ref().map(|answer| said(answer, shell))))}
             <Show
                 when=move || can_share.get()
                 fallback=move || key("big", "save-picture", words::SAVE_PICTURE, Way::SavePicture)
@@ -257,4 +245,31 @@ fn Ways(view: Part<Option<HomeView>>, shell: Shell) -> impl IntoView {
             </Show>
         </div>
     }
+}
+
+fn said(answer: &Answer, shell: Shell) -> AnyView {
+    let refused = answer.refused;
+    view! {
+        <section class="notice" class:grave=refused role="alert" data-fig="answer">
+            {glyph(if refused { Glyph::Warn } else { Glyph::Tick })}
+            <p>{answer.text.clone()}</p>
+            <div class="notice-keys">
+                <button class="notice-act" type="button" data-key="close" on:click=shell.sends(tap(HomeTap::AnswerSeen))>
+                    {screens::ANSWER_SEEN}
+                </button>
+            </div>
+        </section>
+    }
+}
+
+/// The field that came is written in at once; the key that opened it is gone.
+fn focus_on_field() {
+    request_animation_frame(move || {
+        let Ok(Some(field)) = document().query_selector("[data-field=home]") else { return };
+        if let Some(field) = field.dyn_ref::<HtmlElement>()
+            && let Err(why) = field.focus()
+        {
+            leptos::logging::warn!("the field takes no focus: {why:?}");
+        }
+    });
 }

@@ -11,7 +11,7 @@ use super::super::super::words::plan as words;
 use super::super::{calendar, go, write};
 use super::proposal;
 use crate::domain::entry::Fact;
-use crate::domain::ids::{PlanId, PracticeId};
+use crate::domain::ids::{DateId, PlanId, PracticeId};
 use crate::domain::plan::next::next as left_out_first;
 use crate::domain::plan::propose::Why;
 use crate::domain::plan::{Plan, PlanPart};
@@ -24,12 +24,7 @@ pub(super) fn next(model: &mut Model, practice: PracticeId) -> Vec<Effect> {
     effects
 }
 
-fn make(
-    model: &mut Model,
-    practice: PracticeId,
-    date: Option<crate::domain::ids::DateId>,
-    had: Option<PlanId>,
-) -> Vec<Effect> {
+fn make(model: &mut Model, practice: PracticeId, date: Option<DateId>, had: Option<PlanId>) -> Vec<Effect> {
     let of_date = date.and_then(|id| model.base.date(id)).map(|dated| dated.date.minutes);
     let mut plan = made(model, practice, of_date);
     // The gym's time is the date's.

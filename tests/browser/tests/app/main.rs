@@ -1,5 +1,6 @@
 //! The app in a real browser: release build, touch, a server that can be stopped. Scripts as data where that is possible.
 
+mod after;
 mod boards;
 mod bulk;
 mod calendar;
