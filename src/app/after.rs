@@ -170,6 +170,7 @@ pub fn worth_asking(model: &Model, practice: &PracticeSummary) -> Vec<ToAsk> {
     let spot = Spot { practice: Some(practice.practice), ..Spot::default() };
     let remarks = all(model);
     let after = |remark: &Remark| remark.spot == spot && remark.at.wall_ms >= ended_ms;
+    let of_this = || remarks.iter().filter(|remark| after(remark));
     let asked: Vec<(i64, Asked)> = remarks
         .iter()
         .filter(|remark| !after(remark))
@@ -182,13 +183,18 @@ pub fn worth_asking(model: &Model, practice: &PracticeSummary) -> Vec<ToAsk> {
     let mut list: Vec<ToAsk> = Vec::new();
     for (i, player) in in_turn(&turns).into_iter().take(MOST).enumerate() {
         let Some(turn) = turns.iter().find(|turn| turn.player == player).copied() else { continue };
+        let said = of_this().find(|remark| remark.asked().is_some_and(|asked| asked.player == player));
+        if let Some((said, asked)) = said.and_then(|remark| Some((remark.id, remark.asked()?))) {
+            list.push(ToAsk { turn, question: asked.question.clone(), asked: Some(said) });
+            continue;
+        }
         let questions = questions_by(model, source(practice, player, i), player, &known);
         let fresh = questions.iter().find(|question| list.iter().all(|had| had.question != **question));
         let Some(question) = fresh.or(questions.first()).cloned() else { continue };
-        let is = |asked: &Asked| asked.player == player && asked.question == question;
-        let of_this = remarks.iter().filter(|remark| remark.spot == spot);
-        let said = of_this.filter_map(|remark| remark.asked().is_some_and(is).then_some(remark.id)).next();
-        list.push(ToAsk { turn, question, asked: said });
+        // The same may have been asked while the practice was on.
+        let same = Asked { player, question: question.clone() };
+        let had = remarks.iter().find(|remark| remark.spot == spot && remark.asked() == Some(&same));
+        list.push(ToAsk { turn, question, asked: had.map(|remark| remark.id) });
     }
     list
 }

@@ -239,6 +239,22 @@ fn three_questions_that_stay() {
     assert!(!next.iter().any(|line| line.contains("Tove")), "{next:?}");
 }
 
+/// What was asked while the practice was on counts: the child comes later, and its question isn't asked of it twice.
+#[test]
+fn asked_in_practice_is_asked() {
+    use peppertally::app::notes::{AskTap, NotesTap};
+    let mut phone = Phone::with_squad("Mira\nTove");
+    phone.drill(0);
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Ask));
+    phone.act(Action::Notes(NotesTap::Question(AskTap::Asked)));
+    phone.act(Action::Go(Screen::Today));
+    phone.end_practice();
+    let asks = report(&phone).asks;
+    let said: Vec<(&str, bool)> = asks.iter().map(|ask| (ask.said.as_str(), ask.asked)).collect();
+    assert_eq!(said, [("What will you try on the next ball, Tove?", false), ("What helped you there, Mira?", false)]);
+}
+
 /// Nobody in the squad: nothing to ask, no plan line that is wrong, no panic.
 #[test]
 fn nobody_is_here() {

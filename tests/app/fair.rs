@@ -45,9 +45,9 @@ fn an_even_share_by_hand() {
     assert_eq!(
         rows,
         [
-            ("Mira", "12 contacts, about half as much again as an even share", Some(67)),
-            ("Tove", "12 contacts, about half as much again as an even share", Some(67)),
-            ("Odile", "3 contacts, about a quarter of an even share", Some(17)),
+            ("Mira", "12 contacts: half as much again as even", Some(67)),
+            ("Tove", "12 contacts: half as much again as even", Some(67)),
+            ("Odile", "3 contacts: a quarter of an even share", Some(17)),
         ]
     );
     assert_eq!(view.rows[0].roles[0], ("last time", vec!["12 balls tapped or told".to_owned()]));
@@ -62,7 +62,7 @@ fn who_was_away_is_not_short() {
     passes(&mut phone, &[(0, 9), (1, 9), (2, 9)]);
     phone.end_practice();
     let of_one = view(&mut phone);
-    assert_eq!(of_one.first, ["Everyone who was there had near an even share."]);
+    assert_eq!(of_one.first, ["Nobody who was there was short last time."]);
     assert_eq!((of_one.rows[3].last.words.as_str(), of_one.rows[3].last.percent), ("not there", None));
     assert_eq!(of_one.rows[0].last.percent, Some(50));
     // A second practice with everyone: Bram's season is that one practice.
@@ -71,8 +71,8 @@ fn who_was_away_is_not_short() {
     passes(&mut phone, &[(0, 9), (1, 9), (2, 9)]);
     phone.end_practice();
     let of_two = view(&mut phone);
-    assert_eq!(of_two.rows[3].season.words, "0 contacts, hardly any of an even share");
-    assert_eq!(of_two.rows[0].season.words, "18 contacts, about even");
+    assert_eq!(of_two.rows[3].season.words, "0 contacts: hardly any of an even share");
+    assert_eq!(of_two.rows[0].season.words, "18 contacts: about even");
 }
 
 /// Six practices, 6, 6 and 3 balls: even is 5 each time, 30 in all; 18 is six tenths of it.
@@ -89,7 +89,7 @@ fn short_over_a_season() {
     assert_eq!(
         view.first,
         [
-            "Everyone who was there had near an even share.",
+            "Nobody who was there was short last time.",
             "Over the season Odile is short: put a part into the next plan in which they come first."
         ],
         "of the last 15 balls five are even, too few to be short of"
@@ -109,7 +109,7 @@ fn a_practice_in_the_future_is_left_out() {
     passes(&mut phone, &[(0, 50)]);
     phone.end_practice();
     phone.wait(0, -2 * 86_400_000);
-    assert_eq!(view(&mut phone).rows[0].last.words, "5 contacts, about even");
+    assert_eq!(view(&mut phone).rows[0].last.words, "5 contacts: about even");
 }
 
 /// Whatever was counted, every part is a number with words: none, all, a hundred thousand.

@@ -33,7 +33,12 @@ pub fn act(model: &mut Model, tap: LibraryTap) -> Vec<Effect> {
 pub fn wanted(model: &mut Model, anew: bool) -> Option<Effect> {
     let shows = matches!(
         model.screen,
-        Screen::Library | Screen::LibraryDrill(_) | Screen::MyDrills | Screen::Drill(Some(_)) | Screen::Ask
+        Screen::Library
+            | Screen::LibraryDrill(_)
+            | Screen::MyDrills
+            | Screen::Drill(Some(_))
+            | Screen::Ask
+            | Screen::PracticeReport(_)
     );
     if shows { asked_for(model, anew) } else { None }
 }

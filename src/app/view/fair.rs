@@ -30,7 +30,7 @@ pub struct FairRow {
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ShareLine {
-    /// "9 contacts, about half of an even share", "away"
+    /// "9 contacts: half an even share", "away"
     pub words: String,
     /// In hundredths of twice an even share; nothing where there is none to compare with.
     pub percent: Option<u8>,

@@ -15,8 +15,7 @@ pub const SEASON: &str = "this season";
 pub const BY_ROLE: &str = "By role";
 pub const AWAY: &str = "not there";
 pub const EARLY: &str = "went early";
-pub const SCALE: &str =
-    "The mark in the middle is an even share of those who were there from start to end. In the squad’s order.";
+pub const SCALE: &str = "To the nearest. The mark in the middle is an even share of those who were there from start to end. In the squad’s order.";
 pub const HOW: &str = "What is counted";
 pub const HOW_LINES: [&str; 4] = [
     "Balls that were tapped or told; where none were, rallies. An even share is all of them by everyone who was there from start to end. Who was away or went early is short of nothing.",
@@ -40,7 +39,7 @@ pub fn short_season(names: &[String]) -> String {
     format!("Over the season {} {are} short: put a part into the next plan in which they come first.", and(names))
 }
 
-pub const ALL_NEAR: &str = "Everyone who was there had near an even share.";
+pub const ALL_NEAR: &str = "Nobody who was there was short last time.";
 pub const TOO_LITTLE: &str = "Too little was counted last time to share it out.";
 
 /// What the figures are of: `Last time: Wednesday 25 November. This season: 12 practices.`
@@ -48,27 +47,28 @@ pub fn spans(last: &str, n_season: usize) -> String {
     format!("Last time: {last}. This season: {}.", plural(n_season, "practice", "practices"))
 }
 
-/// `9 contacts, about half of an even share`
+/// `9 contacts: half an even share`
 pub fn share(share: Share, by_rallies: bool) -> String {
     let n = share.own as usize;
     let what = if by_rallies { plural(n, "rally", "rallies") } else { plural(n, "contact", "contacts") };
     match share.part() {
-        Some(part) => format!("{what}, {}", of_even(part)),
+        Some(part) => format!("{what}: {}", of_even(part)),
         None => what,
     }
 }
 
+/// To the nearest of a few words.
 pub fn of_even(part: f64) -> &'static str {
     match part {
         part if part < 0.1 => "hardly any of an even share",
-        part if part < 0.375 => "about a quarter of an even share",
-        part if part < 0.6 => "about half of an even share",
-        part if part < 0.71 => "about two thirds of an even share",
-        part if part < 0.85 => "about three quarters of an even share",
+        part if part < 0.375 => "a quarter of an even share",
+        part if part < 0.6 => "half an even share",
+        part if part < 0.71 => "two thirds of an even share",
+        part if part < 0.85 => "three quarters of an even share",
         part if part <= 1.2 => "about even",
-        part if part <= 1.75 => "about half as much again as an even share",
-        part if part <= 2.5 => "about twice an even share",
-        _ => "far more than an even share",
+        part if part <= 1.75 => "half as much again as even",
+        part if part <= 2.5 => "twice an even share",
+        _ => "far more than even",
     }
 }
 

@@ -130,12 +130,9 @@ pub fn date(day: chrono::NaiveDate) -> String {
     counts::day(day, chrono::NaiveDate::MIN)
 }
 
-/// `Another child is named (Tove): change that sentence or leave it out.`
+/// `Another child is named (Tove). Until that is changed or left out, nothing goes.`
 pub fn named(names: &[String]) -> String {
-    format!(
-        "Another child is named ({}). Change that sentence or leave it out; until then nothing goes.",
-        names.join(", ")
-    )
+    format!("Another child is named ({}). Until that is changed or left out, nothing goes.", names.join(", "))
 }
 
 pub fn saved(name: &str) -> String {

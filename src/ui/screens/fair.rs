@@ -51,7 +51,7 @@ fn child(i: usize, row: &FairRow) -> AnyView {
         .map(|(span, lines)| {
             let lines: Vec<_> = lines.iter().map(|line| view! { <li>{line.clone()}</li> }).collect();
             view! {
-                <h3 class="fair-span">{*span}</h3>
+                <p class="fair-span">{*span}</p>
                 <ul class="fair-roles">{lines}</ul>
             }
         })
