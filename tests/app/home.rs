@@ -242,6 +242,15 @@ fn all_of_it_may_be_left_out() {
     tap(&mut phone, HomeTap::Opened(Piece::There));
     tap(&mut phone, HomeTap::Typed(String::new()));
     assert!(view(&phone).lines.iter().any(|line| line.piece == Piece::There && line.open), "its field stays");
+    // Whether it is closed or the screen left meanwhile, it can be had back.
+    let screen = phone.model.screen;
+    phone.act(Action::Go(Screen::After));
+    phone.act(Action::Go(screen));
+    assert_eq!(view(&phone).out.len(), 1);
+    tap(&mut phone, HomeTap::Out(Piece::There, false));
+    assert!(texts(&phone)[0].starts_with("Mira was at practice"), "{:?}", texts(&phone));
+    tap(&mut phone, HomeTap::Opened(Piece::There));
+    tap(&mut phone, HomeTap::Typed(String::new()));
     tap(&mut phone, HomeTap::Closed);
     assert_eq!(view(&phone).out.len(), 1);
     for line in view(&phone).lines {

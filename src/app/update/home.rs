@@ -29,7 +29,10 @@ pub fn act(model: &mut Model, tap: HomeTap) -> Vec<Effect> {
             if model.drafts.home.open == Some(piece) {
                 model.drafts.home.open = None;
             }
-            change(model, player, piece, |own| own.out = out);
+            change(model, player, piece, |own| {
+                own.out = out;
+                own.said.take_if(|said| said.trim().is_empty());
+            });
         }
         HomeTap::AsComposed(piece) => change(model, player, piece, |own| own.said = None),
         HomeTap::OtherQuestion => {

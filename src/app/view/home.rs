@@ -68,9 +68,11 @@ pub fn home(model: &Model, player: PlayerId) -> Option<HomeView> {
         lines.insert(at, Line { piece, text: String::new(), open: true, question, named: false });
     }
     let draft = draft(model, player);
-    let is_out = |piece: Piece| draft.and_then(|d| d.piece(piece)).is_some_and(|own| own.out);
     let worded = |piece: Piece| draft.and_then(|d| d.piece(piece)).and_then(|own| own.said.clone());
-    let out = all.iter().filter(|(piece, _)| is_out(*piece));
+    let in_words = |piece: Piece| worded(piece).filter(|said| !said.trim().is_empty());
+    // Left out, or emptied when the screen was left.
+    let out = all.iter().filter(|(piece, _)| lines.iter().all(|line| line.piece != *piece));
+    let out = out.map(|(piece, line)| (*piece, in_words(*piece).unwrap_or_else(|| line.clone()))).collect();
     let names: Vec<String> = named.iter().flat_map(|(_, names)| names.clone()).collect();
     let by_itself = |piece: Piece| all.iter().find(|(of, _)| *of == piece).map(|(_, line)| line.clone());
     let fault = if !names.is_empty() {
@@ -84,7 +86,7 @@ pub fn home(model: &Model, player: PlayerId) -> Option<HomeView> {
         player,
         name: sheet.name,
         date: sheet.date,
-        out: out.map(|(piece, line)| (*piece, worded(*piece).unwrap_or_else(|| line.clone()))).collect(),
+        out,
         open: open.map(|piece| {
             let composed = by_itself(piece);
             let typed = worded(piece).or_else(|| composed.clone()).unwrap_or_default();
