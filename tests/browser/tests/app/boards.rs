@@ -140,7 +140,7 @@ async fn the_whole_practice() -> Result<()> {
          tap go-on | screen run | fig good = 2 | fig of = good of 3 | tap finish | screen run-report
          fig everyone = 2 good of 3, too few balls to say more | tap tab.today | screen today
          seek practice-end | screen practice-report | there practice-reopen | count [data-key^=\"run.\"] = 2
-         tap tab.after | screen after | see 2 drills, 6 contacts | tap practice.0 | screen practice-report | tap run.1 | screen run-report
+         tap tab.after | screen after | see 2 drills, 6 contacts | tap practice.0 | screen practice-report | seek run.1 | screen run-report
          # Corrected after the end, and kept so over a restart.
          seek contacts | screen contacts | tap contact.2 | seek fix-outcome.3 | seek close | gone fix-done | seek back | screen run-report
          fig everyone = 1 good of 3, too few balls to say more | kill | screen run-report

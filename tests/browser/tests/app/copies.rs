@@ -57,7 +57,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
     second.check("left", "tap parcel-decline | gone parcel-accept").await?;
     assert_eq!(stored(&second.phone).await?, before);
     second.check("taken in", &format!("file file = {path} | tap parcel-accept | see Taken in. | axe | tap tab.after | screen after | see 2 drills, 7 contacts, told counts
-        tap practice.0 | screen practice-report | tap run.0 | screen run-report | fig everyone = 6 good of 7, about 5 to 10 in 10 | tap tab.squad | screen squad | count .row-key = 13")).await?;
+        tap practice.0 | screen practice-report | seek run.0 | screen run-report | fig everyone = 6 good of 7, about 5 to 10 in 10 | tap tab.squad | screen squad | count .row-key = 13")).await?;
     let after = stored(&second.phone).await?;
     second.check("twice", &format!("tap tab.share | screen share | file file = {path} | see Here already: | gone parcel-accept | tap parcel-decline | count [data-key^=\"parcel-back.\"] = 1")).await?;
     assert_eq!(stored(&second.phone).await?, after, "the same file again changed something");

@@ -91,7 +91,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
     std::fs::copy(&copy, &named).expect("a copy with another name");
     let script = format!("open | screen today | tap tab.share | screen share | file file = {} | there parcel-accept | see </textarea><script>doc | {TEXT}
         tap parcel-accept | see Taken in. | {TEXT} | tap tab.squad | screen squad | see {HOSTILE} | see {SCRIPT} | {TEXT}
-        tap tab.after | screen after | tap practice.0 | screen practice-report | {TEXT} | tap run.0 | screen run-report | see {HOSTILE} | {TEXT}", named.display());
+        tap tab.after | screen after | tap practice.0 | screen practice-report | {TEXT} | seek run.0 | screen run-report | see {HOSTILE} | {TEXT}", named.display());
     check("hostile file", &script).await
 }
 
