@@ -32,6 +32,8 @@ pub struct Checks {
 
 /// Balls of one child further apart than this are two.
 pub const NEAR_MS: i64 = 15_000;
+/// A child with more pairs to look at in one run than this isn't compared, and its balls are told as alone: a thousand against a thousand.
+const MOST: usize = 1_000_000;
 
 /// Of one run.
 pub fn checks(run: &RunState) -> Checks {
@@ -173,6 +175,9 @@ fn times(balls: &[Counted]) -> Vec<i64> {
 /// Which of the one are which of the other: in order, near each other, so that alone-standing and distance cost least. A ball alone costs half of
 /// [`NEAR_MS`], so two are a pair rather than two alone as long as they are near.
 fn paired(one: &[i64], other: &[i64]) -> Vec<(usize, usize)> {
+    if one.len().saturating_mul(other.len()) > MOST {
+        return Vec::new();
+    }
     let alone = NEAR_MS / 2;
     let width = other.len() + 1;
     // The least cost from these places on.
@@ -200,4 +205,33 @@ fn paired(one: &[i64], other: &[i64]) -> Vec<(usize, usize)> {
         }
     }
     pairs
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pairs_keep_their_order_and_are_near() {
+        let s = |seconds: &[i64]| seconds.iter().map(|s| s * 1000).collect::<Vec<i64>>();
+        for (one, other, pairs) in [
+            (vec![], vec![], vec![]),
+            (s(&[1, 8, 15]), s(&[2, 9, 16]), vec![(0, 0), (1, 1), (2, 2)]),
+            // The second was seen by one alone: the third is the other's second, not the one that comes in order.
+            (s(&[0, 20, 40]), s(&[1, 41]), vec![(0, 0), (2, 1)]),
+            // Nearer to the next than to this one.
+            (s(&[0, 10]), s(&[9]), vec![(1, 0)]),
+            // Too far, by a second.
+            (s(&[0]), s(&[16]), vec![]),
+            (s(&[0]), s(&[15]), vec![(0, 0)]),
+            // At the ends of the clock.
+            (vec![i64::MIN], vec![i64::MAX], vec![]),
+        ] {
+            assert_eq!(paired(&one, &other), pairs, "{one:?} {other:?}");
+        }
+        let many = vec![0; 2000];
+        assert_eq!(paired(&many, &many), []);
+        let some: Vec<i64> = (0..900).map(|i| i * 3000).collect();
+        assert_eq!(paired(&some, &some).len(), 900);
+    }
 }

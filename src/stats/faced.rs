@@ -31,8 +31,8 @@ struct Stretch {
 
 /// Members get better and tasks change: what was so long ago is rated by itself. A choice of ours.
 const STRETCH: i32 = 42;
-/// How far members, and tasks, may lie apart, in log-odds: those two are taken that foresaw best what was seen. The narrowest of tasks is next to
-/// no difference. A choice of ours.
+/// How far members, and tasks, may lie apart, in log-odds: those two are taken that foresaw best what was seen in the stretch with most tries. The
+/// narrowest of tasks is next to no difference. A choice of ours.
 const MEMBERS: [f64; 3] = [0.3, 0.6, 1.2];
 const TASKS: [f64; 4] = [0.05, 0.3, 0.6, 1.0];
 /// An offset's error is taken for so much larger: what is wrong of a task is wrong on every occasion of its stretch, while occasions are taken to err
@@ -63,38 +63,12 @@ pub fn hardness(faced: &[Faced]) -> Hardness {
         }
     }
     let sheets: Vec<Sheet> = starts.iter().map(|start| Sheet::of(*start, faced)).collect();
-    let mut best: Option<Spread> = None;
-    let mut look = |members: f64, tasks: f64| {
-        let found = Spread::of(&sheets, members, tasks);
-        if found.as_ref().is_some_and(|found| best.as_ref().is_none_or(|best| found.likely > best.likely)) {
-            best = found;
-        }
-        best.as_ref().map_or(members, |best| best.members)
+    let most = sheets.iter().max_by(|a, b| a.tries().total_cmp(&b.tries()));
+    let Some((members, tasks)) = most.map(Sheet::spreads) else { return Hardness { stretches: Vec::new() } };
+    let one = |sheet: &Sheet| {
+        Some(Stretch { start: sheet.start, tasks: sheet.tasks.clone(), ratings: sheet.rated(members, tasks)? })
     };
-    // First how far members lie apart, then how far tasks do: it costs half of looking at every pair.
-    let members = MEMBERS.iter().fold(MEMBERS[0], |_, members| look(*members, TASKS[1]));
-    for tasks in TASKS {
-        look(members, tasks);
-    }
-    Hardness { stretches: best.map(|best| best.stretches).unwrap_or_default() }
-}
-
-/// All stretches rated with the same spreads.
-struct Spread {
-    members: f64,
-    likely: f64,
-    stretches: Vec<Stretch>,
-}
-
-impl Spread {
-    fn of(sheets: &[Sheet], members: f64, tasks: f64) -> Option<Spread> {
-        let one = |sheet: &Sheet| {
-            Some(Stretch { start: sheet.start, tasks: sheet.tasks.clone(), ratings: sheet.rated(members, tasks)? })
-        };
-        let stretches: Vec<Stretch> = sheets.iter().map(one).collect::<Option<_>>()?;
-        let likely = stretches.iter().map(|stretch| stretch.ratings.ln_likelihood).sum();
-        Some(Spread { members, likely, stretches })
-    }
+    Hardness { stretches: sheets.iter().filter_map(one).collect() }
 }
 
 impl Hardness {
@@ -190,6 +164,31 @@ impl Sheet {
             }
         }
         Sheet { start, tasks, n_tasks, n_members: members.len(), n_kinds: kinds.len(), met }
+    }
+
+    fn tries(&self) -> f64 {
+        self.met.iter().map(|(_, _, good, missed)| good + missed).sum()
+    }
+
+    /// How far members and tasks lie apart: first the one, then the other, which costs half of looking at every pair.
+    fn spreads(&self) -> (f64, f64) {
+        let mut best = (f64::NEG_INFINITY, MEMBERS[1], TASKS[1]);
+        let first = MEMBERS.map(|members| (members, TASKS[1]));
+        for (members, tasks) in first {
+            self.look(members, tasks, &mut best);
+        }
+        let members = best.1;
+        for tasks in TASKS {
+            self.look(members, tasks, &mut best);
+        }
+        (best.1, best.2)
+    }
+
+    fn look(&self, members: f64, tasks: f64, best: &mut (f64, f64, f64)) {
+        let likely = self.rated(members, tasks).map_or(f64::NEG_INFINITY, |ratings| ratings.ln_likelihood);
+        if likely > best.0 {
+            *best = (likely, members, tasks);
+        }
     }
 
     fn rated(&self, members: f64, tasks: f64) -> Option<Ratings> {

@@ -217,28 +217,49 @@ fn higher(then: Level, now: Level, together: f64) -> f64 {
 fn changed(then: Level, now: Level, together: f64, sure: Confidence) -> Change {
     let slope = together / then.variance();
     let rest = (now.variance() - slope * together).max(LEAST).sqrt();
+    // For each step: the share then, the mean of the log-odds now, and what it weighs.
+    let steps: [(f64, f64, f64); 25] = std::array::from_fn(|i| {
+        let z = 0.5 * (i as f64 - 12.0);
+        let off = z * then.sd;
+        (logistic(then.mean + off).0, now.mean + slope * off, normal_density(z))
+    });
+    let weights: f64 = steps.iter().map(|(_, _, weight)| weight).sum();
     let below = |change: f64| {
-        let (mut sum, mut weights) = (0.0, 0.0);
-        for i in -12..=12 {
-            let z = 0.5 * f64::from(i);
-            let off = z * then.sd;
-            let share = logistic(then.mean + off).0 + change;
-            let given = |line: f64| normal_below((line - now.mean - slope * off) / rest);
-            let weight = normal_density(z);
-            weights += weight;
-            sum += weight * logit(share).map_or(if share > 0.5 { 1.0 } else { 0.0 }, given);
-        }
-        sum / weights
+        let of = |(share, mean, weight): &(f64, f64, f64)| {
+            let share = share + change;
+            let chance =
+                logit(share).map_or(f64::from(u8::from(share > 0.5)), |line| normal_below((line - mean) / rest));
+            weight * chance
+        };
+        steps.iter().map(of).sum::<f64>() / weights
     };
-    let at = |chance: f64| {
-        let (mut low, mut high) = (-1.0, 1.0);
-        for _ in 0..22 {
-            let middle = 0.5 * (low + high);
-            if below(middle) < chance { low = middle } else { high = middle }
-        }
-        0.5 * (low + high)
-    };
+    let at = |chance: f64| root(|change| below(change) - chance);
     let tail = normal_below(-sure.z());
     let likely = now.likely() - then.likely();
     Change { low: at(tail), likely, high: at(1.0 - tail), up: higher(then, now, together) }
+}
+
+/// Where a function that grows passes 0, from -1 to 1, to a millionth: halving first, then between the chords (the Illinois method; Dowell and
+/// Jarratt 1971, BIT 11:168).
+fn root(f: impl Fn(f64) -> f64) -> f64 {
+    let (mut low, mut high) = ((-1.0, f(-1.0)), (1.0, f(1.0)));
+    let mut last = 0.0;
+    for n in 0..60 {
+        let chord = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
+        let at = if n < 5 || !(low.0..=high.0).contains(&chord) { 0.5 * (low.0 + high.0) } else { chord };
+        let here = f(at);
+        if high.0 - low.0 < 1e-6 || here.abs() < 1e-7 {
+            return at;
+        }
+        // An end that stays twice is taken for half as far from 0.
+        if here < 0.0 {
+            low = (at, here);
+            high.1 *= if last < 0.0 { 0.5 } else { 1.0 };
+        } else {
+            high = (at, here);
+            low.1 *= if last > 0.0 { 0.5 } else { 1.0 };
+        }
+        last = here;
+    }
+    0.5 * (low.0 + high.0)
 }

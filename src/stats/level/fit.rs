@@ -24,6 +24,8 @@ const DRIFTS: [f64; 4] = [0.05, 0.1, 0.2, 0.35];
 const FORMS: [f64; 3] = [0.0, 0.25, 0.5];
 /// The middle's prior: variance.
 const MIDDLE: f64 = 1.5 * 1.5;
+/// A point less likely by e to this, as far as its first step tells, isn't looked at closer: it counts below 1e-4 anyway.
+const HOPELESS: f64 = 30.0;
 /// Log-odds are not looked at further out than this.
 const FURTHEST: f64 = 12.0;
 /// Nor is an occasion taken for easier or harder than by this.
@@ -51,7 +53,7 @@ pub fn fit(members: &[Vec<Seen>]) -> Option<Levels> {
         for drift in DRIFTS {
             for spread in SPREADS {
                 let point = Point { spread: spread * spread, drift: drift * drift, form: form * form };
-                let found = work.mode(point);
+                let found = work.mode(point, sums.most);
                 sums.add(&work, &found, point);
             }
         }
@@ -125,10 +127,13 @@ impl Work {
         Self { steps }
     }
 
-    /// Newton's steps to the mode; the last one's surroundings.
-    fn mode(&mut self, point: Point) -> Found {
+    /// Newton's steps to the mode; the last one's surroundings. None where the point is hopeless beside the likeliest so far: it would weigh nothing.
+    fn mode(&mut self, point: Point, most: f64) -> Found {
         let mut found = self.pass(point);
         for _ in 0..40 {
+            if found.ln_likelihood < most - HOPELESS {
+                break;
+            }
             let mut furthest = 0.0_f64;
             for step in &mut self.steps {
                 let level = step.mean + step.pull * found.middle;
@@ -148,7 +153,7 @@ impl Work {
 
     /// The likelihood is taken for the normal one that touches it at `eta`; with that everything is linear.
     fn pass(&mut self, point: Point) -> Found {
-        let (mut ln, mut known, mut told) = (0.0, 1.0 / MIDDLE, 0.0);
+        let (mut ln, mut totals, mut known, mut told) = (0.0, 1.0_f64, 1.0 / MIDDLE, 0.0);
         let (mut mean, mut pull, mut variance) = (0.0, 1.0, point.spread);
         for step in &mut self.steps {
             if step.first {
@@ -165,9 +170,14 @@ impl Work {
                 let total = variance + noise;
                 (step.seen, step.form) = (seen, point.form / noise);
                 let ahead = seen - mean;
-                ln += step.good * p.ln() + (step.tries - step.good) * q.ln() + 0.5 * weight * off * off
-                    - 0.5 * (weight * total).ln()
+                // Of a chance p with the log-odds x, ln p is x + ln q; and the logarithm of a product is taken once for many of its factors.
+                ln += step.good * (step.eta + step.offset) + step.tries * q.ln() + 0.5 * weight * off * off
                     - 0.5 * ahead * ahead / total;
+                totals *= weight * total;
+                if !(1e-200..1e200).contains(&totals) {
+                    ln -= 0.5 * totals.ln();
+                    totals = 1.0;
+                }
                 known += pull * pull / total;
                 told += pull * ahead / total;
                 let gain = variance / total;
@@ -178,7 +188,7 @@ impl Work {
             (step.mean, step.pull, step.variance) = (mean, pull, variance);
         }
         self.back();
-        ln += 0.5 * told * told / known - 0.5 * (known * MIDDLE).ln();
+        ln += 0.5 * told * told / known - 0.5 * (totals * known * MIDDLE).ln();
         Found { ln_likelihood: ln, middle: told / known, variance: 1.0 / known }
     }
 

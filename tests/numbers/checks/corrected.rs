@@ -1,6 +1,8 @@
 //! Levels corrected for how hard the tasks were that each member had, and for what a second recorder's notes are worth: whether ranges hold as
 //! often as they say when the correction itself is worked out from what was seen. Seeded.
 
+use std::time::Instant;
+
 use numbers::stats::agreement::{drawn, reading};
 use numbers::stats::faced::{Faced, hardness, worth};
 use numbers::stats::level::{Seen, fit};
@@ -213,4 +215,27 @@ fn hardness_at_the_edges() {
     // With one server alone nobody's balls were harder than anybody's.
     let one = hardness(&[at(0, 0, 0, 0, 20, 40), at(0, 1, 0, 0, 10, 40)]);
     assert!(one.offset(0, &[(0, 40)], count(20, 40)).0.abs() < 0.05);
+}
+
+/// Told, not asserted: a machine's speed is no property of the code.
+#[test]
+fn how_long_a_season_takes() {
+    let mut chance = Chance(8);
+    let mut faced = Vec::new();
+    for day in 0..60 {
+        for member in 0..20 {
+            for i in 0..4 {
+                let task = (member + 3 * i + day as usize) % 20;
+                faced.push(Faced { kind: 0, member, task, day: day * 3, count: chance.tries(4, 0.6) });
+            }
+        }
+    }
+    let took = (0..5).map(|_| {
+        let start = Instant::now();
+        let found = hardness(&faced);
+        (start.elapsed(), found)
+    });
+    let (took, found) = took.min_by_key(|(took, _)| *took).unwrap();
+    println!("20 members, 20 tasks, 60 occasions, {} rows: {took:?}", faced.len());
+    assert!(found.offset(0, &[(0, 4)], count(2, 4)).1 > 0.0);
 }

@@ -124,7 +124,7 @@ const PROBE: &str = r#"(() => {
     let last = performance.now(), given = 0, worker = 0, task = 0;
     const post = Worker.prototype.postMessage;
     Worker.prototype.postMessage = function (...a) {
-        if (String(a[0]?.[0]).includes('Levels')) {
+        if (Array.from(a[0] ?? []).some(text => String(text).startsWith('{"Levels"'))) {
             given = performance.now();
             this.addEventListener('message', () => { worker = performance.now() - given; }, { once: true });
         }
