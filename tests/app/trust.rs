@@ -132,7 +132,7 @@ fn nothing_checked_counts_half() {
     let phone = Phone::with_squad(SQUAD);
     for at in 0..3 {
         assert_eq!(kind(&phone, at).lines, ["Not checked yet: such a ball counts half."]);
-        assert_eq!(kind(&phone, at).kappa, None);
+        assert_eq!(kind(&phone, at).figures, [] as [&str; 0]);
     }
     assert_eq!(trust(&phone.model).alone, None);
     assert_eq!(Screen::from_address(&Screen::Trust.address()), Some(Screen::Trust));
@@ -171,7 +171,12 @@ fn what_both_saw_is_told_once_packed_too() {
         ]
     );
     // (0.8 - 0.48) / (1 - 0.48) = 0.615.
-    assert!(told.kappa.as_deref().is_some_and(|line| line.starts_with("Kappa 0.62, between 0.4")), "{:?}", told.kappa);
+    assert!(told.figures[0].starts_with("Kappa 0.62, between 0.4"), "{:?}", told.figures);
+    assert!(
+        told.figures[1].starts_with("They called 36 of 60 good, you 24: 20 in 100 more, between "),
+        "{:?}",
+        told.figures
+    );
     let before = trust(&phone.model);
     let now = phone.model.now.wall_ms;
     phone.restart();
@@ -205,7 +210,8 @@ fn the_edges_are_told() {
         assert!(!text.contains("NaN") && !text.contains("inf"), "{text}");
         let one_grade = child.len() == 1;
         assert_eq!(
-            told.kappa.as_deref() == Some("Kappa can’t be told where one of you said the same of every ball."),
+            told.figures.first().map(String::as_str)
+                == Some("Kappa can’t be told where one of you said the same of every ball."),
             one_grade
         );
     }

@@ -21,8 +21,8 @@ pub struct KindTrust {
     pub title: &'static str,
     /// One after another; the first alone where nothing was checked.
     pub lines: Vec<String>,
-    /// What it rests on.
-    pub kappa: Option<String>,
+    /// What it rests on: kappa and bias, each with its range.
+    pub figures: Vec<String>,
 }
 
 /// Balls from which it is told how far to trust them, and which way they lean: with fewer the range is wider than half of everything.
@@ -44,7 +44,7 @@ fn kind(checks: &Checks, what: What) -> KindTrust {
     let good = checks.good(what);
     let n = good.iter().fold(0_u32, |all, n| all.saturating_add(*n));
     if n == 0 {
-        return KindTrust { title, lines: vec![words::NOT_CHECKED.to_owned()], kappa: None };
+        return KindTrust { title, lines: vec![words::NOT_CHECKED.to_owned()], figures: Vec::new() };
     }
     let (table, n_steps) = checks.table(what);
     let alike = Count::new(good[0].saturating_add(good[3]).min(n), n);
@@ -54,7 +54,8 @@ fn kind(checks: &Checks, what: What) -> KindTrust {
         let same = (0..n_steps).filter_map(|step| table.get(step * (n_steps + 1))).sum();
         lines.push(words::same_step(same, n));
     }
-    if let Some(gap) = bias(good, Confidence::P95).filter(|_| n >= TELLS) {
+    let gap = bias(good, Confidence::P95);
+    if let Some(gap) = gap.filter(|_| n >= TELLS) {
         lines.push(words::leans(gap.low, gap.seen, gap.high));
     }
     lines.push(words::counts_as(reading(good).worth));
@@ -62,5 +63,8 @@ fn kind(checks: &Checks, what: What) -> KindTrust {
     let plain = kappa(&good, 2, Steps::Equal, Confidence::P95).map(told);
     let by_steps = kappa(&table, n_steps, Steps::Linear, Confidence::P95).map(told).filter(|_| n_steps > 2);
     let kappa = plain.map_or_else(|| words::NO_KAPPA.to_owned(), |plain| words::kappa(plain, by_steps));
-    KindTrust { title, lines, kappa: Some(kappa) }
+    let [both, coach, child, _] = good;
+    let counts = [both.saturating_add(child), both.saturating_add(coach), n];
+    let bias = gap.map(|gap| words::bias(counts, gap.low, gap.seen, gap.high));
+    KindTrust { title, lines, figures: [kappa].into_iter().chain(bias).collect() }
 }

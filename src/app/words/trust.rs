@@ -85,6 +85,16 @@ pub fn kappa(plain: (f64, f64, f64), by_steps: Option<(f64, f64, f64)>) -> Strin
     format!("Kappa {}{steps}.", one(plain))
 }
 
+/// `They called 36 of 60 good, you 24: 20 in 100 more, between 11 and 31 more.`
+pub fn bias([child, coach, n]: [u32; 3], low: f64, seen: f64, high: f64) -> String {
+    let hundredths = |share: f64| {
+        let n = (share * 100.0).round();
+        if n < 0.0 { format!("{} fewer", -n) } else { format!("{} more", n.abs()) }
+    };
+    let of = hundredths(seen).replacen(' ', " in 100 ", 1);
+    format!("They called {child} of {n} good, you {coach}: {of}, between {} and {}.", hundredths(low), hundredths(high))
+}
+
 pub const NO_KAPPA: &str = "Kappa can’t be told where one of you said the same of every ball.";
 
 /// `12 balls stand on one phone alone: they were not compared.`

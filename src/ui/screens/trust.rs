@@ -45,11 +45,17 @@ fn of_kind(i: usize, kind: &KindTrust) -> AnyView {
             view! { <p class=class data-fig=format!("trust.{i}.{n}")>{line.clone()}</p> }
         })
         .collect();
+    let figures: Vec<_> = kind
+        .figures
+        .iter()
+        .enumerate()
+        .map(|(n, line)| view! { <p class="hint" data-fig=format!("figure.{i}.{n}")>{line.clone()}</p> })
+        .collect();
     view! {
         <section class="weeks-kind card">
             <h2 class="weeks-title">{kind.title}</h2>
             {lines}
-            {kind.kappa.clone().map(|line| view! { <p class="hint" data-fig=format!("kappa.{i}")>{line}</p> })}
+            {figures}
         </section>
     }
 }

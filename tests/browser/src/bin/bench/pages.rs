@@ -22,8 +22,8 @@ use std::time::Instant;
 
 const N_TURNS: usize = 7;
 const AIM_MS: f64 = 500.0;
-/// Of the page's main thread: a longer task would be felt under a thumb.
-const AIM_TASK_MS: f64 = 200.0;
+/// Of the page's main thread: a longer task would be felt under a thumb. What the browser calls long.
+const AIM_TASK_MS: f64 = 50.0;
 
 #[derive(Default)]
 pub struct Pages {
@@ -32,9 +32,11 @@ pub struct Pages {
     asked: Times,
     worked: Times,
     viewed: Times,
-    /// In the browser: to the numbers on screen, the worker's part, the longest task of the page.
+    /// In the browser: to the numbers on screen, the worker's start and its work, the longest task of the page while it worked and at all.
     shown: Times,
+    start: Times,
     worker: Times,
+    meanwhile: Times,
     task: Times,
 }
 
@@ -54,7 +56,9 @@ pub async fn measure(phone: &mut Phone, site: &Site, season: &Season) -> Result<
         phone.eval("__begin()").await?;
         let done = phone.wait_until("the numbers", "globalThis.__numbers ?? null").await?;
         pages.shown.push(number(&done["shown"])?);
+        pages.start.push(number(&done["start"])?);
         pages.worker.push(number(&done["worker"])?);
+        pages.meanwhile.push(number(&done["meanwhile"])?);
         pages.task.push(number(&done["task"])?);
     }
     Ok(pages)
@@ -101,13 +105,18 @@ impl Pages {
             self.viewed.median()
         );
         println!(
-            "  in the browser: on screen after {:.0} ms, of which the worker {:.0} ms, not slowed; {SLOWER} times slower it is {worker:.0} ms",
+            "  in the browser: on screen after {:.0} ms, of which the worker's start {:.0} ms and its work {:.0} ms, neither slowed",
             self.shown.median(),
+            self.start.median(),
             self.worker.median()
         );
-        let whole = self.shown.median() - self.worker.median() + worker;
-        Line::aim("to the numbers, everything slowed, ms", whole, AIM_MS);
-        Line::aim("the page's longest task meanwhile, ms", self.task.median(), AIM_TASK_MS);
+        println!(
+            "  the page's longest task {:.0} ms while the worker worked (0: none over 50), {:.0} ms at all, which draws the screen",
+            self.meanwhile.median(),
+            self.task.median()
+        );
+        Line::aim("worked out in the worker, as many times slowed, ms", worker, AIM_MS);
+        Line::aim("the page's longest task while the worker works, ms", self.meanwhile.median(), AIM_TASK_MS);
         println!();
     }
 }
@@ -118,30 +127,41 @@ fn timed(f: impl FnOnce()) -> f64 {
     begun.elapsed().as_secs_f64() * 1000.0
 }
 
-/// Times from the tap to the numbers on screen, the worker's part of it, and the page's longest task meanwhile. The worker is started
-/// before, as it is once anything was packed.
+/// Times from the tap to the numbers on screen; of that the worker's start (a page that has packed nothing has none yet) and its work; and the
+/// page's longest task while the worker worked, and at all.
 const PROBE: &str = r#"(() => {
-    let last = performance.now(), given = 0, worker = 0, task = 0;
-    const post = Worker.prototype.postMessage;
-    Worker.prototype.postMessage = function (...a) {
+    let last = performance.now(), begun = 0, started = 0, given = 0, answered = 0;
+    const tasks = [];
+    const Real = Worker;
+    globalThis.Worker = class extends Real {
+        constructor(...a) {
+            super(...a);
+            begun = performance.now();
+            this.addEventListener('message', () => { started = performance.now() - begun; }, { once: true });
+        }
+    };
+    const post = Real.prototype.postMessage;
+    Real.prototype.postMessage = function (...a) {
         if (Array.from(a[0] ?? []).some(text => String(text).startsWith('{"Levels"'))) {
             given = performance.now();
-            this.addEventListener('message', () => { worker = performance.now() - given; }, { once: true });
+            this.addEventListener('message', () => { answered = performance.now(); }, { once: true });
         }
         return post.apply(this, a);
     };
-    new PerformanceObserver(list => { for (const one of list.getEntries()) { last = performance.now(); task = Math.max(task, one.duration); } })
+    new PerformanceObserver(list => { for (const one of list.getEntries()) { last = performance.now(); tasks.push([one.startTime, one.duration]); } })
         .observe({ entryTypes: ['longtask'] });
     globalThis.__rest = () => performance.now() - last > 1500;
     globalThis.__begin = () => {
         const from = performance.now();
-        task = 0;
         document.querySelector('[data-key=weeks]').click();
         const look = () => {
-            const shown = document.querySelector('[data-screen=weeks]') && !document.querySelector('[data-fig=working]') && worker > 0;
+            const shown = document.querySelector('[data-screen=weeks]') && !document.querySelector('[data-fig=working]') && answered > 0;
             if (!shown) return requestAnimationFrame(look);
             const took = performance.now() - from;
-            setTimeout(() => { globalThis.__numbers = { shown: took, worker, task }; }, 300);
+            const longest = (a, b) => Math.max(0, ...tasks.filter(([at]) => at >= a && at < b).map(([, ms]) => ms));
+            setTimeout(() => {
+                globalThis.__numbers = { shown: took, start: started, worker: answered - given, meanwhile: longest(given, answered), task: longest(from, Infinity) };
+            }, 300);
         };
         requestAnimationFrame(look);
     };
