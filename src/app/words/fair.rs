@@ -15,7 +15,7 @@ pub const SEASON: &str = "this season";
 pub const BY_ROLE: &str = "By role";
 pub const AWAY: &str = "not there";
 pub const EARLY: &str = "went early";
-pub const SCALE: &str = "To the nearest. The mark in the middle is an even share of those who were there from start to end. In the squad’s order.";
+pub const SCALE: &str = "The mark in the middle is an even share of those who were there from start to end; words are to the nearest. In the squad’s order.";
 pub const HOW: &str = "What is counted";
 pub const HOW_LINES: [&str; 4] = [
     "Balls that were tapped or told; where none were, rallies. An even share is all of them by everyone who was there from start to end. Who was away or went early is short of nothing.",
