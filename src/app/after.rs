@@ -47,10 +47,6 @@ pub struct Better {
     pub change: Changed,
 }
 
-/// Beyond which a ball may be harder: 80 in 100 beat practice without a criterion in volleyball (French and others 1991). Below which it
-/// should be easier: a choice of ours, no published value.
-pub const UPPER: f64 = 0.8;
-pub const LOWER: f64 = 0.5;
 /// A drill of fewer children or balls says less of the drill than of who was in it.
 const LEAST_CHILDREN: usize = 4;
 const LEAST_BALLS: u32 = 30;
@@ -91,8 +87,9 @@ fn short(model: &Model, practice: &PracticeSummary) -> Option<Worth> {
     (!fair.short(OF_ONE).is_empty()).then_some(Worth::Short(fair))
 }
 
-/// The drill that is furthest beyond either line.
-fn beyond_lines(_: &Model, practice: &PracticeSummary) -> Option<Worth> {
+/// The drill that is furthest beyond either of the coach's lines.
+fn beyond_lines(model: &Model, practice: &PracticeSummary) -> Option<Worth> {
+    let [upper, lower] = [model.settings.upper, model.settings.lower].map(|hundredths| f64::from(hundredths) / 100.0);
     let mut furthest: Option<(f64, Worth)> = None;
     for run in practice.runs.iter().filter(|run| run.game.is_none() && run.everyone.n_counted == 0) {
         let [(_, count)] = run.everyone.apart()[..] else { continue };
@@ -102,7 +99,7 @@ fn beyond_lines(_: &Model, practice: &PracticeSummary) -> Option<Worth> {
         }
         let fewer = Count::new(count.good() / ALIKE, count.tries() / ALIKE);
         let Some(range) = fewer.and_then(|count| wilson(count, Confidence::P95)) else { continue };
-        let (over, under) = (range.low() - UPPER, LOWER - range.high());
+        let (over, under) = (range.low() - upper, lower - range.high());
         let by = over.max(under);
         if by > 0.0 && furthest.as_ref().is_none_or(|(had, _)| by > *had) {
             furthest = Some((by, Worth::Drill(run.clone(), count, over > under)));

@@ -288,9 +288,9 @@ fn levels_weigh_own_scores_by_their_checks() {
     phone.end_practice();
     let weights = |phone: &mut Phone| -> Vec<(u8, i16)> {
         let mira = phone.player("Mira");
-        phone.effects.clear();
+        // The report of a practice that has just ended may have asked already.
         phone.act(Action::Go(Screen::Weeks(Some(mira))));
-        let job = phone.effects.iter().find_map(|effect| match effect {
+        let job = phone.effects.iter().rev().find_map(|effect| match effect {
             Effect::Work(Job::Levels { series, .. }) => Some(series.clone()),
             _ => None,
         });

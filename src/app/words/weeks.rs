@@ -105,9 +105,9 @@ pub fn no_change(since: &str) -> String {
 }
 
 /// `About 45 more balls would tell whether it is over 8 in 10.`
-pub fn would_tell(n: u32, line: f64) -> String {
-    let line = (line * 10.0).round();
-    format!("About {} would tell whether it is over {line} in 10.", plural(n as usize, "more ball", "more balls"))
+pub fn would_tell(n: u32, line: u8) -> String {
+    let line = if line.is_multiple_of(10) { format!("{} in 10", line / 10) } else { format!("{line} in 100") };
+    format!("About {} would tell whether it is over {line}.", plural(n as usize, "more ball", "more balls"))
 }
 
 /// What was noticed; of a child that was hardly here there is nothing to miss.

@@ -21,7 +21,7 @@ fn squad(chance: &mut Chance, form: f64, off: f64) -> (Vec<Vec<Seen>>, usize) {
             level += chance.normal(0.0, 0.1 * 0.5_f64.sqrt());
             let today = level + form * chance.normal(0.0, 1.0) + if i == odd { off } else { 0.0 };
             let n = chance.whole(10, 30);
-            Seen { day: 7 * i as i32 / 2, count: chance.tries(n, logistic(today).0), weight: 1.0 }
+            Seen { day: 7 * i as i32 / 2, count: chance.tries(n, logistic(today).0), weight: 1.0, offset: 0.0 }
         };
         (0..DAYS).map(day).collect()
     };
@@ -70,7 +70,7 @@ fn chance_is_seldom_called_more() {
 /// no try, is ordinary. 100,000 balls are no trouble.
 #[test]
 fn days_at_the_edges() {
-    let seen = |day, good, tries| Seen { day, count: Count::new(good, tries).unwrap(), weight: 1.0 };
+    let seen = |day, good, tries| Seen { day, count: Count::new(good, tries).unwrap(), weight: 1.0, offset: 0.0 };
     let alone = [vec![seen(0, 0, 10)]];
     let levels = fit(&alone).unwrap();
     assert!(levels.as_far_out(0, 0, alone[0][0]) > 0.01);

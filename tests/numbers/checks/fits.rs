@@ -86,7 +86,9 @@ struct Squad {
 fn squad(chance: &mut Chance, middle: f64, truth: Vec<f64>) -> Squad {
     let truth = if truth.is_empty() { (0..11).map(|_| chance.normal(middle, 0.6)).collect() } else { truth };
     let seen = |chance: &mut Chance, level: f64| -> Vec<Seen> {
-        (0..6).map(|i| Seen { day: i * 4, count: chance.tries(10, logistic(level).0), weight: 1.0 }).collect()
+        (0..6)
+            .map(|i| Seen { day: i * 4, count: chance.tries(10, logistic(level).0), weight: 1.0, offset: 0.0 })
+            .collect()
     };
     let members: Vec<Vec<Seen>> = truth.iter().map(|level| seen(chance, *level)).collect();
     let levels = fit(&members).unwrap();
@@ -285,7 +287,7 @@ fn called(share: f64, line: f64, n_groups: u32) -> [f64; 3] {
                 let day = ten / 2 * 4;
                 match members[member].last_mut().filter(|seen| seen.day == day) {
                     Some(seen) => seen.count = seen.count + count,
-                    None => members[member].push(Seen { day, count, weight: 1.0 }),
+                    None => members[member].push(Seen { day, count, weight: 1.0, offset: 0.0 }),
                 }
             }
             // Their balls together, as if they were one's: levels of several that nothing is known of hang together.

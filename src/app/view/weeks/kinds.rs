@@ -47,8 +47,6 @@ pub struct DayRow {
 const FEW: u32 = 10;
 /// Of a wider range than this hardly anything is known.
 const WIDE: f64 = 0.45;
-/// The line from which a ball may be harder: 80 in 100 beat practice without a criterion in volleyball (French and others 1991).
-const UPPER: f64 = 0.8;
 /// More balls than anyone would wait for.
 const MOST_MORE: u32 = 300;
 /// So many standard deviations either side a day's count strays by chance (Shewhart's three).
@@ -95,8 +93,9 @@ fn kind(model: &Model, series: &Series, found: &Found, seen: &[Occasion]) -> Kin
     let title = words::kind(&series.skill, series.feed, series.by_one_line);
     let open = n_tries < FEW || range.high() - range.low() > WIDE;
     let now = if open { words::now_open(range, n_tries) } else { words::now(range) };
-    let apart = level.filter(|level| (0.05..0.95).contains(&level.above(UPPER)));
-    let more = apart.and_then(|level| level.more_tries(UPPER, 0.9, MOST_MORE)).filter(|n| *n > 0);
+    let upper = f64::from(model.settings.upper) / 100.0;
+    let apart = level.filter(|level| (0.05..0.95).contains(&level.above(upper)));
+    let more = apart.and_then(|level| level.more_tries(upper, 0.9, MOST_MORE)).filter(|n| *n > 0);
     let row = |(seen, (day, mean, sd)): (&Occasion, &(i32, f64, f64))| {
         let range = Level::new(*mean, *sd).map_or(Range::ALL, |level| level.range(Confidence::P95));
         let level = counts::share_words(Share::of_range(range));
@@ -109,7 +108,7 @@ fn kind(model: &Model, series: &Series, found: &Found, seen: &[Occasion]) -> Kin
             told.unwrap_or_else(|| words::no_change(&told_day(model, change.since)))
         }),
         question: found.change.is_some_and(|change| change.stands && change.up < 0.5),
-        would_tell: more.map(|n| words::would_tell(n, UPPER)),
+        would_tell: more.map(|n| words::would_tell(n, model.settings.upper)),
         chart: chart(model, seen, found, &title, &now),
         from: day_words::from(n_tries, seen.len()),
         days: seen.iter().zip(&found.at).rev().map(row).collect(),
