@@ -145,7 +145,12 @@ proptest! {
             remark_ids: Vec::new(),
             runs: vec![RunSummary::of(&court.run)],
         };
-        prop_assert_eq!(summary::decode(&summary::encode(&summary)), Some(summary));
+        // Lots come back child by child.
+        let bare = |mut summary: PracticeSummary| {
+            summary.runs.iter_mut().for_each(|run| run.lots.clear());
+            summary
+        };
+        prop_assert_eq!(summary::decode(&summary::encode(&summary)).map(bare), Some(bare(summary)));
     }
 
     /// Found in review: a contact of an earlier round, taken back or put back late, left the board with another round's places.
