@@ -195,4 +195,18 @@ fn games_alone_tell_of_sides() {
     let gives: Vec<f64> =
         phone.model.squad().iter().map(|p| phone.model.weeks.known.side(p.id).expect("games")).collect();
     assert!(gives.iter().any(|gives| *gives > 0.0) && gives.iter().any(|gives| *gives < 0.0), "{gives:?}");
+    // Even groups don't put those together who won every rally together.
+    phone.act(Action::Go(Screen::Groups));
+    phone.act(Action::Groups(GroupsTap::How(How::Even)));
+    while standing(&phone.model).len() != 2 {
+        phone.act(Action::Groups(GroupsTap::Stepped(false)));
+        phone.act(Action::Groups(GroupsTap::Made));
+    }
+    let side = |player| phone.model.weeks.known.side(player).is_some_and(|gives| gives > 0.0);
+    let winners = |group: &Vec<_>| group.iter().filter(|player| side(**player)).count();
+    assert!(
+        standing(&phone.model).iter().all(|group| (1..=2).contains(&winners(group))),
+        "{:?}",
+        standing(&phone.model)
+    );
 }
