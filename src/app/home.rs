@@ -156,7 +156,7 @@ pub fn in_it(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
 /// words, though a child may be called like one.
 pub fn names_in(model: &Model, player: PlayerId) -> Vec<(Piece, Vec<String>)> {
     let Some(draft) = draft(model, player) else { return Vec::new() };
-    let others = Named::but(model, player);
+    let others = Named::but(&model.base, player);
     let composed = composed(model, player);
     let found = |(piece, line): (Piece, String)| {
         draft.piece(piece)?.said.as_ref()?;

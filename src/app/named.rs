@@ -1,8 +1,7 @@
 //! The words that children are called by, and whether a text has one of them: what leaves this phone for others names nobody it needn't.
 
-use super::model::Model;
 use crate::domain::ids::PlayerId;
-use crate::domain::replay::base::Player;
+use crate::domain::replay::base::{Base, Player};
 
 /// Words of names, as they are compared and as they are written.
 pub struct Named(Vec<(String, String)>);
@@ -12,13 +11,13 @@ const SHORTEST: usize = 3;
 
 impl Named {
     /// Everyone of the squad, archived ones too.
-    pub fn everyone(model: &Model) -> Named {
-        Named(model.base.players().iter().flat_map(words_of_name).collect())
+    pub fn everyone(base: &Base) -> Named {
+        Named(base.players().iter().flat_map(words_of_name).collect())
     }
 
     /// Everyone but this child. A word that it is called by itself is its own, whoever else has it.
-    pub fn but(model: &Model, player: PlayerId) -> Named {
-        let (own, others): (Vec<Player>, Vec<Player>) = model.base.players().into_iter().partition(|p| p.id == player);
+    pub fn but(base: &Base, player: PlayerId) -> Named {
+        let (own, others): (Vec<Player>, Vec<Player>) = base.players().into_iter().partition(|p| p.id == player);
         let own: Vec<String> = own.iter().flat_map(|p| words_of(&p.name)).map(|(key, _)| key).collect();
         Named(others.iter().flat_map(words_of_name).filter(|(key, _)| !own.contains(key)).collect())
     }

@@ -29,7 +29,7 @@ pub fn composed(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
     if !practices.iter().any(|p| p.took_part(player)) {
         return Vec::new();
     }
-    let others = Named::but(model, player);
+    let others = Named::but(&model.base, player);
     let (recent, before): (Vec<_>, Vec<_>) =
         practices.iter().copied().partition(|p| today - day_no(p.started.day()) <= WEEKS * 7);
     let n_there = recent.iter().filter(|p| p.took_part(player)).count();

@@ -1,6 +1,7 @@
 //! One child's own data for its family: a page that any browser shows, without a script and without any other child; and its balls as a
 //! table. It can't be taken in again. What the coach wrote for itself, notes and questions, isn't in it.
 
+use super::super::named::Named;
 use super::super::words::{counts, family as words, report};
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::base::{Base, Player, Practice};
@@ -66,9 +67,7 @@ pub fn drill(name: &str, child: PlayerId, base: &Base) -> String {
 
 /// What somebody wrote, unless another child's name stands in it.
 pub fn without_others(text: &str, child: PlayerId, base: &Base) -> Option<String> {
-    let players = base.players();
-    let mut others = players.iter().filter(|player| player.id != child);
-    (!others.any(|other| mentions(text, &other.name))).then(|| text.to_owned())
+    (!Named::but(base, child).stand_in(text)).then(|| text.to_owned())
 }
 
 /// Nothing may be loaded and nothing may run, whatever a name says.
@@ -97,15 +96,6 @@ fn efforts<'a>(base: &Base, child: PlayerId, noticed: impl Iterator<Item = &'a E
     let kinds: Vec<Option<String>> =
         noticed.map(|effort| without_others(effort.kind.as_deref()?, child, base)).collect();
     (!kinds.is_empty()).then(|| words::efforts(&kinds))
-}
-
-/// Whether a word of the name stands in the text as a word.
-fn mentions(text: &str, name: &str) -> bool {
-    let words = |text: &str| -> Vec<String> {
-        text.split(|c: char| !c.is_alphanumeric()).filter(|w| w.chars().count() > 2).map(str::to_lowercase).collect()
-    };
-    let there = words(text);
-    words(name).iter().any(|word| there.contains(word))
 }
 
 fn tag(out: &mut String, name: &str, text: &str) {

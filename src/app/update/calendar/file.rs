@@ -63,7 +63,7 @@ fn answer(model: &mut Model, text: String, refused: bool) {
 
 /// What of these dates goes into no file: how many places and titles have a child's name in them. Said where the file is offered.
 pub fn left_out(model: &Model, span: Span) -> Option<String> {
-    let names = Named::everyone(model);
+    let names = Named::everyone(&model.base);
     let (mut places, mut titles): (Vec<String>, Vec<String>) = (Vec::new(), Vec::new());
     let add = |to: &mut Vec<String>, text: String| {
         if names.stand_in(&text) && !to.contains(&text) {
@@ -97,7 +97,7 @@ fn of_span(model: &Model, span: Span) -> Vec<(Dated, Option<PracticeId>)> {
 }
 
 fn events(model: &Model, span: Span) -> Vec<Event> {
-    let names = Named::everyone(model);
+    let names = Named::everyone(&model.base);
     of_span(model, span).iter().map(|(dated, held)| event(model, &names, dated, *held)).collect()
 }
 
