@@ -10,7 +10,7 @@ const SQUAD: &str =
     "7 Mira\\n9 Tove\\n11 Odile\\n4 Bram\\n5 Iva\\n6 Lasse\\n8 Juno\\n10 Pepe\\n12 Runa\\n14 Elif\\n15 Nilo\\n16 Wren";
 
 /// What is done, and the name of the picture that is taken then.
-const WALK: [(&str, &str); 15] = [
+const WALK: [(&str, &str); 18] = [
     // Time passes between the balls, or the pace would be a machine's.
     (
         "tap drill.0 | screen run | tap pass.0.3 x 3 | later 11s | tap pass.1.2 x 4 | later 12s | tap pass.2.3 x 2 | later 9s
@@ -73,6 +73,9 @@ const WALK: [(&str, &str); 15] = [
         "tap tab.after | screen after | seek weeks | screen weeks | count [data-fig=working] = 0 | seek child.0 | screen child-weeks | scroll days.0",
         "weeks",
     ),
+    ("seek back | screen weeks", "squad-weeks"),
+    ("tap tab.after | screen after | seek fair | screen fair", "fair"),
+    ("tap tab.after | screen after | seek weeks | screen weeks | seek child.2 | screen child-weeks | seek home | screen home", "home"),
 ];
 
 #[tokio::main]
