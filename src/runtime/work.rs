@@ -59,7 +59,13 @@ pub fn give(rt: &Rc<Runtime>, job: Job) {
     {
         let mut desk = rt.desk.borrow_mut();
         let file = desk.file.clone();
-        desk.waiting.push_back(Task { job, file });
+        // A copy waits for a tap's answer; numbers can wait for it.
+        let at = match job {
+            Job::Copy { .. } => desk.waiting.iter().position(|task| task.job.is_of_numbers()),
+            _ => None,
+        };
+        let at = at.unwrap_or(desk.waiting.len());
+        desk.waiting.insert(at, Task { job, file });
     }
     next(rt);
 }

@@ -7,8 +7,8 @@
 //! | contacts | meaning |
 //! |---|---|
 //! | `id` | identity: the same ball has the same one in every phone's table |
-//! | `rev` | how often it was corrected, taken back or put back: of two lines with one `id` the higher holds |
-//! | `stands` | 0: taken back, it counts nowhere |
+//! | `corrected` | empty, or what its correction ranks by: of two lines with one `id` the one with the higher text holds |
+//! | `stands`, `taken` | 0: taken back, it counts nowhere; and what that ranks by: the `stands` of the line with the higher text holds |
 //! | `beside` | 1: counted by another page at the same time, perhaps the same ball, so it is added to nothing |
 //! | `practice`, `practice_start`, `run`, `drill`, `time` | where and when |
 //! | `player`, `name`, `number` | whose; empty for a ball of a group |
@@ -30,6 +30,7 @@
 use super::words::{FEEDS, GOOD_FROM, OUTCOMES, ROLES, STYLES, unmarked};
 use crate::domain::entry::{Contact, Fact};
 use crate::domain::ids::{ContactId, PlayerId, Step};
+use crate::domain::replay::amend::Rank;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Outcome, Skill};
@@ -40,10 +41,11 @@ use crate::domain::touches::Touches;
 /// Why a table can't be written.
 pub type Fault = csv::Error;
 
-const CONTACTS: [&str; 27] = [
+const CONTACTS: [&str; 28] = [
     "id",
-    "rev",
+    "corrected",
     "stands",
+    "taken",
     "beside",
     "practice",
     "practice_start",
@@ -98,6 +100,23 @@ const CHILDREN: [&str; 25] = [
 ];
 const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
+/// What a run's drill and skill are called in a table: as the coach wrote them, unless that names somebody who isn't in it.
+pub struct Called {
+    pub drill: String,
+    pub skill: String,
+}
+
+impl Called {
+    pub fn as_written(run: &RunState) -> Called {
+        let skill = match &run.spec.skill {
+            Skill::Pass => "pass",
+            Skill::Serve => "serve",
+            Skill::Own(name) => name,
+        };
+        Called { drill: run.spec.name.clone(), skill: skill.to_owned() }
+    }
+}
+
 /// A table being written, practice after practice.
 pub struct Table {
     writer: csv::Writer<Vec<u8>>,
@@ -116,8 +135,8 @@ impl Table {
         Table::with(&CHILDREN, only)
     }
 
-    /// Every contact of a run, those beside and those taken back too. `drill`: what its drill is called here.
-    pub fn run(&mut self, base: &Base, practice: &Practice, run: &RunState, drill: &str) -> Result<(), Fault> {
+    /// Every contact of a run, those beside and those taken back too.
+    pub fn run(&mut self, base: &Base, practice: &Practice, run: &RunState, called: &Called) -> Result<(), Fault> {
         let only = self.only;
         let mut line = |contact: &Contact, id: ContactId, at: Stamp, stands: bool, beside: bool| {
             if only.is_some_and(|only| contact.player != Some(only)) {
@@ -126,7 +145,7 @@ impl Table {
             // Who served is another child.
             let server = contact.server.filter(|server| only.is_none_or(|only| only == *server));
             let contact = &Contact { server, ..contact.clone() };
-            self.writer.write_record(contact_row(base, practice, (run, drill), contact, (id, at), [stands, beside]).0)
+            self.writer.write_record(contact_row(base, practice, (run, called), contact, (id, at), [stands, beside]).0)
         };
         for (at, part) in run.parts().enumerate() {
             for counted in &part.contacts {
@@ -210,7 +229,7 @@ impl Row {
 fn contact_row(
     base: &Base,
     practice: &Practice,
-    (run, drill): (&RunState, &str),
+    (run, called): (&RunState, &Called),
     contact: &Contact,
     (id, at): (ContactId, Stamp),
     [stands, beside]: [bool; 2],
@@ -221,26 +240,20 @@ fn contact_row(
         Outcome::Serve { .. } if marked => "fast",
         _ => "",
     };
-    // The next one of either kind is one more than what there are.
-    let [corrected, taken] = [run.amended.next_contact_revision(id), run.amended.next_take_back(id.0)];
-    let changes = u64::from(corrected.0.saturating_sub(1)) + u64::from(taken.0.saturating_sub(1));
-    let skill = match &run.spec.skill {
-        Skill::Pass => "pass",
-        Skill::Serve => "serve",
-        Skill::Own(name) => name,
-    };
+    let (corrected, taken) = run.amended.ranks(id);
     Row::default()
         .own(id.0)
-        .own(changes)
+        .maybe(corrected.map(rank))
         .mark(stands)
+        .maybe(taken.map(rank))
         .mark(beside)
         .own(practice.id.0)
         .maybe(practice.started.iso())
         .own(run.id.0)
-        .text(drill)
+        .text(&called.drill)
         .maybe(at.iso())
         .player(base, contact.player)
-        .text(skill)
+        .text(&called.skill)
         .own(ROLES.word(contact.role))
         .maybe(contact.place.map(|place| u32::from(place.0) + 1))
         .maybe(contact.group.map(|group| u32::from(group.0) + 1))
@@ -255,6 +268,11 @@ fn contact_row(
         .maybe(contact.server.map(|server| server.0))
         .mark(contact.self_scored)
         .mark(contact.watched)
+}
+
+/// As texts stand in order, so do ranks: revision, clock, identity.
+fn rank((revision, order): Rank) -> String {
+    format!("{:010}-{:016}-{}", revision.0, order.clock.0, order.id)
 }
 
 /// Below the ladder's first step it is -1, and -2.

@@ -11,7 +11,7 @@ use peppertally::app::words;
 use peppertally::app::work::Answer;
 
 use super::phone::Phone;
-use super::steps::{correct_last, practised};
+use super::steps::{correct_last, practised, take_in};
 
 const SQUAD: &str = "Mira\nTove\nOdile\nBram";
 
@@ -120,4 +120,33 @@ fn room_is_told_as_the_browser_does() {
     check(&mut phone, 0, 999_999, Some("It takes 0.0 kB of about 999 kB that the browser gives."));
     check(&mut phone, u64::MAX, u64::MAX, Some("It takes 18446744 TB of about 18446744 TB that the browser gives."));
     check(&mut phone, 0, 0, None);
+}
+
+/// A practice known from another phone's file alone, which can't be read any more: its counts are all there is, and stay.
+#[test]
+fn counts_of_a_file_that_cannot_be_read_stay() {
+    let mut other = Phone::other("Iva");
+    other.act(Action::RosterTyped("Pell\nSuri".to_owned()));
+    other.act(Action::RosterTaken);
+    practised(&mut other, &[3, 1]);
+    let copy = other.copy();
+    let mut phone = season();
+    take_in(&mut phone, "k", &copy);
+    assert!(!checked(&mut phone).trouble);
+    let n = report::after(&phone.model).practices.len();
+    phone.parcels.get_mut("k").expect("a parcel").clone_from(&b"damaged".to_vec());
+    let view = checked(&mut phone);
+    assert_eq!((view.trouble, view.can_put_right), (true, false), "{:?}", view.found);
+    assert!(view.found.iter().any(|line| line.starts_with("1 part can’t be read")), "{:?}", view.found);
+    phone.act(Action::Health(HealthTap::PutRight));
+    assert_eq!(report::after(&phone.model).practices.len(), n);
+}
+
+/// An entry that lies loose and can't be read is no case of "all is well".
+#[test]
+fn a_damaged_entry_is_told() {
+    let mut phone = season();
+    phone.db.insert("0000000000000001.00000001".to_owned(), "nonsense".to_owned());
+    let view = checked(&mut phone);
+    assert!(view.trouble && !view.found[0].starts_with("All is well"), "{:?}", view.found);
 }

@@ -12,6 +12,7 @@ use peppertally::app::work::{Goes, Job, Span, TableOf};
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{Clock, Place, RunId};
+use peppertally::domain::skill::{Outcome, Skill};
 use peppertally::wire::file::{self, Limits, MAX_NUMBER, Refusal};
 use peppertally::wire::record;
 
@@ -519,6 +520,13 @@ fn one_childs_own_data_for_its_family() {
     phone.act(Action::EffortTapped);
     phone.act(Action::Finish);
     let child = phone.player("Mira <b>");
+    let own = phone.model.base.drills().into_iter().map(|(id, s)| (id, s.clone())).nth(6).expect("of an own skill");
+    phone.act(Action::Go(Screen::Drill(Some(own.0))));
+    phone.act(Action::DrillDrafted(DrillSpec { skill: Skill::Own("Tove’s dive".to_owned()), ..own.1 }));
+    phone.act(Action::DrillKept);
+    phone.drill(6);
+    phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
+    phone.act(Action::Finish);
     let others = ["Tove", "Odile", "Bram"];
     let mut ask = |table| {
         let goes = Goes { table: Some(table), only: Some(child.0.to_string()), ..Goes::default() };
@@ -536,7 +544,7 @@ fn one_childs_own_data_for_its_family() {
     let page = ask(TableOf::Page);
     assert!(page.contains("<h1>Mira &lt;b&gt;</h1>") && !page.contains("<b>") && !page.contains("<script"), "{page}");
     assert!(page.contains("<th>A drill</th><td>1 good of 1"), "{page}");
-    assert_eq!(ask(TableOf::Contacts).lines().count(), 2);
+    assert_eq!(ask(TableOf::Contacts).lines().count(), 3);
     let gone = Goes { table: Some(TableOf::Page), only: Some("0".to_owned()), ..Goes::default() };
     phone.act(Action::CopyWanted(CopyHow::Download, gone));
     assert_eq!(share::share(&phone.model).answer.expect("said").text, words::copies::NO_CHILD);

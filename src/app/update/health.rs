@@ -22,7 +22,13 @@ pub fn act(model: &mut Model, tap: HealthTap) -> Vec<Effect> {
 pub fn verified(model: &mut Model, repaired: bool, found: Verified) {
     model.health.checking = false;
     if repaired {
-        found.otherwise.iter().for_each(|summary| packing::summarised(model, summary.clone(), false));
+        for (key, made) in &found.otherwise {
+            // One that was opened again meanwhile is counted from memory.
+            let still = model.packed.iter().any(|(id, packed)| id.0.to_string() == *key && !packed.own_here);
+            if still {
+                packing::summarised(model, (key.clone(), made.clone()), false);
+            }
+        }
     }
     model.health.found = Some(if repaired { Checked::PutRight(found) } else { Checked::Found(found) });
 }

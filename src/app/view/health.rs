@@ -4,6 +4,7 @@ use super::super::health::Checked;
 use super::super::model::Model;
 use super::super::update::{has_counted, unsent};
 use super::super::words::{self, counts, health as words_of};
+use super::super::work::Verified;
 use super::share::storage_lines;
 use crate::domain::time::Stamp;
 
@@ -51,15 +52,23 @@ fn found(model: &Model) -> (Vec<String>, bool, bool) {
     match &model.health.found {
         None => (Vec::new(), false, false),
         Some(Checked::Not(why)) => (vec![words_of::not_checked(why)], true, false),
-        Some(Checked::PutRight(found)) => (vec![words_of::put_right(found.otherwise.len())], false, false),
+        Some(Checked::PutRight(found)) => {
+            let mut lines = vec![words_of::put_right(found.otherwise.len())];
+            lines.extend(unread(found));
+            (lines, !found.unread.is_empty(), false)
+        }
         Some(Checked::Found(found)) => {
             let n = found.otherwise.len();
             let sound = n == 0 && found.unread.is_empty();
             let mut lines = vec![words_of::checked(found.n_entries, found.n_practices, sound)];
             lines.extend((n > 0).then(|| words_of::otherwise(n)));
-            lines.extend((!found.unread.is_empty()).then(|| words_of::unread(found.unread.len())));
-            lines.extend(found.unread.iter().cloned());
+            lines.extend(unread(found));
             (lines, !sound, n > 0)
         }
     }
+}
+
+fn unread(found: &Verified) -> Vec<String> {
+    let head = (!found.unread.is_empty()).then(|| words_of::unread(found.unread.len()));
+    head.into_iter().chain(found.unread.iter().cloned()).collect()
 }

@@ -3,7 +3,7 @@
 use super::counts::plural;
 use crate::domain::touches::Touches;
 
-pub const ABOUT: &str = "These are the balls that somebody tapped, so at least as many were played. Ten balls say little: a range such as “about 4 to 9 in 10” says how little. Serves and tosses, catches and fetches are told by where the children stood. No other child is in this page, and what a coach writes for itself, notes and questions, isn’t in it either.";
+pub const ABOUT: &str = "These are the balls that somebody tapped, so at least as many were played. Ten balls say little: a range such as “about 4 to 9 in 10” says how little. Serves and tosses, catches and fetches are told by where the children stood. The app puts no other child in this page; drills are called as the coach calls them, unless that names another child. What a coach writes for itself, notes and questions, isn’t in it either.";
 pub const A_DRILL: &str = "A drill";
 pub const OPEN: &str = "Whose";
 pub const EVERYONE: &str = "Everyone";

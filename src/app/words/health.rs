@@ -45,7 +45,10 @@ pub fn otherwise(n: usize) -> String {
 
 pub fn unread(n: usize) -> String {
     let parts = plural(n, "part", "parts");
-    format!("{parts} can’t be read. It lies there untouched; a copy sent earlier may have it, and can be opened here.")
+    let lies = if n == 1 { "It lies" } else { "They lie" };
+    format!(
+        "{parts} can’t be read. {lies} there untouched; a copy sent earlier may have all of it, and can be opened here."
+    )
 }
 
 pub fn put_right(n: usize) -> String {

@@ -161,6 +161,11 @@ pub struct Note {
 }
 
 impl Job {
+    /// Works numbers out and writes nothing: what else is asked may come before it.
+    pub fn is_of_numbers(&self) -> bool {
+        matches!(self, Job::Levels { .. } | Job::Goals { .. } | Job::Steps { .. })
+    }
+
     pub fn to_text(&self) -> String {
         text_of(self)
     }

@@ -11,7 +11,7 @@ use crate::domain::ids::{EntryId, PlayerId};
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
-use crate::wire::table::{Fault, Table};
+use crate::wire::table::{Called, Fault, Table};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum TableOf {
@@ -75,9 +75,12 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
     };
     let written = || -> Result<Vec<u8>, Fault> {
         let id = child.as_ref().map(|child| child.id);
-        let drill = |run: &RunState| match &child {
-            Some(child) => family::drill(&run.spec.name, child.id, &base),
-            None => run.spec.name.clone(),
+        let called = |run: &RunState| match (&child, Called::as_written(run)) {
+            (Some(child), Called { drill, skill }) => Called {
+                drill: family::drill(&drill, child.id, &base),
+                skill: family::without_others(&skill, child.id, &base).unwrap_or_default(),
+            },
+            (None, called) => called,
         };
         let mut table = match of {
             TableOf::Children => Table::of_children(id)?,
@@ -92,7 +95,7 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
                     let summary = PracticeSummary::of(practice, runs.iter());
                     table.practice(&base, &PracticeSummary { title: title(&summary.title), ..summary })?;
                 }
-                (_, None) => runs.iter().try_for_each(|run| table.run(&base, practice, run, &drill(run)))?,
+                (_, None) => runs.iter().try_for_each(|run| table.run(&base, practice, run, &called(run)))?,
             }
         }
         page.map_or_else(|| table.finish(), |page| Ok(page.finish(at.into()).into_bytes()))

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
 
-use super::copies::own;
-use super::doing::{Change, Done, Found, taken_in};
+use super::copies::{Unread, own};
+use super::doing::{Change, Done, Found, Read, loose, taken_in};
 use super::practices::{PARCEL, as_read, summarised};
 use super::{Answer, KeyedSummary};
+use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
@@ -33,7 +34,10 @@ pub fn verify(counted: &[(String, String)], repair: bool, found: &Found) -> Done
     let (own, unreadable) = own(found);
     let parcels = taken_in(found, None);
     let blocks = unreadable.blocks.iter().map(|(key, why)| format!("practice {key}: {why}"));
-    let unread: Vec<String> = blocks.chain(parcels.lines(PARCEL)).collect();
+    let loose = loose(found).lines("entry");
+    let without_note = found.without_note.iter().map(|key| format!("{PARCEL} {key}: {}", words::work::NO_NOTE));
+    let unread: Vec<String> = blocks.chain(parcels.lines(PARCEL)).chain(without_note).chain(loose).collect();
+    let unknown = Unknown::of(found, &unreadable, &parcels);
     let mut all = own.clone();
     all.extend(parcels.entries);
     let practices = Base::fold(all.iter()).practices();
@@ -48,12 +52,14 @@ pub fn verify(counted: &[(String, String)], repair: bool, found: &Found) -> Done
         unread,
     };
     for (key, before) in counted {
-        // Of one that can't be read the counts are all there is.
-        if unreadable.blocks.iter().any(|(unread, _)| unread == key) {
+        // Of what can't be read the counts are all there is.
+        if unknown.concerns(key) {
             continue;
         }
         let practice = practices.iter().find(|practice| practice.id.0.to_string() == *key);
-        let now = practice.map(|practice| summary::encode(&summarised(practice, parted.around(practice), &own)));
+        let now = practice.map(|practice| {
+            summary::encode(&summarised(practice, parted.around(practice), &parted.own(practice, &own)))
+        });
         if now.as_ref() != Some(before) {
             verified.otherwise.push((key.clone(), now));
         }
@@ -70,6 +76,31 @@ pub fn verify(counted: &[(String, String)], repair: bool, found: &Found) -> Done
         ..Change::default()
     });
     Done { answer: Answer::Verified(verified), change, file: None }
+}
+
+/// Practices of which something can't be read.
+enum Unknown {
+    These(Vec<String>),
+    /// A file without its note may speak of any.
+    All,
+}
+
+impl Unknown {
+    fn of(found: &Found, unreadable: &Unread, parcels: &Read) -> Unknown {
+        if !found.without_note.is_empty() {
+            return Unknown::All;
+        }
+        let damaged = found.parcels.iter().filter(|parcel| parcels.damaged.iter().any(|(key, _)| *key == parcel.key));
+        let theirs = damaged.flat_map(|parcel| parcel.note.practices.iter().cloned());
+        Unknown::These(unreadable.blocks.iter().map(|(key, _)| key.clone()).chain(theirs).collect())
+    }
+
+    fn concerns(&self, key: &str) -> bool {
+        match self {
+            Unknown::These(keys) => keys.iter().any(|unread| unread == key),
+            Unknown::All => true,
+        }
+    }
 }
 
 /// Entries by practice, so that counting a season takes each of them once.
@@ -91,6 +122,12 @@ impl<'a> Parted<'a> {
             }
         }
         parted
+    }
+
+    /// Those of a practice that are this phone's own.
+    fn own(&self, practice: &Practice, own: &Log) -> Log {
+        let all = self.by_practice.get(&practice.id).into_iter().flatten();
+        all.filter(|entry| own.get(entry.id) == Some(**entry)).map(|entry| (*entry).clone()).collect()
     }
 
     /// A practice's own, and what belongs to none.

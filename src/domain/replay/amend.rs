@@ -70,6 +70,12 @@ impl Amended {
         self.taken.get(&id).filter(|(_, back)| *back).map(|((_, order), _)| *order)
     }
 
+    /// What the correction that stands, and the taking or putting back that stands, rank by.
+    pub fn ranks(&self, id: ContactId) -> (Option<Rank>, Option<Rank>) {
+        let (corrected, taken) = (self.contacts.get(&id), self.taken.get(&id.0));
+        (corrected.map(|(rank, _)| *rank), taken.map(|(rank, _)| *rank))
+    }
+
     pub fn contact(&self, id: ContactId) -> Option<&Correction> {
         self.contacts.get(&id).map(|(_, c)| c)
     }

@@ -84,7 +84,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
     assert!(list.is_empty(), "{}", list.join("\n"));
     let table = stage.phone.wait_download("a table", |name| name.ends_with(".csv")).await?;
     let text = std::fs::read_to_string(table).expect("a table");
-    assert!(text.starts_with("\u{feff}id,rev,stands,") && text.contains(HOSTILE), "{text}");
+    assert!(text.starts_with("\u{feff}id,corrected,stands,") && text.contains(HOSTILE), "{text}");
     // The same names within a file on another phone.
     let copy = stage.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
     let named = copy.with_file_name("<img src=x onerror=alert(1)>.json".replace('/', "-"));
