@@ -545,6 +545,8 @@ fn one_childs_own_data_for_its_family() {
     assert!(page.contains("<h1>Mira &lt;b&gt;</h1>") && !page.contains("<b>") && !page.contains("<script"), "{page}");
     assert!(page.contains("<th>A drill</th><td>1 good of 1"), "{page}");
     assert_eq!(ask(TableOf::Contacts).lines().count(), 3);
+    let named = |effect: &Effect| matches!(effect, Effect::Offer { name, .. } if name.starts_with("mira-b-"));
+    assert!(phone.effects.iter().any(named), "two children's files are told apart");
     let gone = Goes { table: Some(TableOf::Page), only: Some("0".to_owned()), ..Goes::default() };
     phone.act(Action::CopyWanted(CopyHow::Download, gone));
     assert_eq!(share::share(&phone.model).answer.expect("said").text, words::copies::NO_CHILD);

@@ -158,7 +158,7 @@ pub struct EffortLine {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TouchesView {
     pub rows: Vec<TouchRow>,
-    /// "Fewest balls: Tove, 9 that the phone knows of."
+    /// "Fewest touches in all roles: Tove, 9 that the phone knows of."
     pub fewest: Option<String>,
 }
 
@@ -246,6 +246,8 @@ pub struct ContactsView {
     pub rows: Vec<ContactRow>,
     /// Some of them have no number, and the screen says why.
     pub unnumbered: bool,
+    /// Numbers were told, which are no contacts.
+    pub told: bool,
     pub fix: Option<FixView>,
     /// Efforts noticed, the latest first.
     pub efforts: Vec<EffortRow>,

@@ -316,9 +316,13 @@ pub fn touches([judged, told]: [u32; 2], [fed, caught, fetched]: [u32; 3]) -> St
 /// Over the line that names whom to give the ball to: a coach's line, no list.
 pub const FEWEST: &str = "For the coach: next time first";
 
-/// For the coach's report alone: `Fewest balls: Tove, 9 that the phone knows of.`
+/// For the coach's report alone: `Fewest touches in all roles: Tove, 9 that the phone knows of.`
 pub fn fewest(names: &[String], n: u32) -> String {
-    format!("Fewest balls: {}, {n}{} that the phone knows of.", and(names), if names.len() > 1 { " each" } else { "" })
+    format!(
+        "Fewest touches in all roles: {}, {n}{} that the phone knows of.",
+        and(names),
+        if names.len() > 1 { " each" } else { "" }
+    )
 }
 
 /// `Mira, Tove and Odile`

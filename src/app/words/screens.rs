@@ -221,6 +221,8 @@ pub const fn serve_style(style: ServeStyle) -> &'static str {
 
 // Contacts
 pub const CONTACTS_EMPTY: &str = "Nothing counted in this run yet.";
+/// Of a run in which numbers were told: they are no single balls.
+pub const CONTACTS_TOLD: &str = "Numbers were told here, no single balls. They stand in the report; on the board a tap on another number puts one right.";
 /// Of a match, over its rallies.
 pub const CONTACTS_IN_MATCH: &str = "Serves and passes";
 pub const RALLIES: &str = "Rallies";
@@ -274,7 +276,7 @@ pub const PART_COPY: &str = "As a copy for another phone";
 pub const CHILD_PAGE: &str = "As a page for the family";
 pub const TABLE_CONTACTS: &str = "Every ball as a table (CSV)";
 pub const TABLE_CHILDREN: &str = "Every child and practice as a table (CSV)";
-pub const TABLE_LINE: &str = "A table opens in any spreadsheet and can’t be taken in again. Names and numbers are in all of these: send them only to whom the children’s families expect.";
+pub const TABLE_LINE: &str = "A table opens in any spreadsheet and can’t be taken in again. Numbers told at the whistle are no single balls: they stand in the table by child and practice alone. Names and numbers are in all of these: send them only to whom the children’s families expect.";
 pub const COPY_DOWNLOAD: &str = "Save a copy as a file";
 pub const COPY_WRITING: &str = "Writing the copy";
 pub const FILE_READING: &str = "Reading the file";

@@ -101,18 +101,26 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
         page.map_or_else(|| table.finish(), |page| Ok(page.finish(at.into()).into_bytes()))
     };
     let name = match (of, &child) {
-        (_, Some(_)) => "child",
-        (TableOf::Children, None) => "children",
-        (_, None) => "contacts",
+        // Two children's files lie beside each other, and each goes to another family.
+        (_, Some(child)) => plain(&child.name),
+        (TableOf::Children, None) => "children".to_owned(),
+        (_, None) => "contacts".to_owned(),
     };
     let end = if of == TableOf::Page { "html" } else { "csv" };
     match written().map(String::from_utf8) {
         Ok(Ok(text)) => Done {
-            answer: Answer::Copied { name: stamped(name, at, end), missing: gathered.missing(0) },
+            answer: Answer::Copied { name: stamped(&name, at, end), missing: gathered.missing(0) },
             change: None,
             file: Some(text),
         },
         Ok(Err(fault)) => Done::refused(words::copies::failed(&fault.to_string())),
         Err(fault) => Done::refused(words::copies::failed(&fault.to_string())),
     }
+}
+
+/// A name as any file may be called.
+fn plain(name: &str) -> String {
+    let words = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    let name = words.map(str::to_lowercase).collect::<Vec<_>>().join("-");
+    if name.is_empty() { "child".to_owned() } else { name }
 }

@@ -45,7 +45,9 @@ pub fn Contacts(view: Part<Option<ContactsView>>, shell: Shell) -> impl IntoView
                         return view! { <Rallies view shell /> };
                     }
                     if rows.is_empty() {
-                        return view! { <p class="lead">{words::CONTACTS_EMPTY}</p> };
+                        let told = v.as_ref().is_some_and(|v| v.told);
+                        let line = if told { words::CONTACTS_TOLD } else { words::CONTACTS_EMPTY };
+                        return view! { <p class="lead">{line}</p> };
                     }
                     let rows: Vec<_> =
                         rows.iter().enumerate().map(|(i, row)| contact(format!("contact.{i}"), row, shell)).collect();

@@ -31,6 +31,7 @@ pub fn contacts(model: &Model, id: RunId) -> Option<ContactsView> {
         on: !run.main.finished,
         title: run.spec.name.clone(),
         unnumbered: run.main.contacts.iter().any(|c| c.contact.good_from.judge(c.contact.outcome).is_none()),
+        told: run.main.everyone.told().tries() > 0,
         rows: rows(model, &run.spec, &run.main),
         fix: fixing,
         efforts: efforts(model, run, &run.main),

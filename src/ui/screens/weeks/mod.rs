@@ -129,7 +129,7 @@ fn not_noticed(unseen: &NotNoticed) -> AnyView {
         <details class="weeks-how">
             <summary data-key="not-noticed">{squad_words::NOT_NOTICED}</summary>
             <p>{unseen.line.clone()}</p>
-            <ul class="names" data-fig="not-noticed">{names}</ul>
+            <ul class="unseen-names" data-fig="not-noticed">{names}</ul>
             <p class="hint">{squad_words::NOT_NOTICED_LINE}</p>
         </details>
     }

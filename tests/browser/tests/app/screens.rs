@@ -71,7 +71,7 @@ async fn every_screen_is_text_without_barriers() -> Result<()> {
         ("share", "tap tab.share | screen share".to_string()),
         ("health", "seek phone | screen phone | seek health | screen health | seek check | see All is well".to_string()),
         ("tables", "tap tab.share | screen share | seek parts-out | seek table-contacts | see Given to the browser | there table-children".to_string()),
-        ("copy", "reload | screen share | seek copy-download | see was given to the browser to save | there copy-there".to_string()),
+        ("copy", "reload | screen share | seek copy-download | see was given to the browser to save | scroll copy-there | there copy-there".to_string()),
         ("no such run", "open #/run/0000000000000001.00000000 | screen run".to_string()),
     ];
     let mut list = Vec::new();
