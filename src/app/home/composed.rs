@@ -35,7 +35,7 @@ pub fn composed(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
     let n_there = recent.iter().filter(|p| p.took_part(player)).count();
     let mut pieces = Vec::new();
     pieces.extend(efforts(model, &recent, player, &others).map(|line| (Piece::Effort, line)));
-    pieces.push((Piece::There, words::was_there(&name, n_there)));
+    pieces.extend(words::was_there(&name, n_there).map(|line| (Piece::There, line)));
     let progress = progress(model, &recent, &before, player, &others);
     pieces.extend([Piece::Progress, Piece::More].into_iter().zip(progress));
     pieces.extend(practised(&recent, player, &others).map(|line| (Piece::Practised, line)));

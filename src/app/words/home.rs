@@ -58,12 +58,12 @@ pub fn efforts(n: u32, kinds: &[String]) -> String {
     format!("Effort was noticed {} in the last six weeks{such}.", super::notes::times(n))
 }
 
-/// Being there is one.
-pub fn was_there(name: &str, n: usize) -> String {
+/// Being there is one. Of none nothing is said: there may have been no practice, and what is less is told nowhere.
+pub fn was_there(name: &str, n: usize) -> Option<String> {
     match n {
-        0 => format!("We have missed {name} for a while and look forward to the next time."),
-        1 => format!("{name} was at practice once in the last six weeks."),
-        n => format!("{name} was at {n} practices in the last six weeks."),
+        0 => None,
+        1 => Some(format!("{name} was at practice once in the last six weeks.")),
+        n => Some(format!("{name} was at {n} practices in the last six weeks.")),
     }
 }
 
