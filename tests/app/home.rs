@@ -131,6 +131,21 @@ fn nobody_is_missed_at_practices_that_were_not_held() {
     assert!(!texts(&phone).join(" ").to_lowercase().contains("miss"), "{:?}", texts(&phone));
 }
 
+/// Once a week, so that the last six weeks have as many practices each time: every note has another question than the one before.
+#[test]
+fn another_question_after_every_practice() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let mut asked = Vec::new();
+    for _ in 0..10 {
+        practise(&mut phone, 1, [3, 3, 3]);
+        open(&mut phone, "Mira");
+        asked.push(texts(&phone).pop().expect("a question"));
+        (0..7).for_each(|_| phone.next_day());
+        phone.act(Action::Go(Screen::Today));
+    }
+    assert!(asked.windows(2).all(|two| two[0] != two[1]), "{asked:#?}");
+}
+
 /// Six good ones in a row, weeks after four: own against own. As many again is no news.
 #[test]
 fn a_longer_row_is_its_own() {

@@ -26,7 +26,8 @@ pub fn composed(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
     let today = day_no(model.now.day());
     let practices: Vec<&PracticeSummary> =
         all.latest_first().into_iter().filter(|p| day_no(p.started.day()) <= today).collect();
-    if !practices.iter().any(|p| p.took_part(player)) {
+    let n_ever = practices.iter().filter(|p| p.took_part(player)).count();
+    if n_ever == 0 {
         return Vec::new();
     }
     let others = Named::but(&model.base, player);
@@ -39,7 +40,7 @@ pub fn composed(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
     let progress = progress(model, &recent, &before, player, &others);
     pieces.extend([Piece::Progress, Piece::More].into_iter().zip(progress));
     pieces.extend(practised(&recent, player, &others).map(|line| (Piece::Practised, line)));
-    pieces.push((Piece::Question, question(model, player, &name, n_there, &others)));
+    pieces.push((Piece::Question, question(model, player, &name, n_ever, &others)));
     pieces
 }
 
@@ -161,11 +162,11 @@ fn practised(recent: &[&PracticeSummary], player: PlayerId, others: &Named) -> O
     (n > 0).then(|| words::practised(n, &named))
 }
 
-/// Another one after every practice, and by a tap.
-fn question(model: &Model, player: PlayerId, name: &str, n_there: usize, others: &Named) -> String {
+/// Another one after every practice, and by a tap. By all practices it ever was at: of the last weeks' there may be as many for ever.
+fn question(model: &Model, player: PlayerId, name: &str, n_ever: usize, others: &Named) -> String {
     let own = model.base.questions(None).iter().filter(|question| !others.stand_in(question)).cloned();
     let all: Vec<String> = words::QUESTIONS.iter().map(|q| (*q).to_owned()).chain(own).collect();
     let on = draft(model, player).map_or(0, |draft| draft.question);
-    let at = n_there.wrapping_add(usize::try_from(on).unwrap_or(0)) % all.len().max(1);
+    let at = n_ever.wrapping_add(usize::try_from(on).unwrap_or(0)) % all.len().max(1);
     words::question(&said(all.get(at).map_or("", String::as_str), name))
 }
