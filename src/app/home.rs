@@ -12,9 +12,7 @@ use super::named::{Named, words_of};
 use super::screen::Screen;
 use super::view::share::Answer;
 use super::words::home as words;
-use crate::domain::ids::{PlayerId, PracticeId};
-use crate::domain::summary::PracticeSummary;
-use crate::domain::weeks::day_no;
+use crate::domain::ids::PlayerId;
 use crate::stats::arrange::arranged;
 
 /// A sentence of it, in this order.
@@ -166,14 +164,4 @@ pub fn names_in(model: &Model, player: PlayerId) -> Vec<(Piece, Vec<String>)> {
         (!names.is_empty()).then_some((piece, names))
     };
     in_it(model, player).into_iter().filter_map(found).collect()
-}
-
-/// The latest practice with an effort of this child that lies packed: of which kinds they were stands in its runs alone.
-pub fn to_read(model: &Model, player: PlayerId) -> Option<PracticeId> {
-    let of = |p: &PracticeSummary| composed::efforts_of(p, player) > 0;
-    let unread = model.packed.values().filter(|p| !p.read && of(&p.summary));
-    let recent = unread.filter(|p| day_no(model.now.day()) - day_no(p.summary.started.day()) <= WEEKS * 7);
-    let latest = recent.max_by_key(|p| p.summary.started.wall_ms).map(|p| p.summary.practice)?;
-    // One that can't be read isn't asked for again and again.
-    (!model.reading.contains_key(&latest)).then_some(latest)
 }

@@ -88,12 +88,16 @@ fn effort_first_and_a_question_last() {
     let text = sheet(&phone.model, mira).text();
     assert!(text.starts_with("Volleyball practice: Mira\nSunday 29 November 2026\n\n"), "{text}");
     assert!(text.ends_with("much that matters isn’t."), "{text}");
-    // The same once it lies packed and a new page reads it.
+    // The same once it lies packed: kinds of effort stand in its summary, so no practice is read for them.
     let (screen, had) = (phone.model.screen, texts(&phone));
     phone.act(Action::Go(Screen::After));
     phone.restart();
+    assert!(phone.model.packed.values().any(|packed| !packed.read), "it lies packed");
+    phone.effects.clear();
     phone.act(Action::Go(screen));
     assert_eq!(texts(&phone), had);
+    let reads = |effect: &Effect| matches!(effect, Effect::Work(peppertally::app::work::Job::Read { .. }));
+    assert!(!phone.effects.iter().any(reads), "{:?}", phone.effects);
 }
 
 /// A change that stands is told; where less is good nothing is.

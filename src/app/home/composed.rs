@@ -35,7 +35,7 @@ pub fn composed(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
         practices.iter().copied().partition(|p| today - day_no(p.started.day()) <= WEEKS * 7);
     let n_there = recent.iter().filter(|p| p.took_part(player)).count();
     let mut pieces = Vec::new();
-    pieces.extend(efforts(model, &recent, player, &others).map(|line| (Piece::Effort, line)));
+    pieces.extend(efforts(&recent, player, &others).map(|line| (Piece::Effort, line)));
     pieces.extend(words::was_there(&name, n_there).map(|line| (Piece::There, line)));
     let progress = progress(model, &recent, &before, player, &others);
     pieces.extend([Piece::Progress, Piece::More].into_iter().zip(progress));
@@ -44,25 +44,19 @@ pub fn composed(model: &Model, player: PlayerId) -> Vec<(Piece, String)> {
     pieces
 }
 
-pub(super) fn efforts_of(practice: &PracticeSummary, player: PlayerId) -> u32 {
-    let counts = practice.runs.iter().flat_map(|run| &run.children).filter(|(child, _)| *child == player);
-    counts.map(|(_, counts)| counts.n_efforts).sum()
-}
-
 /// Nothing where none was noticed: that says something of the noticing.
-fn efforts(model: &Model, recent: &[&PracticeSummary], player: PlayerId, others: &Named) -> Option<String> {
-    let n: u32 = recent.iter().map(|p| efforts_of(p, player)).sum();
-    let runs = recent.iter().flat_map(|p| &p.runs).filter_map(|run| model.runs.get(&run.run));
+fn efforts(recent: &[&PracticeSummary], player: PlayerId, others: &Named) -> Option<String> {
     let mut kinds: Vec<String> = Vec::new();
-    for effort in runs.flat_map(|run| &run.main.efforts).filter(|effort| effort.player == Some(player)) {
-        kinds.extend(
-            effort
-                .kind
-                .iter()
-                .filter(|kind| !kinds.contains(kind) && !others.stand_in(kind))
-                .cloned()
-                .collect::<Vec<_>>(),
-        );
+    let mut n: u32 = 0;
+    let runs = recent.iter().flat_map(|p| &p.runs);
+    for alike in runs.flat_map(|run| &run.efforts).filter(|alike| alike.player == player) {
+        n = n.saturating_add(alike.n);
+        if let Some(kind) = &alike.kind
+            && !kinds.contains(kind)
+            && !others.stand_in(kind)
+        {
+            kinds.push(kind.clone());
+        }
     }
     (n > 0).then(|| words::efforts(n, &kinds))
 }

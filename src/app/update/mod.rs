@@ -221,16 +221,9 @@ pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
         }
         Screen::Run(run) | Screen::RunReport(run) | Screen::Contacts(run) => packing::unread_practice_of(model, run),
         // Even groups are made of what is known of it; nobody waits for that.
-        Screen::Weeks(_) | Screen::Groups => return super::weeks::want(model),
+        Screen::Weeks(_) | Screen::Groups | Screen::Home(_) => return super::weeks::want(model),
         Screen::Health if model.health.room.is_none() => return Some(Effect::AskRoom),
         Screen::Drill(_) => return super::goals::want(model),
-        Screen::Home(player) => {
-            let levels = super::weeks::want(model);
-            if levels.is_some() {
-                return levels;
-            }
-            super::home::to_read(model, player)
-        }
         Screen::Remark(id) => super::notes::packed_with(model, id),
         _ => None,
     };
