@@ -346,7 +346,8 @@ fn no_word_of_a_verdict() {
             }
         }
         for (now, before) in [(1, 0), (4, 0), (0, 254), (9, 3)] {
-            all.push(words::step(skill, Step(now), Step(before), "3 September"));
+            all.push(words::step(skill, Step(now), Step(before), Some("3 September")));
+            all.push(words::step(skill, Step(now), Step(before), None));
         }
         all.push(words::row(skill, 7, 5));
     }

@@ -109,14 +109,21 @@ fn step_on(
     if height(now) <= height(was) {
         return None;
     }
-    // The first day on which it had that ball.
-    let first = recent.iter().rev().find(|p| highest(&[p], player, skill).is_some_and(|(at, _)| at == now));
-    let since = counts::date(first.map_or(model.now.day(), |p| p.started.day()), model.now.day());
-    Some(words::step(skill, now, was, &since))
+    // The first day on which it had that ball at all; where that was before these weeks, no day is when it began.
+    let had = |p: &&&PracticeSummary| n_at(&[p], player, skill).iter().any(|(step, n)| *step == now && *n > 0);
+    let first = recent.iter().rev().find(had).filter(|_| !before.iter().any(|p| had(&p)));
+    let since = first.map(|p| counts::date(p.started.day(), model.now.day()));
+    Some(words::step(skill, now, was, since.as_deref()))
 }
 
 /// The highest step at which it had some balls, and how many.
 fn highest(practices: &[&PracticeSummary], player: PlayerId, skill: &Skill) -> Option<(Step, u32)> {
+    let steps = n_at(practices, player, skill).into_iter();
+    steps.filter(|(_, n)| *n >= LEAST_AT_STEP).max_by_key(|(step, _)| height(*step))
+}
+
+/// Its balls at each step.
+fn n_at(practices: &[&PracticeSummary], player: PlayerId, skill: &Skill) -> Vec<(Step, u32)> {
     let mut steps: Vec<(Step, u32)> = Vec::new();
     let runs = practices.iter().flat_map(|p| &p.runs).filter(|run| run.game.is_none() && run.skill == *skill);
     for lot in runs.flat_map(|run| &run.lots).filter(|lot| lot.player == player) {
@@ -125,7 +132,7 @@ fn highest(practices: &[&PracticeSummary], player: PlayerId, skill: &Skill) -> O
             None => steps.push((lot.feed.step, lot.count.tries())),
         }
     }
-    steps.into_iter().filter(|(_, n)| *n >= LEAST_AT_STEP).max_by_key(|(step, _)| height(*step))
+    steps
 }
 
 /// Steps in the order of how hard they are.

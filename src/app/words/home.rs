@@ -76,19 +76,23 @@ pub fn more(kind: &str, since: &str, likely: f64) -> String {
     format!("{kind}: {more} are good than on {since}, by the balls of all these weeks.")
 }
 
-/// `Serving is from 6 m now; before 12 November it was from 4.5 m.`
-pub fn step(skill: &Skill, now: Step, before: Step, since: &str) -> String {
+/// `Serving: from 6 m since 12 November; before it was from 4.5 m.` The day is left out where such balls were played before, now and then.
+pub fn step(skill: &Skill, now: Step, before: Step, since: Option<&str>) -> String {
     let name = skill_name(skill);
     match skill {
-        Skill::Own(_) => format!("{name}: a ball that asks for more than before, since {since}."),
+        Skill::Own(_) => {
+            let since = since.map_or_else(String::new, |since| format!(", since {since}"));
+            format!("{name}: a ball that asks for more than before{since}.")
+        }
         _ => {
             let (now, before) = (ladder::from(skill, now), ladder::from(skill, before));
-            format!("{name}: {now} since {since}; before it was {before}.")
+            let since = since.map_or_else(|| "now".to_owned(), |since| format!("since {since}"));
+            format!("{name}: {now} {since}; before it was {before}.")
         }
     }
 }
 
-/// `Passing: 7 good ones in a row, more than ever before (5).`
+/// `Passing: 7 good ones in a row. Before it was 5.`
 pub fn row(skill: &Skill, now: u32, before: u32) -> String {
     format!("{}: {now} good ones in a row. Before it was {before}.", skill_name(skill))
 }
