@@ -9,7 +9,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::home::{HomeView, home};
 use peppertally::app::words::home as words;
 use peppertally::domain::ids::{Place, PlayerId, Step};
-use peppertally::domain::skill::{Feed, FeedKind, Skill};
+use peppertally::domain::skill::{Feed, FeedKind, Outcome, ServeOutcome, Skill};
 
 const SQUAD: &str = "Mira\nTove\nOdile";
 
@@ -148,6 +148,44 @@ fn another_question_after_every_practice() {
         phone.act(Action::Go(Screen::Today));
     }
     assert!(asked.windows(2).all(|two| two[0] != two[1]), "{asked:#?}");
+}
+
+/// Serves from a step, six rounds or fewer of them all.
+fn serve(phone: &mut Phone, rounds: usize, step: u8) {
+    phone.drill(3);
+    let mira = phone.player("Mira");
+    phone.act(Action::StepChosen(mira, Step(step)));
+    for _ in 0..rounds * 3 {
+        phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast: false }));
+    }
+    phone.act(Action::Finish);
+    phone.end_practice();
+}
+
+/// Two serves from further back in one practice and four in the next: it is so since the first of the two, 18 January 2027, and not since
+/// today. Where one was tried months before, no day is named.
+#[test]
+fn a_step_on_is_dated_by_its_first_ball() {
+    let on = |tried: bool| {
+        let mut phone = Phone::with_squad(SQUAD);
+        serve(&mut phone, 6, 1);
+        if tried {
+            phone.act(Action::Go(Screen::Today));
+            serve(&mut phone, 1, 2);
+        }
+        (0..50).for_each(|_| phone.next_day());
+        phone.act(Action::Go(Screen::Today));
+        serve(&mut phone, 2, 2);
+        (0..7).for_each(|_| phone.next_day());
+        phone.act(Action::Go(Screen::Today));
+        serve(&mut phone, 4, 2);
+        open(&mut phone, "Mira");
+        texts(&phone)
+    };
+    let first = on(false);
+    assert!(first.contains(&"Serving: from 6 m since 18 January; before it was from 4.5 m.".to_owned()), "{first:#?}");
+    let tried = on(true);
+    assert!(tried.contains(&"Serving: from 6 m now; before it was from 4.5 m.".to_owned()), "{tried:#?}");
 }
 
 /// Six good ones in a row, weeks after four: own against own. As many again is no news.
@@ -290,6 +328,22 @@ fn all_of_it_may_be_left_out() {
     }
     assert_eq!(view(&phone).fault.as_deref(), Some(words::EMPTY));
     assert_eq!(gone(&mut phone, Way::Print), None);
+}
+
+/// Emptied and sent at once, without closing it first: it stays left out after a kill.
+#[test]
+fn what_is_closed_by_sending_is_kept() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practise(&mut phone, 3, [3, 2, 1]);
+    let mira = open(&mut phone, "Mira");
+    tap(&mut phone, HomeTap::Opened(Piece::There));
+    tap(&mut phone, HomeTap::Typed(String::new()));
+    assert!(gone(&mut phone, Way::CopyText).is_some());
+    phone.restart();
+    phone.act(Action::Go(Screen::Home(mira)));
+    assert_eq!(view(&phone).out.len(), 1);
+    let home = &phone.model.settings.home;
+    assert!(home[0].pieces.iter().all(|own| own.out && own.said.is_none()), "{home:?}");
 }
 
 /// What became of it is said, and nothing is called sent that the browser didn't say.

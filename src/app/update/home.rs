@@ -49,7 +49,11 @@ pub fn act(model: &mut Model, tap: HomeTap) -> Vec<Effect> {
             model.drafts.home.answer = None;
             return Vec::new();
         }
-        HomeTap::Goes(way) => return goes(model, player, way),
+        HomeTap::Goes(way) => {
+            close(model, player);
+            let kept = Effect::KeepSettings(model.settings.to_json());
+            return [kept].into_iter().chain(goes(model, player, way)).collect();
+        }
     }
     vec![Effect::KeepSettings(model.settings.to_json())]
 }
@@ -67,13 +71,10 @@ pub fn left(model: &mut Model, way: Way, left: Result<bool, String>) {
     model.drafts.home.answer = answer.map(|(text, refused)| Answer { text, refused });
 }
 
-fn goes(model: &mut Model, player: PlayerId, way: Way) -> Vec<Effect> {
-    close(model, player);
+fn goes(model: &Model, player: PlayerId, way: Way) -> Option<Effect> {
     let sheet = sheet(model, player);
-    if sheet.lines.is_empty() || !names_in(model, player).is_empty() {
-        return Vec::new();
-    }
-    vec![Effect::NoteHome { way, name: file_name(model, player), sheet: Box::new(sheet) }]
+    let goes = !sheet.lines.is_empty() && names_in(model, player).is_empty();
+    goes.then(|| Effect::NoteHome { way, name: file_name(model, player), sheet: Box::new(sheet) })
 }
 
 /// Emptied is left out; as it was is not changed.
