@@ -4,6 +4,7 @@ use super::action::CopyHow;
 use super::health::Room;
 use super::home::{Sheet, Way};
 use super::work::{Answer, Job};
+use crate::domain::ids::PlayerId;
 use crate::domain::time::{Absence, Stamp};
 
 /// One stored record: its key and its text.
@@ -43,6 +44,7 @@ pub enum Effect {
     /// The note home leaves. Answered by `HomeLeft`.
     NoteHome {
         way: Way,
+        player: PlayerId,
         name: String,
         sheet: Box<Sheet>,
     },
@@ -130,6 +132,9 @@ pub enum Report {
     /// The note home left (`true`), or the user closed the sheet.
     HomeLeft {
         way: Way,
+        /// Whose note it was, whichever is on screen by now, and the picture's file.
+        player: PlayerId,
+        name: String,
         left: Result<bool, String>,
     },
     /// A file was chosen. The shell keeps it for the jobs that want it.

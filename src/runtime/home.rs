@@ -6,14 +6,16 @@ use super::report;
 use crate::app::effect::Report;
 use crate::app::home::{Sheet, Way};
 use crate::app::words::home as words;
+use crate::domain::ids::PlayerId;
 use crate::platform::files::{self, Sharing};
 use crate::platform::{page, picture};
 
 const PNG: &str = "image/png";
 
-pub fn leave(way: Way, name: String, sheet: Sheet) {
+pub fn leave(way: Way, player: PlayerId, name: String, sheet: Sheet) {
     spawn_local(async move {
-        report(Report::HomeLeft { way, left: left(way, &name, &sheet).await });
+        let left = left(way, &name, &sheet).await;
+        report(Report::HomeLeft { way, player, name, left });
     });
 }
 

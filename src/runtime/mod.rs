@@ -140,7 +140,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::Work(job) => work::give(rt, job),
             Effect::Offer { name, how } => copies::offer(rt, name, how),
             Effect::OfferDates { name, how } => copies::offer_dates(rt, name, how),
-            Effect::NoteHome { way, name, sheet } => home::leave(way, name, *sheet),
+            Effect::NoteHome { way, player, name, sheet } => home::leave(way, player, name, *sheet),
             Effect::ReadLibrary => spawn_local(library::read()),
             Effect::SetSettingsAside => life::set_settings_aside(rt),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),

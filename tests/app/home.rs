@@ -351,9 +351,9 @@ fn what_is_closed_by_sending_is_kept() {
 fn what_became_of_it() {
     let mut phone = Phone::with_squad(SQUAD);
     practise(&mut phone, 3, [3, 2, 1]);
-    open(&mut phone, "Mira");
+    let player = open(&mut phone, "Mira");
     let mut said = |way, left| {
-        phone.report(Report::HomeLeft { way, left });
+        phone.report(Report::HomeLeft { way, player, name: "mira-2026-11-29.png".to_owned(), left });
         view(&phone).answer.map(|answer| (answer.text, answer.refused))
     };
     assert_eq!(said(Way::CopyText, Ok(true)), Some((words::COPIED.to_owned(), false)));
@@ -363,6 +363,30 @@ fn what_became_of_it() {
     assert!(refused && text.contains("NotAllowedError"), "{text}");
     let (text, _) = said(Way::SavePicture, Ok(true)).expect("said");
     assert!(text.contains("mira-2026-11-29.png"), "{text}");
+}
+
+/// The picture of one takes its time, another's note is open by then: the answer is of the one that went.
+#[test]
+fn an_answer_is_of_the_note_that_went() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practise(&mut phone, 3, [3, 2, 1]);
+    let mira = open(&mut phone, "Mira");
+    phone.effects.clear();
+    tap(&mut phone, HomeTap::Goes(Way::SavePicture));
+    let went = phone.effects.iter().find_map(|effect| match effect {
+        Effect::NoteHome { player, name, .. } => Some((*player, name.clone())),
+        _ => None,
+    });
+    let (player, name) = went.expect("it goes");
+    assert_eq!(player, mira);
+    open(&mut phone, "Tove");
+    let report = |left| Report::HomeLeft { way: Way::SavePicture, player, name: name.clone(), left };
+    phone.report(report(Ok(true)));
+    let text = view(&phone).answer.expect("said").text;
+    assert_eq!(text, "The note of Mira: The picture was given to the browser to save: mira-2026-11-29.png.");
+    phone.report(report(Err("NotAllowedError: no".to_owned())));
+    let text = view(&phone).answer.expect("said").text;
+    assert!(text.starts_with("The note of Mira: ") && text.contains("NotAllowedError"), "{text}");
 }
 
 /// The demo keeps nothing of the coach's own notes.

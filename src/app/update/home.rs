@@ -58,23 +58,24 @@ pub fn act(model: &mut Model, tap: HomeTap) -> Vec<Effect> {
     vec![Effect::KeepSettings(model.settings.to_json())]
 }
 
-/// It has left, or not. Of printing nobody tells.
-pub fn left(model: &mut Model, way: Way, left: Result<bool, String>) {
-    let name = on_screen(model).map(|player| file_name(model, player)).unwrap_or_default();
+/// It has left, or not. Of printing nobody tells. Where another child's note is on screen by now, the answer says whose it was.
+pub fn left(model: &mut Model, way: Way, player: PlayerId, name: &str, left: Result<bool, String>) {
     let answer = match (left, way) {
         (Ok(false), _) | (Ok(true), Way::Print) => None,
         (Ok(true), Way::CopyText) => Some((words::COPIED.to_owned(), false)),
-        (Ok(true), Way::SavePicture) => Some((words::saved(&name), false)),
+        (Ok(true), Way::SavePicture) => Some((words::saved(name), false)),
         (Ok(true), Way::ShareText | Way::SharePicture) => Some((words::SHARED.to_owned(), false)),
         (Err(why), _) => Some((words::not_gone(&why), true)),
     };
-    model.drafts.home.answer = answer.map(|(text, refused)| Answer { text, refused });
+    let elsewhere = on_screen(model) != Some(player);
+    let worded = |text: String| if elsewhere { words::answer_of(&model.name_of(player), &text) } else { text };
+    model.drafts.home.answer = answer.map(|(text, refused)| Answer { text: worded(text), refused });
 }
 
 fn goes(model: &Model, player: PlayerId, way: Way) -> Option<Effect> {
     let sheet = sheet(model, player);
     let goes = !sheet.lines.is_empty() && names_in(model, player).is_empty();
-    goes.then(|| Effect::NoteHome { way, name: file_name(model, player), sheet: Box::new(sheet) })
+    goes.then(|| Effect::NoteHome { way, player, name: file_name(model, player), sheet: Box::new(sheet) })
 }
 
 /// Emptied is left out; as it was is not changed.

@@ -140,8 +140,8 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
             health::room_told(model, room);
             Vec::new()
         }
-        Report::HomeLeft { way, left } => {
-            home::left(model, way, left);
+        Report::HomeLeft { way, player, name, left } => {
+            home::left(model, way, player, &name, left);
             Vec::new()
         }
         Report::Worked { job, answer } => work::worked(model, job, answer),

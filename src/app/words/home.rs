@@ -147,6 +147,11 @@ pub fn not_gone(why: &str) -> String {
     format!("It could not be done: {why}.")
 }
 
+/// `The note of Mira: The text is copied. Paste it where it is to go.` On another child's screen.
+pub fn answer_of(name: &str, answer: &str) -> String {
+    format!("The note of {name}: {answer}")
+}
+
 /// The whole as a text.
 pub fn text(name: &str, date: &str, lines: &[String]) -> String {
     format!("{BAND}: {name}\n{date}\n\n{}\n\n{FOOT}", lines.join("\n"))
