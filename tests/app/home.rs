@@ -3,7 +3,7 @@
 use crate::phone::{Phone, pass};
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Effect, Report};
-use peppertally::app::home::{HomeTap, Piece, Sheet, Way, sheet};
+use peppertally::app::home::{HomeTap, MOST_DRAFTS, Piece, Sheet, Way, sheet};
 use peppertally::app::notes::{ListTap, NotesTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::home::{HomeView, home};
@@ -387,6 +387,46 @@ fn an_answer_is_of_the_note_that_went() {
     phone.report(report(Err("NotAllowedError: no".to_owned())));
     let text = view(&phone).answer.expect("said").text;
     assert!(text.starts_with("The note of Mira: ") && text.contains("NotAllowedError"), "{text}");
+}
+
+/// Of more notes than are remembered: first those of children who left go, then those without own words; own words never without a word.
+#[test]
+fn own_words_are_never_dropped_without_a_word() {
+    let names: Vec<String> = (1..=MOST_DRAFTS + 3).map(|n| format!("Child{n}")).collect();
+    let mut phone = Phone::with_squad(&names.join("\n"));
+    phone.drill(0);
+    phone.act(Action::Finish);
+    phone.end_practice();
+    let own = |phone: &mut Phone, name: &str| {
+        let child = open(phone, name);
+        tap(phone, HomeTap::Opened(Piece::Own));
+        tap(phone, HomeTap::Typed(format!("Words for {name}.")));
+        assert!(phone.model.settings.home.iter().any(|draft| draft.child == child.0.to_string()), "{name}");
+        view(phone).answer.map(|answer| answer.text)
+    };
+    let kept = |phone: &Phone, name: &str| {
+        let id = phone.player(name).0.to_string();
+        phone.model.settings.home.iter().any(|draft| draft.child == id)
+    };
+    for (i, name) in names[..MOST_DRAFTS].iter().enumerate() {
+        // The third has another question and no words.
+        if i == 2 {
+            open(&mut phone, name);
+            tap(&mut phone, HomeTap::OtherQuestion);
+        } else {
+            assert_eq!(own(&mut phone, name), None);
+        }
+    }
+    let second = phone.player("Child2");
+    phone.act(Action::ChildArchived(second, true));
+    assert_eq!(own(&mut phone, &names[MOST_DRAFTS]), None);
+    let has_second = phone.model.settings.home.iter().any(|draft| draft.child == second.0.to_string());
+    assert_eq!((has_second, kept(&phone, "Child1"), kept(&phone, "Child3")), (false, true, true));
+    assert_eq!(own(&mut phone, &names[MOST_DRAFTS + 1]), None);
+    assert_eq!((kept(&phone, "Child1"), kept(&phone, "Child3")), (true, false));
+    let said = own(&mut phone, &names[MOST_DRAFTS + 2]).expect("it is said");
+    assert_eq!(said, "The phone keeps your words for 60 notes: those for Child1, the oldest, are gone.");
+    assert!(!kept(&phone, "Child1"));
 }
 
 /// The demo keeps nothing of the coach's own notes.

@@ -106,15 +106,30 @@ fn change(model: &mut Model, player: PlayerId, piece: Piece, change: impl FnOnce
 
 fn draft_of(model: &mut Model, player: PlayerId) -> &mut HomeDraft {
     let id = player.0.to_string();
-    let drafts = &mut model.settings.home;
-    let at = drafts.iter().position(|draft| draft.child == id).unwrap_or_else(|| {
-        if drafts.len() >= MOST_DRAFTS {
-            drafts.remove(0);
+    let at = model.settings.home.iter().position(|draft| draft.child == id).unwrap_or_else(|| {
+        if model.settings.home.len() >= MOST_DRAFTS {
+            drop_one(model);
         }
-        drafts.push(HomeDraft { child: id, ..HomeDraft::default() });
-        drafts.len() - 1
+        model.settings.home.push(HomeDraft { child: id, ..HomeDraft::default() });
+        model.settings.home.len() - 1
     });
-    &mut drafts[at]
+    &mut model.settings.home[at]
+}
+
+/// One too many is remembered: the oldest of a child that has left, else the oldest without words of the coach's own. Where all have such
+/// words the oldest of them goes, and that is said.
+fn drop_one(model: &mut Model) {
+    let squad = model.squad();
+    let of = |draft: &HomeDraft| squad.iter().find(|child| child.id.0.to_string() == draft.child);
+    let drafts = &model.settings.home;
+    let gone = drafts.iter().position(|draft| of(draft).is_none());
+    let bare = || drafts.iter().position(|draft| draft.pieces.iter().all(|own| own.said.is_none()));
+    let quietly = gone.or_else(bare);
+    let said = drafts.first().and_then(of).filter(|_| quietly.is_none()).map(|child| words::dropped(&child.name));
+    model.settings.home.remove(quietly.unwrap_or(0));
+    if let Some(text) = said {
+        model.drafts.home.answer = Some(Answer { text, refused: true });
+    }
 }
 
 /// `mira-2026-11-27.png`

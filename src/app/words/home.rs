@@ -2,6 +2,7 @@
 //! what is less, nothing of anybody else, and no number without what it is of.
 
 use super::{capital, counts, ladder, weeks};
+use crate::app::home::MOST_DRAFTS;
 use crate::domain::ids::Step;
 use crate::domain::skill::{Feed, Skill};
 
@@ -145,6 +146,11 @@ pub fn saved(name: &str) -> String {
 
 pub fn not_gone(why: &str) -> String {
     format!("It could not be done: {why}.")
+}
+
+/// `The phone keeps your words for 60 notes: those for Mira, the oldest, are gone.`
+pub fn dropped(name: &str) -> String {
+    format!("The phone keeps your words for {MOST_DRAFTS} notes: those for {name}, the oldest, are gone.")
 }
 
 /// `The note of Mira: The text is copied. Paste it where it is to go.` On another child's screen.
