@@ -427,6 +427,9 @@ fn own_words_are_never_dropped_without_a_word() {
     let said = own(&mut phone, &names[MOST_DRAFTS + 2]).expect("it is said");
     assert_eq!(said, "The phone keeps your words for 60 notes: those for Child1, the oldest, are gone.");
     assert!(!kept(&phone, "Child1"));
+    tap(&mut phone, HomeTap::Typed("And more words.".to_owned()));
+    tap(&mut phone, HomeTap::Closed);
+    assert_eq!(view(&phone).answer.map(|answer| answer.text), Some(said), "it outlives the next letter");
 }
 
 /// The demo keeps nothing of the coach's own notes.

@@ -12,7 +12,8 @@ use crate::domain::ids::PlayerId;
 
 pub fn act(model: &mut Model, tap: HomeTap) -> Vec<Effect> {
     let Some(player) = on_screen(model) else { return Vec::new() };
-    if !matches!(tap, HomeTap::AnswerSeen) {
+    // What is said while a sentence is typed (whose words had to go) outlives the next letter; opening it has cleared what was there.
+    if !matches!(tap, HomeTap::AnswerSeen | HomeTap::Typed(_) | HomeTap::Closed) {
         model.drafts.home.answer = None;
     }
     match tap {
