@@ -51,6 +51,21 @@ pub struct Fair {
     pub children: Vec<Child>,
 }
 
+/// How it fell to those who were there.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Fell {
+    /// Nobody was there from start to end.
+    NobodyWhole,
+    /// An even share is so little that nobody can be short of it.
+    TooLittle,
+    /// More than half had far less than an even share.
+    ToAFew,
+    /// Nobody is short.
+    Near,
+    /// These are, in the squad's order.
+    Short(Vec<Child>),
+}
+
 /// From which even share on somebody can be short, and how far below it that is: of one practice two thirds, and four balls at least; of
 /// many three quarters. Choices of ours: less is the luck of where the balls went.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -109,9 +124,22 @@ impl Fair {
 
     /// Who is short by this measure; nobody where that would be more than half of those who were there.
     pub fn short(&self, limit: Limit) -> Vec<Child> {
-        let short: Vec<Child> = self.children.iter().filter(|child| child.share.is_short(limit)).copied().collect();
-        let there = self.children.iter().filter(|child| child.n_whole > 0).count();
-        if short.len() * 2 <= there { short } else { Vec::new() }
+        match self.fell(limit) {
+            Fell::Short(short) => short,
+            Fell::NobodyWhole | Fell::TooLittle | Fell::ToAFew | Fell::Near => Vec::new(),
+        }
+    }
+
+    pub fn fell(&self, limit: Limit) -> Fell {
+        let there = || self.children.iter().filter(|child| child.n_whole > 0);
+        let short: Vec<Child> = there().filter(|child| child.share.is_short(limit)).copied().collect();
+        match short.len() {
+            0 if there().next().is_none() => Fell::NobodyWhole,
+            0 if there().any(|child| child.share.even < limit.least_even) => Fell::TooLittle,
+            0 => Fell::Near,
+            n if n * 2 > there().count() => Fell::ToAFew,
+            _ => Fell::Short(short),
+        }
     }
 }
 

@@ -6,6 +6,7 @@ use peppertally::app::screen::Screen;
 use peppertally::app::view::fair::{FairView, fair};
 use peppertally::app::words::fair::of_even;
 use peppertally::domain::ids::Place;
+use peppertally::domain::skill::{Outcome, ServeOutcome};
 
 fn view(phone: &mut Phone) -> FairView {
     phone.act(Action::Go(Screen::Fair));
@@ -53,6 +54,52 @@ fn an_even_share_by_hand() {
     assert_eq!(view.rows[0].roles[0], ("last time", vec!["12 balls tapped or told".to_owned()]));
 }
 
+/// 20, 2, 2 and no ball: an even share is 6, and three of four had a third of it or less. More than half can't be called short one by one, but
+/// that nobody was is false.
+#[test]
+fn the_balls_went_to_a_few() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram");
+    passes(&mut phone, &[(0, 20), (1, 2), (2, 2)]);
+    phone.end_practice();
+    assert_eq!(
+        view(&mut phone).first,
+        ["Last time a few had most of the balls: more than half of those who were there had far fewer than an even share."]
+    );
+}
+
+/// 9, 4 and 2: an even share is 5, from six on somebody can be short.
+#[test]
+fn of_few_balls_nobody_is_said_to_be_near() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    passes(&mut phone, &[(0, 9), (1, 4), (2, 2)]);
+    phone.end_practice();
+    assert_eq!(view(&mut phone).first, ["Too little was counted last time to call anybody short."]);
+}
+
+/// Five of ten served 40 balls each: an even share is 20, and the other five had none. Three are named, and that there are two more is said.
+#[test]
+fn who_isnt_named_is_counted() {
+    let names = ["Mira", "Tove", "Odile", "Bram", "Iva", "Lasse", "Nils", "Runa", "Sofie", "Tuva"];
+    let mut phone = Phone::with_squad(&names.join("\n"));
+    phone.drill(3);
+    for name in &names[..5] {
+        let player = phone.player(name);
+        for _ in 0..40 {
+            phone.act(Action::NameTapped(player));
+            phone.act(Action::OutcomeTapped(Outcome::Serve { outcome: ServeOutcome::In, fast: false }));
+        }
+    }
+    phone.act(Action::Finish);
+    phone.end_practice();
+    let first = view(&mut phone).first;
+    assert_eq!(first.len(), 5, "{first:#?}");
+    assert_eq!(first[3], "2 more had far fewer balls than an even share: the bars say who.");
+    assert_eq!(
+        first[4],
+        "Over the season Lasse, Nils, Runa and 2 more are short: put a part into the next plan in which they come first."
+    );
+}
+
 /// Whoever was away has no share and is short of none; the others' even share is theirs alone.
 #[test]
 fn who_was_away_is_not_short() {
@@ -89,7 +136,7 @@ fn short_over_a_season() {
     assert_eq!(
         view.first,
         [
-            "Nobody who was there was short last time.",
+            "Too little was counted last time to call anybody short.",
             "Over the season Odile is short: put a part into the next plan in which they come first."
         ],
         "of the last 15 balls five are even, too few to be short of"

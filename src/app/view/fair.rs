@@ -2,7 +2,7 @@
 //! coach alone: no board and no station leads here.
 
 use crate::app::calendar::this_season;
-use crate::app::fair::{Child, Fair, OF_MANY, OF_ONE, Share};
+use crate::app::fair::{Child, Fair, Fell, OF_MANY, OF_ONE, Share};
 use crate::app::model::Model;
 use crate::app::practices::Practices;
 use crate::app::words::{counts, fair as words};
@@ -63,17 +63,20 @@ pub fn fair(model: &Model) -> FairView {
 }
 
 fn first(model: &Model, one: &Fair, many: &Fair) -> Vec<String> {
-    let short = one.short(OF_ONE);
-    let named = short.iter().take(MOST_NAMED);
-    let mut lines: Vec<String> =
-        named.map(|child| words::short(&model.name_of(child.player), child.share, one.by_rallies)).collect();
-    let over_season: Vec<String> =
-        many.short(OF_MANY).iter().take(MOST_NAMED).map(|child| model.name_of(child.player)).collect();
-    if lines.is_empty() {
-        let told = one.children.iter().any(|child| child.share.part().is_some());
-        lines.push(if told { words::ALL_NEAR } else { words::TOO_LITTLE }.to_owned());
-    }
-    lines.extend((!over_season.is_empty()).then(|| words::short_season(&over_season)));
+    let of = |child: &Child| words::short(&model.name_of(child.player), child.share, one.by_rallies);
+    let mut lines: Vec<String> = match one.fell(OF_ONE) {
+        Fell::NobodyWhole => vec![words::NOBODY_WHOLE.to_owned()],
+        Fell::TooLittle => vec![words::TOO_LITTLE.to_owned()],
+        Fell::ToAFew => vec![words::to_a_few(one.by_rallies)],
+        Fell::Near => vec![words::ALL_NEAR.to_owned()],
+        Fell::Short(short) => {
+            let named = short.iter().take(MOST_NAMED).map(of);
+            named.chain(words::more_short(short.len().saturating_sub(MOST_NAMED), one.by_rallies)).collect()
+        }
+    };
+    let short = many.short(OF_MANY);
+    let names: Vec<String> = short.iter().take(MOST_NAMED).map(|child| model.name_of(child.player)).collect();
+    lines.extend((!names.is_empty()).then(|| words::short_season(&names, short.len() - names.len())));
     lines
 }
 

@@ -33,14 +33,30 @@ pub fn short(name: &str, share: Share, by_rallies: bool) -> String {
     format!("{name} had {own} of an even {even}: first in line next time, or a ball for one alone at the wall.")
 }
 
-/// `Over the season Bram and Iva are short: a part of the next plan for them.`
-pub fn short_season(names: &[String]) -> String {
-    let are = if names.len() == 1 { "is" } else { "are" };
-    format!("Over the season {} {are} short: put a part into the next plan in which they come first.", and(names))
+/// `2 more had far fewer: see the bars.` Only so many are named each by a sentence.
+pub fn more_short(n: usize, by_rallies: bool) -> Option<String> {
+    let what = if by_rallies { "rallies" } else { "balls" };
+    (n > 0).then(|| format!("{n} more had far fewer {what} than an even share: the bars say who."))
+}
+
+/// `Over the season Bram and Iva are short: put a part into the next plan in which they come first.`
+/// `Over the season Bram, Iva, Mira and 2 more are short: …`
+pub fn short_season(names: &[String], n_more: usize) -> String {
+    let are = if names.len() + n_more == 1 { "is" } else { "are" };
+    let more = (n_more > 0).then(|| format!("{n_more} more"));
+    let who = and(&names.iter().cloned().chain(more).collect::<Vec<_>>());
+    format!("Over the season {who} {are} short: put a part into the next plan in which they come first.")
 }
 
 pub const ALL_NEAR: &str = "Nobody who was there was short last time.";
-pub const TOO_LITTLE: &str = "Too little was counted last time to share it out.";
+pub const TOO_LITTLE: &str = "Too little was counted last time to call anybody short.";
+pub const NOBODY_WHOLE: &str = "Nobody was there from start to end last time, so there is no even share.";
+
+/// More than half would be short: that tells of how it was played, and of no child.
+pub fn to_a_few(by_rallies: bool) -> String {
+    let what = if by_rallies { "rallies" } else { "balls" };
+    format!("Last time a few had most of the {what}: more than half of those who were there had far fewer than an even share.")
+}
 
 /// What the figures are of: `Last time: Wednesday 25 November. This season: 12 practices.`
 pub fn spans(last: &str, n_season: usize) -> String {
