@@ -1,5 +1,5 @@
 //! Who had how much of a practice, and of many: contacts by role, time on the court, rest, being watched; and how that stands to an
-//! even share. Plain sums of what happened, no rate and no guess. Who was away, or went early, is short of nothing.
+//! even share. Plain sums of what happened, no rate and no guess. Who was away, came late or went early is short of nothing.
 
 use super::model::Model;
 use super::plan::{judged_in, was_there};
@@ -27,7 +27,7 @@ pub struct Had {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Child {
     pub player: PlayerId,
-    /// Practices it was at from the start to the end; those it left early.
+    /// Practices it was at from the start to the end; those it came late to, left early, or was away from for a while.
     pub n_whole: u32,
     pub n_part: u32,
     /// All of it.
@@ -110,7 +110,7 @@ impl Fair {
                     child.n_whole += 1;
                     child.share.own += measure(&own);
                     child.share.even += even;
-                } else if practice.took_part(child.player) {
+                } else if is_part(practice, child.player) {
                     child.n_part += 1;
                 } else {
                     continue;
@@ -166,10 +166,17 @@ impl std::ops::Add for Had {
     }
 }
 
-/// There from the start to the end. One that has left the squad since was there if it did something.
+/// There from the start to the end: away while nothing was counted. One that has left the squad since was there if it did something.
 pub fn is_whole(model: &Model, practice: &PracticeSummary, player: PlayerId) -> bool {
-    let there = was_there(model, practice, player) && !practice.away.contains(&player);
+    let there = was_there(model, practice, player);
+    let there = there && !practice.away.contains(&player) && !practice.in_part.contains(&player);
     there && (practice.took_part(player) || !is_archived(model, player))
+}
+
+/// There for a part of it.
+fn is_part(practice: &PracticeSummary, player: PlayerId) -> bool {
+    let came = practice.in_part.contains(&player) && !practice.away.contains(&player);
+    practice.took_part(player) || came
 }
 
 fn is_archived(model: &Model, player: PlayerId) -> bool {

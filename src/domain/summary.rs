@@ -29,7 +29,7 @@ use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 10;
+pub const FOLD_VERSION: u32 = 11;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -43,6 +43,8 @@ pub struct PracticeSummary {
     /// The entries that ended it: taking them back opens it again.
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
+    /// Who was noted away while something was counted: came late, went early, or was away for a while.
+    pub in_part: BTreeSet<PlayerId>,
     /// Who was with whom, one round after another.
     pub rounds: Vec<Groups>,
     /// What was planned, and how long each part of it went on.
@@ -293,6 +295,7 @@ impl GameSummary {
 
 impl PracticeSummary {
     pub fn of<'a>(practice: &Practice, runs: impl Iterator<Item = &'a RunState>) -> PracticeSummary {
+        let runs: Vec<&RunState> = runs.collect();
         PracticeSummary {
             practice: practice.id,
             title: practice.title.clone(),
@@ -301,11 +304,12 @@ impl PracticeSummary {
             counted: Clock::default(),
             endings: practice.endings.clone(),
             away: practice.away.clone(),
+            in_part: in_part(practice, &runs),
             rounds: Vec::new(),
             plan: None,
             remarks: Vec::new(),
             remark_ids: practice.remarks.clone(),
-            runs: runs.map(RunSummary::of).collect(),
+            runs: runs.into_iter().map(RunSummary::of).collect(),
         }
     }
 
@@ -384,6 +388,31 @@ impl RunSummary {
         let tells = n > LEAST && self.span_ms > 0 && self.everyone.n_counted == 0;
         tells.then(|| Pace { n: n - 1, ms: self.span_ms, n_children: self.order.len(), n_groups: self.n_groups })
     }
+}
+
+/// A tap that was a mistake and is taken back before the next ball leaves a child as one that was there.
+fn in_part(practice: &Practice, runs: &[&RunState]) -> BTreeSet<PlayerId> {
+    let mut found = BTreeSet::new();
+    for (i, (player, from_ms, here)) in practice.moves.iter().enumerate() {
+        if *here {
+            continue;
+        }
+        let next = practice.moves.get(i + 1).filter(|(of, ..)| of == player);
+        let until_ms = next.map_or(i64::MAX, |(_, wall_ms, _)| *wall_ms);
+        if runs.iter().any(|run| counted_between(run, *from_ms, until_ms)) {
+            found.insert(*player);
+        }
+    }
+    found
+}
+
+/// Balls and rallies by their own time; of numbers told, whose balls nobody saw, by that of the run's start.
+fn counted_between(run: &RunState, from_ms: i64, until_ms: i64) -> bool {
+    let within = |at: &Stamp| (from_ms..until_ms).contains(&at.wall_ms);
+    let part = &run.main;
+    part.contacts.iter().any(|c| within(&c.at))
+        || part.rallies.iter().any(|r| within(&r.at))
+        || part.everyone.told().tries() > 0 && within(&run.started)
 }
 
 /// By the wall, whose hours go on whoever writes; one that was turned back counts nothing.

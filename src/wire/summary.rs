@@ -32,6 +32,8 @@ struct Practice {
     counted: u64,
     endings: Vec<String>,
     away: Vec<String>,
+    /// Noted away for a part of it.
+    in_part: Vec<String>,
     rounds: Vec<Vec<Vec<String>>>,
     plan: Option<Planned>,
     /// Each as the record that would write it now.
@@ -104,6 +106,7 @@ pub fn encode(summary: &PracticeSummary) -> String {
         counted: summary.counted.0,
         endings: summary.endings.iter().map(EntryId::to_string).collect(),
         away: summary.away.iter().map(|p| p.0.to_string()).collect(),
+        in_part: summary.in_part.iter().map(|p| p.0.to_string()).collect(),
         rounds: summary
             .rounds
             .iter()
@@ -131,10 +134,13 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
     let player = |text: &String| EntryId::from_text(text).map(PlayerId);
     let group = |group: &Vec<String>| group.iter().map(player).collect::<Option<Vec<_>>>();
     let round = |round: &Vec<Vec<String>>| round.iter().map(group).collect::<Option<Vec<_>>>();
-    let mut away = BTreeSet::new();
-    for player in &practice.away {
-        away.insert(PlayerId(EntryId::from_text(player)?));
-    }
+    let all = |texts: &[String]| {
+        let mut players = BTreeSet::new();
+        for text in texts {
+            players.insert(player(text)?);
+        }
+        Some(players)
+    };
     Some(PracticeSummary {
         practice: PracticeId(EntryId::from_text(&practice.id)?),
         title: practice.title,
@@ -142,7 +148,8 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         clock: Clock(practice.clock),
         counted: Clock(practice.counted),
         endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
-        away,
+        away: all(&practice.away)?,
+        in_part: all(&practice.in_part)?,
         rounds: practice.rounds.iter().map(round).collect::<Option<_>>()?,
         plan: match practice.plan {
             Some((id, text, ms, out)) => Some(PlanDone {

@@ -63,7 +63,9 @@ fn the_balls_went_to_a_few() {
     phone.end_practice();
     assert_eq!(
         view(&mut phone).first,
-        ["Last time a few had most of the balls: more than half of those who were there had far fewer than an even share."]
+        [
+            "Last time a few had most of the balls: more than half of those who were there had far fewer than an even share."
+        ]
     );
 }
 
@@ -98,6 +100,41 @@ fn who_isnt_named_is_counted() {
         first[4],
         "Over the season Lasse, Nils, Runa and 2 more are short: put a part into the next plan in which they come first."
     );
+}
+
+/// Bram comes after the drill has begun: before the first ball he was there from the start, after it he came late and is short of nothing,
+/// packed or not. A tap that was a mistake and is undone before the next ball changes nothing.
+#[test]
+fn who_came_late_is_not_short() {
+    let of = |late: bool| {
+        let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram");
+        let (mira, bram) = (phone.player("Mira"), phone.player("Bram"));
+        phone.act(Action::PresenceTapped(bram));
+        phone.drill(0);
+        let ball = |phone: &mut Phone, place: u8| phone.act(Action::PlaceTapped(Place(place), pass(2)));
+        if late {
+            (0..3).for_each(|place| ball(&mut phone, place));
+        }
+        phone.act(Action::PresenceTapped(bram));
+        (0..36).for_each(|i| ball(&mut phone, i % 3));
+        phone.act(Action::PresenceTapped(mira));
+        phone.act(Action::PresenceTapped(mira));
+        (0..3).for_each(|place| ball(&mut phone, place));
+        phone.act(Action::Finish);
+        phone.act(Action::Go(Screen::Today));
+        phone.end_practice();
+        let now = view(&mut phone);
+        phone.act(Action::Go(Screen::After));
+        phone.restart();
+        assert!(!phone.model.packed.is_empty());
+        let packed = view(&mut phone);
+        assert_eq!((&packed.first, &packed.rows), (&now.first, &now.rows));
+        (now.first, now.rows[3].last.words.clone(), now.rows[0].last.percent.is_some())
+    };
+    let near = vec!["Nobody who was there was short last time.".to_owned()];
+    assert_eq!(of(true), (near, "came late or went early".to_owned(), true));
+    let (first, _, _) = of(false);
+    assert!(first[0].starts_with("Bram had 1 of an even 10: "), "he took Mira’s place: {first:?}");
 }
 
 /// Whoever was away has no share and is short of none; the others' even share is theirs alone.

@@ -139,6 +139,7 @@ proptest! {
             counted: Clock(0),
             endings: Vec::new(),
             away: BTreeSet::new(),
+            in_part: BTreeSet::new(),
             rounds: Vec::new(),
             plan: None,
             remarks: Vec::new(),

@@ -93,7 +93,7 @@ fn row(model: &Model, one: &Fair, many: &Fair, child: &Child) -> FairRow {
         name: model.name_of(child.player),
         last: match of_last {
             Some(of) if of.n_whole > 0 => line(of.share, one.by_rallies),
-            Some(of) if of.n_part > 0 => away(words::EARLY),
+            Some(of) if of.n_part > 0 => away(words::IN_PART),
             _ => away(words::AWAY),
         },
         season: if child.n_whole > 0 { line(child.share, many.by_rallies) } else { away(words::AWAY) },

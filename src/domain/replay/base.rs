@@ -54,6 +54,8 @@ pub struct Practice {
     /// Every end that was noted, taken back or not.
     pub endings: Vec<EntryId>,
     pub away: BTreeSet<PlayerId>,
+    /// Every time that one was noted away or here, by child, one after another: when by the wall, and whether here.
+    pub moves: Vec<(PlayerId, i64, bool)>,
     pub runs: Vec<RunId>,
     /// Who is with whom, as it was made last.
     pub groups: Vec<Vec<PlayerId>>,
@@ -109,6 +111,8 @@ pub(super) struct PracticeFacts {
     /// Each end that was noted; a practice opened again may be ended again.
     ended: BTreeSet<Order>,
     presence: BTreeMap<PlayerId, (Rank, bool)>,
+    /// All that was noted of it, in this order, however it came in.
+    moves: Vec<((PlayerId, Rank), i64, bool)>,
     runs: BTreeMap<RunId, Clock>,
     groups: Option<(Rank, Vec<Vec<PlayerId>>)>,
     /// Parts begun and ended, with the plan of those that were begun.
@@ -195,11 +199,15 @@ impl Base {
                 self.practices.entry(*practice).or_default().ended.insert(order);
             }
             Fact::PresenceNoted { practice, player, revision, here } => {
-                let presence = &mut self.practices.entry(*practice).or_default().presence;
-                let mut slot = presence.remove(player);
+                let facts = self.practices.entry(*practice).or_default();
+                let at = (*player, (*revision, order));
+                if let Err(place) = facts.moves.binary_search_by(|(had, ..)| had.cmp(&at)) {
+                    facts.moves.insert(place, (at, entry.at.wall_ms, *here));
+                }
+                let mut slot = facts.presence.remove(player);
                 keep_higher(&mut slot, (*revision, order), *here);
                 if let Some(won) = slot {
-                    presence.insert(*player, won);
+                    facts.presence.insert(*player, won);
                 }
             }
             Fact::RunStarted { practice, .. } => {
@@ -321,6 +329,7 @@ impl Base {
             ended: facts.ended.iter().any(|end| !self.is_taken_back(end.id)),
             endings: facts.ended.iter().map(|end| end.id).collect(),
             away,
+            moves: facts.moves.iter().map(|((player, _), wall_ms, here)| (*player, *wall_ms, *here)).collect(),
             runs,
             groups: facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default(),
             plan: self.plan_followed(facts),
