@@ -87,7 +87,7 @@ fn short(model: &Model, practice: &PracticeSummary) -> Option<Worth> {
     (!fair.short(OF_ONE).is_empty()).then_some(Worth::Short(fair))
 }
 
-/// The drill that is furthest beyond either of the coach's lines.
+/// The drill that is furthest beyond either of the coach's lines, all its balls together and most of its children each.
 fn beyond_lines(model: &Model, practice: &PracticeSummary) -> Option<Worth> {
     let [upper, lower] = [model.settings.upper, model.settings.lower].map(|hundredths| f64::from(hundredths) / 100.0);
     let mut furthest: Option<(f64, Worth)> = None;
@@ -101,6 +101,13 @@ fn beyond_lines(model: &Model, practice: &PracticeSummary) -> Option<Worth> {
         let Some(range) = fewer.and_then(|count| wilson(count, Confidence::P95)) else { continue };
         let (over, under) = (range.low() - upper, lower - range.high());
         let by = over.max(under);
+        // Many balls of a few children say nothing of the others.
+        let beyond = |share: f64| if over > under { share > upper } else { share < lower };
+        let shares = run.children.iter().filter(|(_, counts)| counts.tries() > 0);
+        let shares = shares.map(|(_, counts)| f64::from(counts.good()) / f64::from(counts.tries()));
+        if shares.filter(|share| beyond(*share)).count() * 2 <= n_children {
+            continue;
+        }
         if by > 0.0 && furthest.as_ref().is_none_or(|(had, _)| by > *had) {
             furthest = Some((by, Worth::Drill(run.clone(), count, over > under)));
         }
