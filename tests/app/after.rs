@@ -84,7 +84,30 @@ fn fewer_than_three_where_there_are_fewer() {
     phone.act(Action::Finish);
     phone.end_practice();
     assert_eq!(kinds(&phone), [""; 0]);
-    assert_eq!(minutes(&phone).know_none, Some("Nothing stands out: a practice like others."));
+    assert_eq!(minutes(&phone).know_none, Some("Nothing stands out."));
+}
+
+/// The worker fails: that nothing stands out is of what is known, and what isn't known is said, with why. Opened again it is tried again.
+#[test]
+fn what_could_not_be_worked_out_is_said() {
+    use peppertally::app::work::Answer;
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(0);
+    passes(&mut phone, &[(0, 3, 3), (1, 4, 1), (2, 3, 2)]);
+    phone.act(Action::Finish);
+    phone.fails = Some(Answer::Refused("No room.".to_owned()));
+    phone.end_practice();
+    let failed = minutes(&phone);
+    assert_eq!(
+        failed.trouble.as_deref(),
+        Some("What has changed over weeks isn’t among this. It could not be worked out. No room.")
+    );
+    assert!(!failed.working);
+    phone.fails = None;
+    let screen = phone.model.screen;
+    phone.act(Action::Go(Screen::After));
+    phone.act(Action::Go(screen));
+    assert_eq!(minutes(&phone).trouble, None);
 }
 
 /// 12, 12 and 3 balls: even is 9, and 3 is less than two thirds of it. No name stands on top.

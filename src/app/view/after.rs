@@ -26,6 +26,8 @@ pub struct Minutes {
     pub know_none: Option<&'static str>,
     /// What has changed over weeks isn't worked out yet.
     pub working: bool,
+    /// It could not be worked out, so nothing of it is known: why.
+    pub trouble: Option<String>,
     pub next: Option<NextView>,
 }
 
@@ -65,11 +67,15 @@ pub fn minutes(model: &Model, summary: &PracticeSummary) -> Option<Minutes> {
     let know: Vec<Know> = worth.iter().map(|worth| know(model, summary.practice, worth)).collect();
     let none = if summary.n_counted() == 0 { words::KNOW_NOTHING } else { words::KNOW_NONE };
     let working = model.weeks.found.is_none() && model.weeks.trouble.is_none() && !model.weeks.series.is_empty();
-    let working = working && is_last(model, summary.practice);
+    // Of what an older report tells, none comes from it.
+    let last = is_last(model, summary.practice);
+    let working = working && last;
+    let trouble = model.weeks.trouble.as_ref().filter(|_| last).map(|why| words::not_worked_out(why));
     Some(Minutes {
         plan: plan_line(summary, told_below),
         know_none: (know.is_empty() && !working).then_some(none),
         working,
+        trouble,
         know,
         next: next(model, summary),
     })

@@ -10,13 +10,18 @@ use crate::stats::proportion::Count;
 
 pub const PLAN: &str = "To plan";
 pub const KNOW: &str = "Worth knowing";
-pub const KNOW_NONE: &str = "Nothing stands out: a practice like others.";
+pub const KNOW_NONE: &str = "Nothing stands out.";
 pub const KNOW_NOTHING: &str = "Nothing was counted, so there is nothing to know.";
 pub const ASK: &str = "Worth asking";
 pub const ASK_LINE: &str = "Of those asked least, as they leave or next time.";
 pub const IS_ASKED: &str = "Asked";
 pub const ALL: &str = "All of it";
 pub const WORKING: &str = "What has changed over weeks is being worked out.";
+
+/// `What has changed over weeks isn’t among this. It could not be worked out. …` Each time the report is opened it is tried again.
+pub fn not_worked_out(why: &str) -> String {
+    format!("What has changed over weeks isn’t among this. {} {why}", weeks::NOT_WORKED)
+}
 
 pub const CHANGED_HOW: &str = "It stands beside everyone else’s changes, from balls of weeks; of such claims about one in ten is chance all the same. Over the weeks says how it is worked out.";
 pub const SHORT_HOW: &str = "Of balls that were tapped or told. Who was away, came late or went early is short of nothing. Two thirds of an even share or less, and four balls at least, is called short: a choice of ours.";

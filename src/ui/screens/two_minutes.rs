@@ -17,6 +17,7 @@ pub fn TwoMinutes(minutes: Part<Option<Minutes>>, asks: Part<Vec<AskRow>>, shell
     let know = Part::new(move || minutes.with(|m| m.as_ref().map(|m| m.know.clone()).unwrap_or_default()));
     let none = Part::new(move || minutes.with(|m| m.as_ref().and_then(|m| m.know_none)));
     let working = Part::new(move || minutes.with(|m| m.as_ref().is_some_and(|m| m.working)));
+    let trouble = Part::new(move || minutes.with(|m| m.as_ref().and_then(|m| m.trouble.clone())));
     let n_asks = Part::new(move || asks.with(Vec::len));
     let one = move |(i, line): (usize, &Know)| worth_knowing(i, line, shell);
     view! {
@@ -33,6 +34,7 @@ pub fn TwoMinutes(minutes: Part<Option<Minutes>>, asks: Part<Vec<AskRow>>, shell
             <Show when=move || working.get()>
                 <p class="hint" role="status" data-fig="working">{words::WORKING}</p>
             </Show>
+            {live(move || trouble.get().map(|line| view! { <p class="fault" role="status" data-fig="know-trouble">{line}</p> }))}
         </section>
         {live(move || {
             let n = n_asks.get();
