@@ -1,4 +1,5 @@
-//! The first two minutes after a practice, on top of its report.
+//! The first two minutes after a practice, on top of its report. What is worth knowing names no child on top; questions name whom to ask and
+//! nothing else.
 
 use crate::app::action::Action;
 use crate::app::after::{self, Worth, is_last, parts_left_out, worth_asking, worth_knowing};

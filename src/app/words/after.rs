@@ -1,5 +1,6 @@
-//! After a practice in two minutes: what went to plan, what is worth knowing, what is worth asking, the next plan. No sentence on top names
-//! a child, since the children are still there when practice ends; who it is stands behind a tap.
+//! After a practice in two minutes: what went to plan, what is worth knowing, what is worth asking, the next plan. What is
+//! worth knowing names no child on top, since the children are still there when practice ends: who it is stands behind a tap. A question names
+//! whom to ask, for it has to, and tells nothing else of the child but how often it was here and was asked.
 
 use super::counts::{of, plural, share};
 use super::fair::and;

@@ -1,5 +1,5 @@
-//! The first two minutes after a practice: what went to plan, three things worth knowing, three worth asking. What a line rests on, and
-//! who it is about, stands behind a tap.
+//! The first two minutes after a practice: what went to plan, three things worth knowing, three worth asking. What a thing worth knowing
+//! rests on, and who it is about, stands behind a tap; a question names whom to ask.
 
 use leptos::prelude::*;
 
