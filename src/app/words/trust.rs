@@ -35,7 +35,7 @@ pub const fn kind(what: What) -> &'static str {
     }
 }
 
-/// `Where you checked 60 of their balls, they agreed with you on about 8 to 9 in 10.`
+/// `Where you checked 60 of their balls, they said good or not as you did of about 8 to 9 in 10.`
 pub fn agreed(n: u32, range: Option<Range>) -> String {
     let balls = plural(n as usize, "of their balls", "of their balls");
     match range {
@@ -97,7 +97,7 @@ pub fn bias([child, coach, n]: [u32; 3], low: f64, seen: f64, high: f64) -> Stri
 
 pub const NO_KAPPA: &str = "Kappa can’t be told where one of you said the same of every ball.";
 
-/// `12 balls stand on one phone alone: they were not compared.`
+/// `12 balls stand on one phone alone and could not be compared.`
 pub fn alone(n: u32) -> Option<String> {
     let balls = plural(n as usize, "ball stands", "balls stand");
     (n > 0).then(|| format!("{balls} on one phone alone and could not be compared."))

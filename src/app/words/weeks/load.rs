@@ -11,7 +11,7 @@ pub const WHAT_LINES: [&str; 2] = [
     "There is no limit here and none is meant: how much is too much for a child is for those who know it to say. Common practice, no source.",
 ];
 
-/// `at least 12 overhead swings, 3 of them jumps`
+/// `at least 12 overhead swings, 3 of them with a jump`
 pub fn noted(swings: u32, jumps: u32) -> String {
     match (swings, jumps) {
         (0, _) => "none noted".to_owned(),
