@@ -89,6 +89,13 @@ fn a_change_is_told_where_there_is_one() {
     phone.restart();
     phone.wait(0, now - phone.model.now.wall_ms);
     assert_eq!(of(&mut phone, "Mira"), mira);
+    // Of what doesn't stand it isn't said that there is none, on the squad's page either.
+    let all = weeks(&phone.model).children;
+    let says = all[1].sparks.iter().flatten().find_map(|spark| spark.says.as_deref());
+    assert!(
+        says.is_some_and(|line| line.starts_with("About as on ") && line.ends_with(", as far as the balls tell.")),
+        "{says:?}"
+    );
     // Everyone is in the squad's order, whoever is better.
     let names: Vec<String> = weeks(&phone.model).children.into_iter().map(|child| child.name).collect();
     assert_eq!(names, ["Mira", "Tove", "Odile"]);

@@ -41,7 +41,7 @@ pub struct Spark {
     pub band: String,
     pub line: String,
     pub label: String,
-    /// "About as on 3 September", where that is all there is to say. Of less nothing is said here.
+    /// "About as on 3 September, as far as the balls tell", where that is all there is to say. Of less nothing is said here.
     pub says: Option<String>,
 }
 

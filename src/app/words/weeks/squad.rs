@@ -13,9 +13,9 @@ pub const WHAT_LINES: [&str; 3] = [
 pub const NOT_NOTICED: &str = "Not noticed yet";
 pub const NOT_NOTICED_LINE: &str = "For your eyes alone. It tells where you looked, not how anyone tried.";
 
-/// Where nothing stands out.
+/// Where nothing stands out: what the balls can't tell isn't said to be none. The whole sentence is the child's page's.
 pub fn as_on(since: &str) -> String {
-    format!("About as on {since}.")
+    format!("About as on {since}, as far as the balls tell.")
 }
 
 /// For those who can't see it.
