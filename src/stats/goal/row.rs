@@ -65,28 +65,16 @@ impl Row {
     /// assert!((within.tries - (2.0 + 0.6)).abs() < 1e-15);
     /// ```
     pub fn in_turn(self, shares: &[f64], tries: u32) -> Within {
-        let (k, step) = (self.long as usize, self.step as usize);
         // More than there are tries is never reached, however long.
         if shares.is_empty() || self.long > tries {
             return Within { chance: 0.0, tries: f64::from(tries) };
         }
-        let mut stands = vec![0.0; k];
-        stands[0] = 1.0;
         let mut open = 1.0;
         let mut all = vec![open];
-        for share in shares.iter().cycle().take(tries as usize) {
-            let p = if *share > 0.0 { share.min(1.0) } else { 0.0 };
-            let mut next = vec![0.0; k];
-            for (now, weight) in stands.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
-                match next.get_mut(now + 1) {
-                    Some(longer) => *longer += p * weight,
-                    None => open -= p * weight,
-                }
-                next[now - now % step] += (1.0 - p) * weight;
-            }
-            stands = next;
+        self.walked(shares, tries, &mut |reached| {
+            open -= reached;
             all.push(open.max(0.0));
-        }
+        });
         Within::of_open(&all)
     }
 
@@ -104,14 +92,22 @@ impl Row {
         by[tries - k].min(1.0)
     }
 
-    /// By the row as it stands, try after try.
+    /// Added up where it is reached: what is left open would lose the digits of a small chance.
     fn stepped_within(self, tries: u32, p: f64) -> f64 {
+        let mut reached = 0.0;
+        self.walked(&[p], tries, &mut |now| reached += now);
+        reached
+    }
+
+    /// By the row as it stands, try after try, who tries by turns: the chance that each of them is the one that reaches it.
+    fn walked(self, shares: &[f64], tries: u32, at_each: &mut dyn FnMut(f64)) {
         let (k, step) = (self.long as usize, self.step as usize);
         let mut stands = vec![0.0; k];
         stands[0] = 1.0;
-        let mut reached = 0.0;
-        for _ in 0..tries {
+        for share in shares.iter().cycle().take(tries as usize) {
+            let p = if *share > 0.0 { share.min(1.0) } else { 0.0 };
             let mut next = vec![0.0; k];
+            let mut reached = 0.0;
             for (now, weight) in stands.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
                 match next.get_mut(now + 1) {
                     Some(longer) => *longer += p * weight,
@@ -120,8 +116,8 @@ impl Row {
                 next[now - now % step] += (1.0 - p) * weight;
             }
             stands = next;
+            at_each(reached);
         }
-        reached
     }
 }
 
