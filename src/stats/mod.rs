@@ -4,7 +4,6 @@ pub mod agreement;
 pub mod arrange;
 pub mod beta;
 pub mod chart;
-pub mod difficulty;
 pub mod faced;
 pub mod feeding;
 pub mod goal;

@@ -3,7 +3,7 @@
 //! difficulties (the one-parameter model of Rasch 1960), which are the same sum with other names. Never a ranking: what is owned here is
 //! the correction, and how little is known.
 
-use super::special::{logistic, normal_below};
+use super::special::logistic;
 
 /// Who was on the one side, who on the other, and how often the first came off better. Places in the list of ratings.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -139,12 +139,6 @@ impl Ratings {
         let variance: f64 = known().map(|(at, weight)| weight * with(at)).sum();
         (sum, variance.max(0.0).sqrt())
     }
-
-    /// The chance that the first side comes off better once, as the ratings stand, and the chance that it is the better one at all.
-    pub fn chances(&self, first: &[usize], second: &[usize]) -> (f64, f64) {
-        let (apart, error) = self.apart(first, second);
-        (logistic(apart).0, if error > 0.0 { normal_below(apart / error) } else { 0.5 })
-    }
 }
 
 /// Which of them hang together by having met, on whichever side: the lowest place of each one's group. Between two groups nothing is known but
@@ -176,7 +170,7 @@ fn sum(values: &[f64], meeting: &Meeting<'_>) -> f64 {
 }
 
 /// Cholesky's root in the lower half. `None` where rounding leaves none.
-pub(super) fn factorised(matrix: &mut [f64], n: usize) -> Option<()> {
+pub(crate) fn factorised(matrix: &mut [f64], n: usize) -> Option<()> {
     for i in 0..n {
         for j in 0..=i {
             let known: f64 = (0..j).map(|k| matrix[i * n + k] * matrix[j * n + k]).sum();
@@ -193,7 +187,7 @@ pub(super) fn factorised(matrix: &mut [f64], n: usize) -> Option<()> {
     Some(())
 }
 
-pub(super) fn solved(root: &[f64], n: usize, mut right: Vec<f64>) -> Vec<f64> {
+pub(crate) fn solved(root: &[f64], n: usize, mut right: Vec<f64>) -> Vec<f64> {
     for i in 0..n {
         let known: f64 = (0..i).map(|k| root[i * n + k] * right[k]).sum();
         right[i] = (right[i] - known) / root[i * n + i];

@@ -1,6 +1,6 @@
 //! Difficulties with the members integrated out.
 
-use numbers::stats::difficulty::{Tried, difficulties};
+use numbers::difficulty::{Tried, difficulties};
 use numbers::stats::special::logistic;
 use proptest::prelude::*;
 
@@ -100,6 +100,9 @@ fn difficulties_are_recovered() {
 #[test]
 fn difficulties_at_the_edges() {
     let tried = |member, task, good, missed| Tried { member, task, good, missed };
+    let all = [tried(0, 0, 9.0, 1.0), tried(0, 1, 5.0, 5.0), tried(1, 0, 8.0, 2.0), tried(1, 1, 4.0, 6.0)];
+    let found = difficulties(2, 2, &all, 2.0).unwrap();
+    assert!(found.task(0).unwrap().0 < found.task(1).unwrap().0);
     assert_eq!((difficulties(0, 0, &[], 1.0), difficulties(2, 2, &[tried(0, 0, 0.0, 0.0)], 1.0)), (None, None));
     for wrong in [tried(2, 0, 1.0, 0.0), tried(0, 2, 1.0, 0.0), tried(0, 0, -1.0, 0.0), tried(0, 0, f64::NAN, 0.0)] {
         assert_eq!(difficulties(2, 2, &[wrong, tried(0, 0, 1.0, 1.0)], 1.0), None);

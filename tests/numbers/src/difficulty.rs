@@ -1,10 +1,11 @@
 //! How hard tasks are when those who try them differ, and how good those are who tried hard ones: the one-parameter model of item response (Rasch
 //! 1960), with the members drawn from one normal distribution and integrated out (Bock and Lieberman 1970, Psychometrika 35:179; Bock and
 //! Aitkin 1981, same journal 46:443). Unlike `ratings`, which holds all back alike, it draws difficulties together by nothing where each
-//! member has few tries; it asks that members and tasks be two kinds.
+//! member has few tries; it asks that members and tasks be two kinds. The app doesn't use it:
+//! it shows how far `ratings` draws difficulties together.
 
-use super::ratings::{factorised, solved};
-use super::special::{logistic, normal_density};
+use super::stats::ratings::{factorised, solved};
+use super::stats::special::{logistic, normal_density};
 
 /// What one member did at one task.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -34,14 +35,6 @@ const SPREADS: (f64, f64) = (0.05, 5.0);
 /// members are taken for draws from one distribution, so groups that share no task are comparable by that alone.
 ///
 /// `None` where nobody tried anything, and for counts below 0 or not finite, places outside, a spread not finite and above 0.
-///
-/// ```
-/// use peppertally::stats::difficulty::{Tried, difficulties};
-/// let tried = |member, task, good, missed| Tried { member, task, good, missed };
-/// let all = [tried(0, 0, 9.0, 1.0), tried(0, 1, 5.0, 5.0), tried(1, 0, 8.0, 2.0), tried(1, 1, 4.0, 6.0)];
-/// let found = difficulties(2, 2, &all, 2.0).unwrap();
-/// assert!(found.task(0).unwrap().0 < found.task(1).unwrap().0);
-/// ```
 pub fn difficulties(n_members: usize, n_tasks: usize, tried: &[Tried], held: f64) -> Option<Difficulties> {
     let sound = |t: &Tried| {
         t.member < n_members && t.task < n_tasks && t.good >= 0.0 && t.missed >= 0.0 && (t.good + t.missed).is_finite()
