@@ -3,16 +3,22 @@
 //!
 //! Two ways lead here. At a station that is being checked the coach judges each ball right after the child, on the same phone: what belongs
 //! together is stored (`Fact::BallChecked`). And where another phone counted the same run at the same time, what it tapped stands beside:
-//! there the balls of one child are laid against each other in their order, each pair at most [`NEAR_MS`] apart by the wall clocks, so that as
-//! many as can be are near each other and the sum of the distances is least; a ball alone on either side is told as such. Which pairs are
-//! taken is a choice of ours. A number that was told has no balls to lay against: it is not compared.
+//! there the balls of one child are laid against each other in their order, each pair at most fifteen seconds apart by the wall clocks, so that as
+//! many as can be are near each other and the sum of the distances is least; a ball alone on either side, while both were at it, is told as such.
+//! Which pairs are taken is a choice of ours. A child's ball counts as it tapped it, whatever the coach made of it later, and is compared once,
+//! however many others saw it: with the first of them by identity. A number that was told has no balls to lay against: it is not compared.
 
-use super::entry::{Contact, Entry, Fact};
+mod pairs;
+
+use super::entry::{Contact, Fact};
 use super::ids::{ContactId, PlayerId};
 use super::lots::What;
-use super::replay::part::{Counted, Part};
+use super::replay::part::Part;
 use super::replay::run::RunState;
 use super::skill::{Outcome, ServeOutcome};
+use crate::stats::arrange::arranged;
+use pairs::paired;
+use std::ops::RangeInclusive;
 
 /// So many balls of one kind on which the child said the one and the coach the other, each by its step on the scale, the best highest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,14 +32,10 @@ pub struct Checked {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Checks {
     pub checked: Vec<Checked>,
-    /// Balls beside each other's time that only one of the two has.
+    /// Balls of a child that only one of the two has, while both noted that child's: from where the later of them began to where the first of them
+    /// ended.
     pub n_alone: u32,
 }
-
-/// Balls of one child further apart than this are two.
-pub const NEAR_MS: i64 = 15_000;
-/// A child with more pairs to look at in one run than this isn't compared, and its balls are told as alone: a thousand against a thousand.
-const MOST: usize = 1_000_000;
 
 /// Of one run.
 pub fn checks(run: &RunState) -> Checks {
@@ -45,10 +47,9 @@ pub fn checks(run: &RunState) -> Checks {
             all.note(child.outcome, check.outcome);
         }
     }
-    for (_, part) in &run.beside {
-        all.beside(&run.main, part);
-        all.beside(part, &run.main);
-    }
+    let others: Vec<&Part> = run.beside.iter().map(|(_, part)| part).collect();
+    all.beside(run, &run.main, &others);
+    others.iter().for_each(|part| all.beside(run, part, &[&run.main]));
     all
 }
 
@@ -74,8 +75,11 @@ impl Checks {
         }
     }
 
-    /// What children scored themselves in the one part, against what somebody else tapped of them in the other.
-    fn beside(&mut self, by_child: &Part, by_coach: &Part) {
+    /// What children scored themselves in the one part, against what others tapped of them in theirs.
+    fn beside(&mut self, run: &RunState, by_child: &Part, others: &[&Part]) {
+        if others.is_empty() {
+            return;
+        }
         let mut children: Vec<PlayerId> = Vec::new();
         for player in by_child.contacts.iter().filter(|c| c.contact.self_scored).filter_map(|c| c.contact.player) {
             if !children.contains(&player) {
@@ -83,22 +87,34 @@ impl Checks {
             }
         }
         for player in children {
-            let of = |part: &Part, by_self: bool| -> Vec<Counted> {
-                let is = |c: &&Counted| {
-                    c.contact.player == Some(player)
-                        && c.contact.self_scored == by_self
-                        && step(c.contact.outcome).is_some()
-                };
-                part.contacts.iter().filter(is).cloned().collect()
-            };
-            let (own, seen) = (of(by_child, true), of(by_coach, false));
-            let pairs = paired(&times(&own), &times(&seen));
-            pairs.iter().for_each(|(a, b)| self.note(own[*a].contact.outcome, seen[*b].contact.outcome));
-            if !seen.is_empty() {
-                let alone = own.len() + seen.len() - 2 * pairs.len();
-                self.n_alone = self.n_alone.saturating_add(u32::try_from(alone).unwrap_or(u32::MAX));
+            let own = balls(by_child, player, true, run);
+            let own_times: Vec<i64> = own.iter().map(|(at, _)| *at).collect();
+            let mut met = vec![Met::Outside; own.len()];
+            for other in others {
+                let seen = balls(other, player, false, run);
+                let seen_times: Vec<i64> = seen.iter().map(|(at, _)| *at).collect();
+                let Some(both) = overlap(&own_times, &seen_times) else { continue };
+                let mut is_paired = vec![false; seen.len()];
+                for (a, b) in paired(&own_times, &seen_times) {
+                    is_paired[b] = true;
+                    if std::mem::replace(&mut met[a], Met::Compared) != Met::Compared {
+                        self.note(own[a].1, seen[b].1);
+                    }
+                }
+                for (met, at) in met.iter_mut().zip(&own_times) {
+                    if *met == Met::Outside && both.contains(at) {
+                        *met = Met::Alone;
+                    }
+                }
+                let alone = seen_times.iter().zip(is_paired).filter(|(at, is_paired)| !is_paired && both.contains(at));
+                self.alone(alone.count());
             }
+            self.alone(met.iter().filter(|met| **met == Met::Alone).count());
         }
+    }
+
+    fn alone(&mut self, n: usize) {
+        self.n_alone = self.n_alone.saturating_add(u32::try_from(n).unwrap_or(u32::MAX));
     }
 
     /// One kind's table, row by row what the coach said and column by column the child, and how many steps its scale has. Empty without a ball.
@@ -161,77 +177,33 @@ fn is_good(what: What, step: u8) -> bool {
 
 /// The child's ball as the child tapped it, whatever was corrected since; nothing where it was taken back.
 fn as_noted(run: &RunState, contact: ContactId) -> Option<&Contact> {
-    let is = |entry: &&Entry| entry.id == contact.0 && !run.amended.is_taken_back(entry.id);
-    match &run.entries().find(is)?.fact {
+    match &run.entry(contact.0).filter(|entry| !run.amended.is_taken_back(entry.id))?.fact {
         Fact::ContactNoted { contact, .. } if contact.self_scored => Some(contact),
         _ => None,
     }
 }
 
-fn times(balls: &[Counted]) -> Vec<i64> {
-    balls.iter().map(|ball| ball.at.wall_ms).collect()
+/// What became of a child's ball beside others.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Met {
+    /// Nobody else was at it.
+    Outside,
+    Alone,
+    Compared,
 }
 
-/// Which of the one are which of the other: in order, near each other, so that alone-standing and distance cost least. A ball alone costs half of
-/// [`NEAR_MS`], so two are a pair rather than two alone as long as they are near.
-fn paired(one: &[i64], other: &[i64]) -> Vec<(usize, usize)> {
-    if one.len().saturating_mul(other.len()) > MOST {
-        return Vec::new();
-    }
-    let alone = NEAR_MS / 2;
-    let width = other.len() + 1;
-    // The least cost from these places on.
-    let mut cost = vec![0_i64; (one.len() + 1) * width];
-    let apart = |i: usize, j: usize| one[i].saturating_sub(other[j]).saturating_abs();
-    for i in (0..=one.len()).rev() {
-        for j in (0..=other.len()).rev() {
-            let skipped = [(i < one.len()).then(|| (i + 1) * width + j), (j < other.len()).then(|| i * width + j + 1)];
-            let skipped = skipped.into_iter().flatten().map(|at| cost[at].saturating_add(alone)).min();
-            let pair = (i < one.len() && j < other.len() && apart(i, j) <= NEAR_MS)
-                .then(|| cost[(i + 1) * width + j + 1].saturating_add(apart(i, j)));
-            cost[i * width + j] = [skipped, pair].into_iter().flatten().min().unwrap_or(0);
-        }
-    }
-    let (mut pairs, mut i, mut j) = (Vec::new(), 0, 0);
-    while i < one.len() && j < other.len() {
-        let now = cost[i * width + j];
-        if apart(i, j) <= NEAR_MS && now == cost[(i + 1) * width + j + 1].saturating_add(apart(i, j)) {
-            pairs.push((i, j));
-            (i, j) = (i + 1, j + 1);
-        } else if now == cost[(i + 1) * width + j].saturating_add(alone) {
-            i += 1;
-        } else {
-            j += 1;
-        }
-    }
-    pairs
+/// A child's balls in one part by the wall clock, each as it was noted by the child, or as it stands where somebody else noted it.
+fn balls(part: &Part, player: PlayerId, by_self: bool, run: &RunState) -> Vec<(i64, Outcome)> {
+    let of = part.contacts.iter().filter(|c| c.contact.player == Some(player) && c.contact.self_scored == by_self);
+    let noted = of.map(|c| {
+        let own = as_noted(run, c.id).filter(|_| by_self);
+        (c.at.wall_ms, own.map_or(c.contact.outcome, |own| own.outcome))
+    });
+    arranged(noted.filter(|(_, outcome)| step(*outcome).is_some()).collect(), |(a, _), (b, _)| a.cmp(b))
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn pairs_keep_their_order_and_are_near() {
-        let s = |seconds: &[i64]| seconds.iter().map(|s| s * 1000).collect::<Vec<i64>>();
-        for (one, other, pairs) in [
-            (vec![], vec![], vec![]),
-            (s(&[1, 8, 15]), s(&[2, 9, 16]), vec![(0, 0), (1, 1), (2, 2)]),
-            // The second was seen by one alone: the third is the other's second, not the one that comes in order.
-            (s(&[0, 20, 40]), s(&[1, 41]), vec![(0, 0), (2, 1)]),
-            // Nearer to the next than to this one.
-            (s(&[0, 10]), s(&[9]), vec![(1, 0)]),
-            // Too far, by a second.
-            (s(&[0]), s(&[16]), vec![]),
-            (s(&[0]), s(&[15]), vec![(0, 0)]),
-            // At the ends of the clock.
-            (vec![i64::MIN], vec![i64::MAX], vec![]),
-        ] {
-            assert_eq!(paired(&one, &other), pairs, "{one:?} {other:?}");
-        }
-        let many = vec![0; 2000];
-        assert_eq!(paired(&many, &many), []);
-        let some: Vec<i64> = (0..900).map(|i| i * 3000).collect();
-        assert_eq!(paired(&some, &some).len(), 900);
-    }
+/// While both were at it, times in order: empty where all of the one lie before the other's. `None` where one has none.
+fn overlap(one: &[i64], other: &[i64]) -> Option<RangeInclusive<i64>> {
+    let (from, to) = (*one.first()?.max(other.first()?), *one.last()?.min(other.last()?));
+    Some(from..=to)
 }

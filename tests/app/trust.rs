@@ -261,17 +261,81 @@ fn another_phones_look_is_laid_beside() {
         station.act(child);
         coach.act(seen);
     }
-    // One more that the coach didn't see, long after.
+    // One more long after.
     station.wait(30_000, 30_000);
     station.act(GOOD);
     coach.hear(&station);
     let all = checks(&coach.model.runs[&run]);
-    assert_eq!((all.good(What::Own), all.n_alone), ([1, 0, 1, 1], 1), "{all:?}");
+    assert_eq!((all.good(What::Own), all.n_alone), ([1, 0, 1, 1], 0), "the coach had left by then: {all:?}");
+    coach.act(Action::Go(Screen::Trust));
+    assert_eq!(trust(&coach.model).alone, None);
+    // What the coach makes of a child's ball afterwards is no word of the child's: they still differ on Tove's.
+    let tove = station.player("Tove");
+    let theirs = &coach.model.runs[&run].beside[0].1.contacts;
+    let contact = theirs.iter().find(|c| c.contact.player == Some(tove)).expect("Tove's").id;
+    coach.act(Action::Go(Screen::Contacts(run)));
+    coach.act(Action::ContactFixed { contact, player: Some(tove), outcome: Outcome::TwoKey { good: false }, step: 0 });
+    assert_eq!(coach.model.runs[&run].beside[0].1.everyone.all().good(), 2, "it was corrected");
+    assert_eq!(checks(&coach.model.runs[&run]).good(What::Own), [1, 0, 1, 1]);
+}
+
+/// A ball that one of two phones has alone counts as such while both were at it: before the one came and after it went there was nobody to see.
+#[test]
+fn alone_is_what_one_of_two_missed() {
+    let mut station = on_board("Mira", 6, |spec| spec);
+    let run = run_of(&station);
+    station.act(Action::StationOpened(None));
+    let mut coach = station.second_window();
+    coach.wait(0, station.model.now.wall_ms - coach.model.now.wall_ms);
+    coach.act(Action::TakeOver(run));
+    coach.act(Action::StationLeft);
+    // The child's balls, and which of them the coach saw: the first and the last two came while it was elsewhere.
+    for seen in [false, true, false, true, false, false] {
+        if seen {
+            coach.act(GOOD);
+        } else {
+            coach.wait(2_100, 2_100);
+        }
+        station.act(GOOD);
+        station.wait(16_000, 16_000);
+        coach.wait(16_000, station.model.now.wall_ms - coach.model.now.wall_ms);
+    }
+    coach.hear(&station);
+    let all = checks(&coach.model.runs[&run]);
+    assert_eq!((all.good(What::Own), all.n_alone), ([2, 0, 0, 0], 1), "{all:?}");
     coach.act(Action::Go(Screen::Trust));
     assert_eq!(
         trust(&coach.model).alone.as_deref(),
         Some("1 ball stands on one phone alone and could not be compared.")
     );
+}
+
+/// Two other phones saw the same ball: it was checked once, as the first of them has it.
+#[test]
+fn a_ball_is_compared_once_however_many_saw_it() {
+    let mut station = on_board("Mira", 6, |spec| spec);
+    let run = run_of(&station);
+    let mut first = station.second_window();
+    first.act(Action::TakeOver(run));
+    let mut second = first.second_window();
+    second.act(Action::TakeOver(run));
+    station.hear(&second);
+    station.act(Action::TakeOver(run));
+    station.act(Action::StationOpened(None));
+    for phone in [&mut first, &mut second] {
+        phone.wait(0, station.model.now.wall_ms - phone.model.now.wall_ms);
+    }
+    for _ in 0..3 {
+        first.act(GOOD);
+        second.act(NOT);
+        station.act(GOOD);
+    }
+    station.hear(&first);
+    station.hear(&second);
+    let state = &station.model.runs[&run];
+    assert_eq!((state.main.contacts.len(), state.beside.len()), (3, 2));
+    let all = checks(state);
+    assert_eq!((all.good(What::Own), all.n_alone), ([3, 0, 0, 0], 0), "{all:?}");
 }
 
 /// What levels make of it: half until checked, then what the checks say; with what the child gives itself taken off.

@@ -106,6 +106,10 @@ impl RunState {
         self.entries.values()
     }
 
+    pub fn entry(&self, id: EntryId) -> Option<&Entry> {
+        self.entries.get(&id)
+    }
+
     /// The last entry of the main line: what one who goes on has seen.
     pub fn last_seen(&self) -> EntryId {
         self.entries.range(self.line.now().ids()).next_back().map_or(self.id.0, |(id, _)| *id)
