@@ -96,6 +96,27 @@ fn the_coach_judges_right_after_the_child_and_nothing_counts_twice() {
     assert_eq!((part(&phone).contacts.len(), part(&phone).to_check()), (2, None));
 }
 
+/// Whoever taps a second key within a second is the child still: no judgement of the coach's, on whichever key.
+#[test]
+fn a_childs_second_tap_is_no_check() {
+    let mut phone = checked(6);
+    let run = run_of(&phone);
+    let n = |phone: &Phone| (phone.model.runs[&run].main.contacts.len(), phone.model.runs[&run].main.checks.len());
+    phone.act(GOOD);
+    phone.act_after(400, NOT);
+    phone.act_after(400, NOT_SEEN);
+    phone.act_after(199, GOOD);
+    assert_eq!((n(&phone), shown(&phone).check), ((1, 0), Some(StationCheck::Coach)), "999 ms after the child's");
+    phone.act_after(1, NOT);
+    assert_eq!((n(&phone), shown(&phone).check), ((1, 1), Some(StationCheck::Child)));
+    assert_eq!(checks(&phone.model.runs[&run]).good(What::Own), [0, 0, 1, 0]);
+    // The wall clock that is put forward changes nothing.
+    phone.act(GOOD);
+    phone.wait(0, 60_000);
+    phone.act_after(500, NOT);
+    assert_eq!(n(&phone), (2, 1));
+}
+
 #[test]
 fn ten_are_enough_and_the_children_go_on() {
     let mut phone = checked(6);

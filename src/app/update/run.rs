@@ -167,7 +167,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             contact(model, run, part.lineup.at(place), Some(place), outcome).map_or_else(Vec::new, one)
         }
         Action::OutcomeTapped(outcome) if part.to_check().is_some() => {
-            super::station::check(run, outcome).map_or_else(Vec::new, one)
+            super::station::check(model, run, outcome).map_or_else(Vec::new, one)
         }
         Action::OutcomeTapped(outcome) if run.spec.board != Board::Court => {
             let player = part.current(&run.spec);

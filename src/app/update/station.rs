@@ -68,6 +68,9 @@ pub(super) fn is_double(model: &mut Model, action: &Action) -> bool {
     before.is_some_and(|(was, at)| was == *action && now_ms.saturating_sub(at) < DOUBLE_TAP_MS)
 }
 
+/// The phone can't have changed hands within this time of the child's tap: what is tapped until then is the child's second tap.
+const HANDED_MS: u64 = 1_000;
+
 /// Which boards children can score on by themselves.
 pub fn fits(run: &RunState) -> bool {
     run.spec.rule.transition().is_none()
@@ -91,10 +94,13 @@ pub fn own_last(run: &RunState) -> Option<ContactId> {
     noted.contact.self_scored.then_some(noted.id)
 }
 
-/// What the coach saw of the child's ball; a kind of outcome that the ball can't have, not seen.
-pub(super) fn check(run: &RunState, outcome: Outcome) -> Option<Fact> {
-    let contact = run.main.to_check()?.id;
-    Some(Fact::BallChecked { run: run.id, contact, outcome })
+/// What the coach saw of the child's ball; a kind of outcome that the ball can't have, not seen. Nothing right after the child's tap, by the reading
+/// of the page that noted it; a page that began since has a reading of its own, and nobody taps while it begins.
+pub(super) fn check(model: &Model, run: &RunState, outcome: Outcome) -> Option<Fact> {
+    let ball = run.main.to_check()?;
+    let is_own = ball.id.0.series == model.writer.series();
+    let is_childs = is_own && model.now.mono_ms.saturating_sub(ball.at.mono_ms) < HANDED_MS;
+    (!is_childs).then_some(Fact::BallChecked { run: run.id, contact: ball.id, outcome })
 }
 
 /// The fact of a child's undo.

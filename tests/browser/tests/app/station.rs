@@ -63,7 +63,7 @@ async fn the_coach_checks_beside() -> Result<()> {
             light | axe | shot check-light | dark | axe | shot check-dark | light").await?;
         assert_eq!(stage.phone.eval(places).await?, before, "no key has moved");
         stage.check("killed", "fig saved = saved | kill | screen run | fig station = Coach: what was it?").await?;
-        stage.check("both", "tap not-good | fig turn = Tove | fig played = your first ball; 1 of 10 checked | later 1s | tap good | tap not-seen
+        stage.check("both", "tap not-good | fig turn = Tove | fig played = your first ball; 1 of 10 checked | later 1s | tap good | later 1s | tap not-seen
             fig played = your first ball; 1 of 10 checked").await?;
         stage.check("told", "hold station-leave | there finish | let-go | fig of = good of 2 | see your look at a ball | tap finish | screen run-report
             seek tab.after | screen after | seek trust | screen trust | see You checked 1 of their balls | light | axe | dark | axe | shot trust-dark | light | shot trust-light
