@@ -8,8 +8,10 @@ use peppertally::app::view::trust::{KindTrust, trust};
 use peppertally::app::view::weeks::child_weeks;
 use peppertally::app::work::Job;
 use peppertally::domain::checks::checks;
+use peppertally::domain::drill::{DrillSpec, Rule};
 use peppertally::domain::ids::RunId;
 use peppertally::domain::lots::What;
+use peppertally::domain::rule::Together;
 use peppertally::domain::skill::Outcome;
 
 use super::phone::{Phone, pass};
@@ -115,6 +117,25 @@ fn a_childs_second_tap_is_no_check() {
     phone.wait(0, 60_000);
     phone.act_after(500, NOT);
     assert_eq!(n(&phone), (2, 1));
+}
+
+/// The rule is over with a child's ball: that one is still the coach's to judge, and nothing more is played.
+#[test]
+fn the_last_ball_of_a_rule_can_be_checked() {
+    let rule = Rule::Together(Together { row: false, balls: Some(5), to_beat: None });
+    let mut phone = on_board(SQUAD, 6, |spec| DrillSpec { rule, ..spec });
+    phone.act(Action::CheckOpened);
+    for _ in 0..4 {
+        assert!(!shown(&phone).rests);
+        both(&mut phone, GOOD, GOOD);
+    }
+    phone.act(GOOD);
+    let view = shown(&phone);
+    assert_eq!((view.done, view.check, view.rests), (true, Some(StationCheck::Coach), false));
+    phone.act(NOT);
+    let view = shown(&phone);
+    assert_eq!((view.done, view.check, view.rests), (true, Some(StationCheck::Child), true));
+    assert_eq!(checks(&phone.model.runs[&run_of(&phone)]).good(What::Own), [4, 0, 1, 0]);
 }
 
 #[test]

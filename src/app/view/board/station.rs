@@ -32,6 +32,8 @@ pub struct StationView {
     pub nobody: bool,
     /// The clock stands: the keys rest, and the children are told why.
     pub waits: bool,
+    /// The keys of a ball rest: it is over, nobody is here, or the clock stands. Never on the coach's turn: that ball was played.
+    pub rests: bool,
     /// The coach stands beside and judges ten balls too, each right after the child.
     pub check: Option<StationCheck>,
 }
@@ -78,6 +80,8 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
         Some(n) => words::and_checked(&played, n),
         None => played,
     };
+    let nobody = line.is_some() && current.is_none();
+    let waits = !over && !clock_goes(model, run);
     Some(StationView {
         group: group.map(board_lines::group_name),
         turn,
@@ -92,8 +96,9 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
             None => words::UNDO.to_owned(),
         }),
         done: over,
-        nobody: line.is_some() && current.is_none(),
-        waits: !over && !clock_goes(model, run),
+        nobody,
+        waits,
+        rests: checking.is_none() && (over || nobody || waits),
         check: part.n_checked().map(|_| if checking.is_some() { StationCheck::Coach } else { StationCheck::Child }),
     })
 }

@@ -38,7 +38,7 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
     let covered = view.part(|v| v.cover.is_some());
     let done = view.part(|v| v.station.as_ref().is_some_and(|s| s.done));
     let waits = view.part(|v| v.station.as_ref().is_some_and(|s| s.waits));
-    let off = view.part(|v| v.station.as_ref().is_none_or(|s| s.done || s.nobody || s.waits));
+    let off = view.part(|v| v.station.as_ref().is_none_or(|s| s.rests));
     let named = view.part(|v| v.station.as_ref().is_some_and(|s| !s.names.is_empty()));
     let coach = view.part(|v| v.station.as_ref().is_some_and(|s| s.check == Some(Check::Coach)));
     let checks = view.part(|v| v.station.as_ref().is_some_and(|s| s.check.is_some()));
