@@ -122,6 +122,23 @@ fn every_day_of_a_chart_can_be_touched() {
     assert_eq!((led(1, Way::First), led(1, Way::Last), Chart::led(0, 0, Way::Last)), (0, 3, 0));
 }
 
+/// Three runs of a drill on one day, at either end or between: each has a place of its own and a strip that can be touched.
+#[test]
+fn runs_of_one_day_stand_side_by_side() {
+    let mut phone = Phone::with_squad(SQUAD);
+    for (runs, later) in [(3, 7), (3, 14), (3, 0)] {
+        (0..runs).for_each(|_| passes(&mut phone, &[3, 0], 2));
+        days_later(&mut phone, later);
+    }
+    let drill = drill_id(&phone, 0);
+    let chart = on_page(&mut phone, drill).chart.expect("three days");
+    let number = |text: &str| text.parse::<f64>().expect("a number");
+    let xs: Vec<f64> = chart.days.iter().map(|day| number(&day.x)).collect();
+    // A third of the way on the second day; eight apart, the last ones to the left of the edge.
+    assert_eq!(xs, [0.0, 8.0, 16.0, 106.7, 114.7, 122.7, 304.0, 312.0, 320.0]);
+    assert!(chart.days.iter().all(|day| number(&day.wide) > 7.9), "{:?}", chart.days);
+}
+
 /// The change since a day that the coach touches: a range and a chance. Mira has none good for three weeks and then all.
 #[test]
 fn the_change_since_a_day() {

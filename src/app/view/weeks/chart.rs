@@ -72,6 +72,8 @@ pub struct Dot {
 
 pub const WIDTH: f64 = 320.0;
 pub const HEIGHT: f64 = 128.0;
+/// Nearer to each other two occasions can't be told apart nor touched, unless there are very many.
+const APART: f64 = 8.0;
 
 /// Days of a span on the field. One day is no span.
 #[derive(Clone, Copy)]
@@ -112,9 +114,9 @@ pub fn band(at: &[(i32, f64, f64)], span: Span, height: f64) -> (String, String)
     (band, path(&mut levels.iter().map(|(x, _, likely, _)| (*x, *likely))))
 }
 
-/// Occasions as they are drawn and touched: each answers halfway to the next.
+/// Occasions as they are drawn and touched, in the order of their days: each answers halfway to the next. Several of one day stand side by side.
 pub fn days(dots: Vec<Dot>, span: Span) -> Vec<ChartDay> {
-    let xs: Vec<f64> = dots.iter().map(|dot| span.x(dot.day)).collect();
+    let xs = apart(dots.iter().map(|dot| span.x(dot.day)).collect());
     let between = |at: usize| match (at.checked_sub(1).and_then(|before| xs.get(before)), xs.get(at)) {
         (Some(before), Some(after)) => 0.5 * (before + after),
         (None, _) => -12.0,
@@ -138,6 +140,20 @@ pub fn days(dots: Vec<Dot>, span: Span) -> Vec<ChartDay> {
         }
     };
     dots.into_iter().enumerate().map(one).collect()
+}
+
+/// The same places with a least distance between them, in the field still: what lay too near moves to the right, at the right edge to the left.
+fn apart(mut xs: Vec<f64>) -> Vec<f64> {
+    let least = APART.min(WIDTH / (xs.len().saturating_sub(1).max(1) as f64));
+    for at in 1..xs.len() {
+        xs[at] = xs[at].max(xs[at - 1] + least);
+    }
+    let mut most = WIDTH;
+    for x in xs.iter_mut().rev() {
+        *x = x.min(most).max(0.0);
+        most = *x - least;
+    }
+    xs
 }
 
 /// Columns side by side, the first at the left, in a field of [`WIDTH`] by [`COLUMNS`].
