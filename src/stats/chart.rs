@@ -5,18 +5,19 @@ use super::beta::{Node, mixed};
 use super::goal::at_least;
 use super::proportion::{Count, Range};
 
-/// Where the share of so many tries lies by chance alone when the long-run share is `centre`: `reach` standard deviations either side, 3 by
-/// custom, cut at 0 and 1 (the p-chart of Shewhart 1931; NIST/SEMATECH e-Handbook 6.3.3.2). `None` without a try, or for a centre outside
-/// 0 to 1.
+/// Where a share lies when `centre` is expected and it strays by `sd` (one standard deviation): `reach` of these either side, 3 by custom, cut at 0
+/// and 1. With [`share_sd`] that is the p-chart of Shewhart (1931; NIST/SEMATECH e-Handbook 6.3.3.2), where the long-run share is known. `None`
+/// for a centre outside 0 to 1, and for what is no number.
 ///
 /// ```
-/// use peppertally::stats::chart::limits;
-/// let range = limits(0.5, 25, 3.0).unwrap();
+/// use peppertally::stats::chart::{limits, share_sd};
+/// let range = limits(0.5, share_sd(0.5, 25).unwrap(), 3.0).unwrap();
 /// assert!((range.low() - 0.2).abs() < 1e-12 && (range.high() - 0.8).abs() < 1e-12);
 /// ```
-pub fn limits(centre: f64, tries: u32, reach: f64) -> Option<Range> {
-    let away = reach * share_sd(centre, tries)?;
-    Range::new((centre - away).max(0.0), (centre + away).min(1.0))
+pub fn limits(centre: f64, sd: f64, reach: f64) -> Option<Range> {
+    let away = reach * sd;
+    let sound = (0.0..=1.0).contains(&centre) && away >= 0.0;
+    sound.then(|| Range::new((centre - away).max(0.0), (centre + away).min(1.0)))?
 }
 
 /// The standard deviation of a share of so many tries, by chance alone.

@@ -93,6 +93,13 @@ fn a_day_beyond_chance_is_marked() {
         assert!(chart.days[4].says.ends_with(asked), "{}", chart.days[4].says);
         assert_eq!(chart.days[0].says, "12 of 24. Within chance.");
         assert_eq!(chart.days[4].day, "Sunday 27 December 2026");
+        // The bar is of what the day was held against: a day within chance lies within its bar, this one beside it.
+        let number = |text: &str| text.parse::<f64>().expect("a number");
+        for (at, day) in chart.days.iter().enumerate() {
+            let (low, high) = day.reach.split_once(' ').and_then(|(_, bar)| bar.split_once('V')).expect("a bar");
+            let is_within = (number(high)..=number(low)).contains(&number(&day.y));
+            assert_eq!(is_within, at != 4, "{odd}: {day:?}");
+        }
         let tove = of(&mut phone, "Tove");
         assert!(tove.kinds[0].chart.iter().flat_map(|chart| &chart.days).all(|day| !day.marked));
     }

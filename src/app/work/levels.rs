@@ -25,6 +25,9 @@ pub struct Found {
     pub change: Option<Changed>,
     /// How the level of each occasion hangs together with the last one's: covariances, from which a change since any of them is told.
     pub with_last: Vec<f64>,
+    /// What each occasion was held against: the share that all the others lead to, for tries as hard as that day's, and how far so many stray from it
+    /// (a standard deviation).
+    pub expected: Vec<Option<(f64, f64)>>,
     /// Of these occasions, in their order, those that are far from all the others.
     pub odd: Vec<OddDay>,
 }
@@ -74,6 +77,7 @@ fn of_one(today: i32, seen: &[Vec<Seen>]) -> Vec<Found> {
             now: now.parts(),
             change: change(&levels, today, child, seen),
             with_last: (0..seen.len()).filter_map(|n| levels.with_last(child, n)).collect(),
+            expected: seen.iter().enumerate().map(|(n, seen)| levels.expected(child, n, *seen)).collect(),
             odd: days::odd(&levels, child, seen),
         }
     };

@@ -19,18 +19,27 @@ impl Levels {
     /// (Vehtari and others 2016, Journal of Machine Learning Research 17:103, from memory); the count is then held against all that is left
     /// open by the prior predictive check of [`by_chance`].
     pub fn as_far_out(&self, member: usize, occasion: usize, seen: Seen) -> f64 {
-        // As hard as the tries of that occasion were.
-        let faced = |level: Level| Level::new(level.mean + seen.offset, level.sd);
-        let expected = self.at(member, occasion).and_then(|level| self.without(level, seen)).and_then(faced);
-        let Some(expected) = expected else { return 1.0 };
-        let (p, q) = logistic(expected.mean);
-        let tries = f64::from(seen.count.tries());
-        let spread = (p * q / tries + (p * q * expected.sd).powi(2)).sqrt();
-        let Some(share) = seen.count.share() else { return 1.0 };
-        if ((share - p) / spread).abs() < ORDINARY {
+        let Some((expected, share)) = self.by_the_others(member, occasion, seen).zip(seen.count.share()) else {
+            return 1.0;
+        };
+        let (likely, spread) = strayed(expected, seen);
+        if ((share - likely) / spread).abs() < ORDINARY {
             return 1.0;
         }
         by_chance(seen.count, &expected.nodes(seen.count.tries()))
+    }
+
+    /// What [`Levels::as_far_out`] holds an occasion against: the share that all the other occasions lead to, for tries such as these, and how far so
+    /// many stray from it, level and form of the day not known (one standard deviation). `None` where the others say nothing, or without a try.
+    pub fn expected(&self, member: usize, occasion: usize, seen: Seen) -> Option<(f64, f64)> {
+        let expected = self.by_the_others(member, occasion, seen).filter(|_| seen.count.tries() > 0)?;
+        Some(strayed(expected, seen))
+    }
+
+    fn by_the_others(&self, member: usize, occasion: usize, seen: Seen) -> Option<Level> {
+        let level = self.at(member, occasion).and_then(|level| self.without(level, seen))?;
+        // As hard as the tries of that occasion were.
+        Level::new(level.mean + seen.offset, level.sd)
     }
 
     /// What the others lead to on that day, its form included. `None` where hardly anything is left.
@@ -56,6 +65,12 @@ impl Levels {
     pub fn with_last(&self, member: usize, occasion: usize) -> Option<f64> {
         Some(self.members.get(member)?.get(occasion)?.with_last)
     }
+}
+
+fn strayed(expected: Level, seen: Seen) -> (f64, f64) {
+    let (p, q) = logistic(expected.mean);
+    let tries = f64::from(seen.count.tries());
+    (p, (p * q / tries + (p * q * expected.sd).powi(2)).sqrt())
 }
 
 impl Level {

@@ -12,16 +12,18 @@ use super::{count, near};
 #[test]
 fn limits_as_published() {
     // NIST/SEMATECH e-Handbook 6.3.3.2: 50 chips a wafer, mean share 0.2313; limits from memory (also Montgomery, example 7-1).
-    let range = limits(0.2313, 50, 3.0).unwrap();
+    let of = |centre, tries| limits(centre, share_sd(centre, tries)?, 3.0);
+    let range = of(0.2313, 50).unwrap();
     near("upper", range.high(), 0.4102, 4);
     near("lower", range.low(), 0.0524, 4);
     // Montgomery and Runger, Applied Statistics and Probability for Engineers, example 16-4: 0.40, samples of 100: 0.25 and 0.55.
-    let range = limits(0.40, 100, 3.0).unwrap();
+    let range = of(0.40, 100).unwrap();
     near("upper", range.high(), 0.55, 2);
     near("lower", range.low(), 0.25, 2);
-    assert_eq!((limits(0.5, 0, 3.0), limits(1.5, 9, 3.0), limits(f64::NAN, 9, 3.0)), (None, None, None));
-    assert_eq!(limits(0.0, 9, 3.0).map(|r| (r.low(), r.high())), Some((0.0, 0.0)));
-    assert_eq!(limits(0.5, 1, 3.0).map(|r| (r.low(), r.high())), Some((0.0, 1.0)));
+    assert_eq!((of(0.5, 0), of(1.5, 9), of(f64::NAN, 9)), (None, None, None));
+    assert_eq!((limits(1.5, 0.1, 3.0), limits(0.5, f64::NAN, 3.0), limits(0.5, -0.1, 3.0)), (None, None, None));
+    assert_eq!(of(0.0, 9).map(|r| (r.low(), r.high())), Some((0.0, 0.0)));
+    assert_eq!(of(0.5, 1).map(|r| (r.low(), r.high())), Some((0.0, 1.0)));
 }
 
 #[test]

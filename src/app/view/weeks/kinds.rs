@@ -130,22 +130,29 @@ fn chart(model: &Model, seen: &[Occasion], found: &Found, title: &str, now: &str
     let dots = seen.iter().zip(&found.at).enumerate().filter_map(|(at, (seen, (day, mean, sd)))| {
         let share = seen.count.share()?;
         let odd = found.odd.iter().find(|odd| odd.at as usize == at);
-        let level = Level::new(*mean, *sd)?;
+        let likely = Level::new(*mean, *sd)?.likely();
+        let expected = found.expected.get(at).copied().flatten();
         Some(Dot {
             day: *day,
             share,
             n_tries: seen.count.tries(),
-            reach: limits(level.likely(), seen.count.tries(), REACH),
+            reach: expected.and_then(|(centre, sd)| limits(centre, sd, REACH)).map(|reach| with(reach, share, odd)),
             marked: odd.is_some_and(|odd| odd.stands),
             hard: false,
             told: counts::day(day_of(*day), model.now.day()),
-            says: says(seen, odd, share > level.likely()),
+            says: says(seen, odd, share > expected.map_or(likely, |(centre, _)| centre)),
         })
     });
     let days = days(dots.collect(), span);
     let (first, last) = (told_day(model, first), told_day(model, last));
     let label = words::chart(title, &first, &last, now);
     Some(Chart { band: Some(band), line: Some(line), days, first, last, label })
+}
+
+/// The limits are those of a normal curve, the chance is exact: where few balls are within chance and yet outside, the bar reaches to them.
+fn with(reach: Range, share: f64, odd: Option<&OddDay>) -> Range {
+    let wider = Range::new(reach.low().min(share), reach.high().max(share));
+    wider.filter(|_| odd.is_none()).unwrap_or(reach)
 }
 
 fn says(seen: &Occasion, odd: Option<&OddDay>, more: bool) -> String {

@@ -14,7 +14,7 @@ pub const DAY: &str = "Day";
 pub const WHAT: &str = "What this is";
 pub const WHAT_LINES: [&str; 4] = [
     "Top line: all good; bottom line: none. A ball is a day, larger with more balls; the band is where the level lies, in 95 of 100 cases, and the line its middle.",
-    "The thin bar at a day is as far as so many balls stray by chance alone: three standard deviations either side of the level (Shewhart’s chart for shares). Ten balls stray far.",
+    "The thin bar at a day is as far as so many balls stray by chance: three standard deviations either side of what all the other days lead to (as in Shewhart’s chart for shares), with the usual ups and downs of days, how hard the balls were where that is known, and all that isn’t known of the level. Ten balls stray far.",
     "A ringed day is more than chance: held against what all the other days show, the usual ups and downs of days included, with everyone’s days looked at together. Of the ringed ones about one in ten is chance all the same (Benjamini and Hochberg 1995).",
     "The change since a day is a range that holds in 95 of 100 cases. Whoever chooses the day after looking finds change where there is none; what stands over everyone is said by itself.",
 ];
