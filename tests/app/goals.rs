@@ -2,7 +2,7 @@
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::Effect;
-use peppertally::app::goals::GoalsTap;
+use peppertally::app::goals::{About, GoalsTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::goals::{GoalsView, State, goals};
 use peppertally::app::work::goals::{Asked, Game, Reach, work_out};
@@ -206,6 +206,32 @@ fn its_own_pace_gives_minutes() {
     assert!(view.said.ends_with(" in 8 minutes."), "{}", view.said);
     assert!(view.rests_on.iter().any(|line| line.contains("own pace in the last run of this drill")), "{view:?}");
     assert!(view.rests_on[0].contains("minutes") || view.rests_on[0].contains("minute"), "{:?}", view.rests_on);
+}
+
+/// More balls than are looked at: the sentence tells of those that are, and of the minutes that they take.
+#[test]
+fn minutes_are_those_of_the_balls_looked_at() {
+    let mut phone = Phone::with_squad(SQUAD);
+    // Two seconds a ball: the storage takes none of the time.
+    phone.hold_back(true);
+    practise(&mut phone, 12, [3, 0, 2]);
+    phone.hold_back(false);
+    phone.confirm_all();
+    of_rule(&mut phone, 0, Rule::Tally { goal: None });
+    for _ in 0..22 {
+        phone.act(tap(GoalsTap::MinutesStepped(true)));
+    }
+    let view = goals(&phone.model);
+    assert_eq!((view.minutes.as_deref(), view.minutes_ends.1), (Some("30"), true));
+    let Some(About::Known(basis)) = phone.model.goals.about.clone() else { panic!("{:?}", phone.model.goals.about) };
+    assert!(basis.asked.tries == 600 && basis.n_all > 800, "{basis:?}");
+    // Worked by hand: 30 minutes bring all of them, so 600 take 30 · 600 / all.
+    let takes = (30.0 * 600.0 / f64::from(basis.n_all)).round();
+    assert!(takes < 25.0 && view.said.ends_with(&format!(" in {takes} minutes.")), "{} {takes}", view.said);
+    let found = phone.model.goals.found.as_ref().expect("an answer");
+    let (at, _) = basis.asked.goals.iter().enumerate().find(|(_, goal)| **goal == view.keys[0].goal).expect("a goal");
+    let until = (30.0 * found[at].tries / f64::from(basis.n_all)).round();
+    assert!(view.rests_on[0].ends_with(&format!("about {until} minutes.")), "{:?} {until}", view.rests_on);
 }
 
 /// A part of the plan says how long: its minutes stand there at first.

@@ -45,6 +45,8 @@ pub struct Basis {
     /// Balls that the levels come from.
     pub n_balls: u64,
     pub minutes: u16,
+    /// Of the balls that these minutes bring, as the question counts them: more than it looks at where there are very many.
+    pub expected: u32,
     /// The squad's own runs that its pace comes from; 0: what is common.
     pub n_runs: usize,
     /// Balls of everyone in the time.
@@ -70,6 +72,13 @@ const MOST_TOTAL: u32 = 200;
 /// Points of two sides: each is worked out through every state there is.
 const DUEL: [u32; 16] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 15, 20, 25, 30];
 const MATCH: [u32; 9] = [5, 8, 10, 12, 15, 18, 21, 25, 30];
+
+impl Basis {
+    /// How long so many of the question's balls take.
+    pub fn minutes_of(&self, tries: f64) -> f64 {
+        f64::from(self.minutes) * tries / f64::from(self.expected)
+    }
+}
 
 impl About {
     pub fn asked(&self) -> Option<&Asked> {
@@ -144,8 +153,8 @@ pub fn about(model: &Model) -> Option<About> {
         }
     }
     let n_known = stands.iter().map(Vec::len).sum();
-    let (tries, is_set) = tries(spec, game, &expected, groups.len());
-    let tries = tries.clamp(1, MOST_TRIES);
+    let (all_tries, is_set) = tries(spec, game, &expected, groups.len());
+    let tries = all_tries.clamp(1, MOST_TRIES);
     let goals = goals(spec, game, tries);
     Some(About::Known(Box::new(Basis {
         ball: floor.balls.first().cloned(),
@@ -154,6 +163,7 @@ pub fn about(model: &Model) -> Option<About> {
         n_children: here.len(),
         n_known,
         minutes,
+        expected: all_tries.max(1),
         n_runs,
         n_all: expected.balls.likely,
         is_set,

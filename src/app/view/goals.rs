@@ -109,7 +109,7 @@ fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
     let number = |at: usize| {
         let reach = found[at];
         let by_pace = basis.n_runs > 0 && !basis.is_set;
-        let minutes = by_pace.then(|| f64::from(basis.minutes) * reach.tries / f64::from(asked.tries.max(1)));
+        let minutes = by_pace.then(|| basis.minutes_of(reach.tries));
         words::number(asked.game, asked.goals[at], asked.tries, reach.chance, reach.tries, minutes)
     };
     let mut rests_on: Vec<String> = places.iter().map(|at| number(*at)).collect();
@@ -141,7 +141,8 @@ fn time(basis: &Basis) -> String {
     match (basis.is_set, basis.n_runs) {
         (true, _) => String::new(),
         (false, 0) => words::in_balls(basis.asked.game, basis.asked.tries),
-        (false, _) => words::in_minutes(basis.minutes),
+        // Where there are more balls than are looked at, those that are take less.
+        (false, _) => words::in_minutes(basis.minutes_of(basis.asked.tries.into()).round().max(1.0) as u16),
     }
 }
 
