@@ -8,6 +8,7 @@ pub use about::{About, Basis};
 use super::effect::Effect;
 use super::model::Model;
 use super::plan::shown;
+use super::words;
 use super::work::Job;
 use super::work::goals::{Asked, Reach};
 use crate::domain::ids::DrillId;
@@ -61,11 +62,15 @@ pub fn want(model: &mut Model) -> Option<Effect> {
     asked.map(|asked| Effect::Work(Job::Goals { asked }))
 }
 
-/// The answer to this question; of another one it is dropped.
+/// The answer to this question; of another one it is dropped. One that isn't about each goal is none: that is said, and not asked again by itself.
 pub fn worked_out(model: &mut Model, asked: &Asked, found: Vec<Reach>) -> Option<Effect> {
     let goals = &mut model.goals;
     goals.asking = false;
-    if goals.about.as_ref().and_then(About::asked) == Some(asked) && found.len() == asked.goals.len() {
+    if goals.about.as_ref().and_then(About::asked) == Some(asked) {
+        if found.len() != asked.goals.len() {
+            goals.trouble = Some(words::goals::NO_ANSWER.to_owned());
+            return None;
+        }
         goals.found = Some(found);
     }
     // The drill was changed meanwhile.

@@ -374,6 +374,38 @@ fn one_question_at_a_time() {
     assert_eq!(goals(&phone.model).state, State::Known);
 }
 
+/// An answer that isn't one to each goal: that it can't be worked out is said instead of "being worked out" for good, once, until something changes.
+#[test]
+fn an_answer_that_is_none_is_said() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practise(&mut phone, 10, [3, 2, 0]);
+    phone.fails = Some(Answer::Goals { goals: Vec::new() });
+    phone.effects.clear();
+    let view = of_rule(&mut phone, 2, row(Whose::Child));
+    assert!(matches!(&view.state, State::Told(line) if line.starts_with("It could not be worked out.")), "{view:?}");
+    assert_eq!(asked(&phone).len(), 2, "opened, then with another rule; never again by itself");
+    phone.fails = None;
+    phone.act(tap(GoalsTap::MinutesStepped(true)));
+    assert_eq!(goals(&phone.model).state, State::Known);
+}
+
+/// A match in a minute: that the time is too short is said, not that too few are here, and more time brings goals.
+#[test]
+fn too_little_time_for_a_match_is_said() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram\nIva\nLasse");
+    of_rule(&mut phone, 13, Rule::MatchGame(MatchGame::default()));
+    for _ in 0..10 {
+        phone.act(tap(GoalsTap::MinutesStepped(false)));
+    }
+    let view = goals(&phone.model);
+    assert_eq!(view.minutes.as_deref(), Some("1"));
+    assert!(matches!(&view.state, State::Told(line) if line.starts_with("Too little time: ")), "{view:?}");
+    for _ in 0..10 {
+        phone.act(tap(GoalsTap::MinutesStepped(true)));
+    }
+    assert_eq!(goals(&phone.model).state, State::Known);
+}
+
 /// Settings that can't be, from a text of no screen of ours, are as at first; those that can stand.
 #[test]
 fn lines_that_cross_are_as_at_first() {

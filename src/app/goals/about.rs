@@ -26,6 +26,8 @@ pub enum About {
     NoNumber,
     /// Nobody is here, or fewer than its groups need.
     Nobody,
+    /// Fewer rallies than the shortest match that is looked at.
+    TooShort,
     /// How many fast serves are in isn't kept.
     FastServes,
     /// Of this ball nobody has had any.
@@ -156,6 +158,9 @@ pub fn about(model: &Model) -> Option<About> {
     let (all_tries, is_set) = tries(spec, game, &expected, groups.len());
     let tries = all_tries.clamp(1, MOST_TRIES);
     let goals = goals(spec, game, tries);
+    if goals.is_empty() {
+        return Some(About::TooShort);
+    }
     Some(About::Known(Box::new(Basis {
         ball: floor.balls.first().cloned(),
         n_balls: floor.n_balls(),

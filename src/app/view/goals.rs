@@ -60,11 +60,11 @@ pub fn goals(model: &Model) -> GoalsView {
     let state = match (&goals.about, &goals.trouble, &goals.found) {
         (None | Some(About::NoNumber), ..) => State::Hidden,
         (Some(About::Nobody), ..) => State::Told(words::NOBODY.to_owned()),
+        (Some(About::TooShort), ..) => State::Told(words::TOO_SHORT.to_owned()),
         (Some(About::FastServes), ..) => State::Told(words::FAST.to_owned()),
         (Some(About::NoBalls(ball)), ..) => State::Told(words::no_balls(&kind(ball))),
         (_, Some(why), _) => State::Told(words::not_worked(why)),
         (_, None, None) => State::Working,
-        (_, None, Some(found)) if found.is_empty() => State::Told(words::NOBODY.to_owned()),
         (_, None, Some(_)) => State::Known,
     };
     let known = basis.zip(goals.found.as_ref()).filter(|_| state == State::Known);

@@ -7,6 +7,9 @@ use crate::app::work::goals::Game;
 pub const HEAD: &str = "A goal that fits";
 pub const WORKING: &str = "Being worked out …";
 pub const NOBODY: &str = "Too few are here to say what fits.";
+pub const TOO_SHORT: &str = "Too little time: even a match to 5 has more rallies than that.";
+/// Where the answer isn't one to what was asked.
+pub const NO_ANSWER: &str = "The balls that were counted gave no chance. With the next change here it is tried again.";
 pub const FAST: &str = "How many fast serves are in isn’t kept by itself: no goal can be told from that.";
 pub const WISH: &str = "Reached how often";
 pub const MINUTES: &str = "Minutes";
