@@ -10,7 +10,7 @@ use super::work::Job;
 use super::work::levels::Counts;
 use crate::domain::alike::{Alike, seen};
 use crate::domain::drill::Board;
-use crate::domain::ids::{PlayerId, RunId};
+use crate::domain::ids::{DrillId, PlayerId, RunId};
 use crate::domain::replay::part::Part;
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::{Feed, FeedKind};
@@ -28,6 +28,8 @@ pub struct Steps {
     found: Option<Vec<Vec<(f64, f64)>>>,
     /// Why they could not be worked out.
     trouble: Option<String>,
+    /// The run of the last look on a board and the balls that were judged by then, whether there was anything to ask or not.
+    looked: Option<(RunId, u32)>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -71,15 +73,27 @@ pub fn want(model: &mut Model, run: RunId) -> Option<Effect> {
     ask(model, question)
 }
 
-/// The board has paused: a look is taken where ten balls were judged since the last.
+/// The board has paused: a look is taken where ten balls were judged since the last, and where a line could say what came of it.
 pub fn paused(model: &mut Model, run: RunId) -> Option<Effect> {
     let run = model.runs.get(&run).filter(|run| model.is_mine(run) && !run.main.finished && is_now(model, run))?;
-    let before = model.steps.asked.as_ref().filter(|asked| asked.run == run.id).map_or(0, |asked| asked.n_tries / TEN);
-    if model.steps.asking || n_tries(&run.main) / TEN <= before {
+    let n_tries = n_tries(&run.main);
+    let before = model.steps.looked.filter(|(looked, _)| *looked == run.id).map_or(0, |(_, n)| n / TEN);
+    if model.steps.asking || n_tries / TEN <= before {
         return None;
     }
-    let question = question(model, run)?;
-    ask(model, question)
+    on_board(model, run)?;
+    let (id, question) = (run.id, question(model, run));
+    model.steps.looked = Some((id, n_tries));
+    ask(model, question?)
+}
+
+/// The drill that a line on the board leads to; `None` where there is none: not in sight of the children, nor in rounds of a duel, nor without a
+/// drill that could be changed.
+pub fn on_board(model: &Model, run: &RunState) -> Option<DrillId> {
+    if matches!(run.spec.board, Board::Propped { .. }) || run.main.transition().is_some() {
+        return None;
+    }
+    run.drill.filter(|drill| model.base.drill(*drill).is_some())
 }
 
 /// The answer to this question; of another one it is dropped.
@@ -179,7 +193,7 @@ fn ask(model: &mut Model, question: Question) -> Option<Effect> {
         return None;
     }
     let job = Job::Steps { today: question.today, series: question.series.clone() };
-    *steps = Steps { asked: Some(question), asking: true, found: None, trouble: None };
+    (steps.asked, steps.asking, steps.found, steps.trouble) = (Some(question), true, None, None);
     Some(Effect::Work(job))
 }
 

@@ -6,7 +6,7 @@ use peppertally::app::goals::GoalsTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::report::{StepsView, run_report};
 use peppertally::app::work::{Answer, Job};
-use peppertally::domain::drill::DrillSpec;
+use peppertally::domain::drill::{Board, DrillSpec};
 use peppertally::domain::ids::{Place, PlayerId, RunId, Step};
 use peppertally::domain::rule::{Rule, Tens, Together};
 use peppertally::domain::skill::Outcome;
@@ -146,7 +146,7 @@ fn the_kind_of_ball_is_said() {
         phone.act(Action::PlayOn);
     }
     phone.wait(6_000, 6_000);
-    assert_eq!(phone.board().calm.expect("a pause").step, None);
+    assert_eq!((asked(&phone), phone.board().calm.expect("a pause").step), (0, None));
     phone.act(Action::Finish);
     let view = steps(&phone, run);
     assert!(view.lines[0].line.contains("8 in 10 or more easy balls are good"), "{view:?}");
@@ -171,9 +171,10 @@ fn a_propped_phone_says_nothing() {
         phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
     }
     phone.wait(6_000, 6_000);
-    assert_eq!((asked(&phone), phone.board().calm.expect("a pause").step), (1, None));
+    assert_eq!((asked(&phone), phone.board().calm.expect("a pause").step), (0, None));
     let Screen::Run(run) = phone.model.screen else { panic!("a board") };
     phone.act(Action::Finish);
+    assert_eq!(asked(&phone), 1);
     assert_eq!(steps(&phone, run).lines[0].name, "All together");
 }
 
@@ -189,6 +190,29 @@ fn another_ball_ends_the_line() {
     phone.act(Action::StepChosen(mira, Step(1)));
     phone.wait(6_000, 6_000);
     assert_eq!(phone.board().calm.expect("a pause").step, None);
+}
+
+/// On a board where nothing could be asked the practices are gone through once in ten balls, not at every tick of the pause.
+#[test]
+fn a_look_without_a_question_is_taken_once() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let line = phone.model.base.drills()[6].1.clone();
+    phone.new_drill(DrillSpec { name: "Good or not".to_owned(), board: Board::Group, ..line });
+    for _ in 0..12 {
+        phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
+    }
+    let before = phone.model.steps.clone();
+    phone.wait(6_000, 6_000);
+    let looked = phone.model.steps.clone();
+    assert!(asked(&phone) == 0 && looked != before, "{looked:?}");
+    phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
+    phone.wait(6_000, 6_000);
+    assert_eq!(phone.model.steps, looked);
+    for _ in 0..10 {
+        phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
+    }
+    phone.wait(6_000, 6_000);
+    assert!(phone.model.steps != looked);
 }
 
 /// The coach's own lines: with the upper one at 95 nobody is ready, with the lower one at 90 one who has 8 in 10 is helped by an easier one.

@@ -7,7 +7,7 @@ use super::{
 use crate::app::effect::LockState;
 use crate::app::model::{Model, StorageState};
 use crate::app::plan::part_on;
-use crate::app::steps::ready;
+use crate::app::steps::{on_board, ready};
 use crate::app::update::{CALM_AFTER_MS, clock_goes, fits_station, kinds, left_ms, marks_challenge, presence_with};
 use crate::app::view::own_goal;
 use crate::app::words::{self, counts};
@@ -273,10 +273,7 @@ fn calm_view(model: &Model, run: &RunState) -> Option<CalmView> {
 /// That all are ready for a harder ball. Children read it: it names none, and never says that a ball should be easier. It leads off the board,
 /// so it stands on none that is propped up for them; in rounds of a duel there is no room for it, and the report tells.
 fn step_line(model: &Model, run: &RunState) -> Option<(String, DrillId)> {
-    if matches!(run.spec.board, Board::Propped { .. }) || run.main.transition().is_some() {
-        return None;
-    }
-    let drill = run.drill.filter(|drill| model.base.drill(*drill).is_some())?;
+    let drill = on_board(model, run)?;
     let (feed, sure) = ready(model, run)?;
     Some((words::steps::board(sure, model.settings.upper, words::steps::kind(false, feed.kind)), drill))
 }
