@@ -160,14 +160,22 @@ pub fn advice(model: &Model, run: RunId) -> Option<Advice> {
     })
 }
 
-/// How sure it is that all of a run are ready for a harder ball than the one they had; nothing once any of them has another than the last look was at.
+/// How sure it is that all of a run are ready for a harder ball than the one they had; nothing once any of them has another than the last look was at,
+/// nor once there is one, by its balls or in the lineup, whom that look knew nothing of.
 pub fn ready(model: &Model, run: &RunState) -> Option<(Feed, f64)> {
     let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run.id)?;
-    let now = |player: PlayerId| match run.main.transition() {
-        Some(_) => run.main.feed.step,
-        None => feed_of(model, run, Some(player), run.main.group_of(player)).step,
+    let part = &run.main;
+    let now = |player: PlayerId| match part.transition() {
+        Some(_) => part.feed,
+        None => feed_of(model, run, Some(player), part.group_of(player)),
     };
-    if asked.children.iter().any(|(player, feed, ..)| feed.step != now(*player)) {
+    if asked.children.iter().any(|(player, feed, ..)| *feed != now(*player) || last_feed(part, *player) != Some(*feed))
+    {
+        return None;
+    }
+    let is_known = |player: PlayerId| asked.children.iter().any(|(known, ..)| *known == player);
+    let has_had = part.by_child.keys().copied().filter(|player| last_feed(part, *player).is_some());
+    if !has_had.chain(part.lineup.everyone()).all(is_known) {
         return None;
     }
     match advice(model, run.id)?.group {

@@ -192,6 +192,28 @@ fn another_ball_ends_the_line() {
     assert_eq!(phone.board().calm.expect("a pause").step, None);
 }
 
+/// Who joins is no part of the look that was taken: nothing is said of all until that one has had such balls too. Nor of another kind of ball.
+#[test]
+fn who_joined_since_is_not_spoken_for() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile\nBram");
+    let bram = phone.player("Bram");
+    phone.act(Action::PresenceTapped(bram));
+    begin(&mut phone);
+    play(&mut phone, 20, [3, 3, 3]);
+    phone.wait(6_000, 6_000);
+    assert!(phone.board().calm.expect("a pause").step.is_some());
+    phone.act(Action::ChallengeTapped);
+    phone.wait(6_000, 6_000);
+    assert_eq!(phone.board().calm.expect("a pause").step, None, "of challenge balls nothing was looked at");
+    phone.act(Action::ChallengeTapped);
+    phone.wait(6_000, 6_000);
+    assert!(phone.board().calm.expect("a pause").step.is_some());
+    phone.act(Action::PresenceTapped(bram));
+    assert!(phone.model.run_on().expect("on").main.lineup.everyone().any(|player| player == bram));
+    phone.wait(6_000, 6_000);
+    assert_eq!(phone.board().calm.expect("a pause").step, None);
+}
+
 /// On a board where nothing could be asked the practices are gone through once in ten balls, not at every tick of the pause.
 #[test]
 fn a_look_without_a_question_is_taken_once() {
