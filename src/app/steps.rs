@@ -127,9 +127,14 @@ pub fn trouble(model: &Model, run: RunId) -> Option<&str> {
     model.steps.trouble.as_deref().filter(|_| model.steps.asked.as_ref().is_some_and(|asked| asked.run == run))
 }
 
-/// A child's level on the balls of this run, as the last look had it.
-pub fn level_of(model: &Model, run: RunId, player: PlayerId) -> Option<Level> {
-    let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run)?;
+/// A child's level on the balls of this run, as the last look had it; `None` where the run gave it more than one kind: the level is that of the last.
+pub fn level_of(model: &Model, run: &RunState, player: PlayerId) -> Option<Level> {
+    let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run.id)?;
+    let mut feeds = feeds(&run.main, player);
+    let first = feeds.next()?;
+    if feeds.any(|feed| feed != first) {
+        return None;
+    }
     let (.., series, at) = *asked.children.iter().find(|(child, ..)| *child == player)?;
     let (mean, sd) = *model.steps.found.as_ref()?.get(series)?.get(at)?;
     Level::new(mean, sd)
@@ -267,14 +272,17 @@ fn as_one(all: &[&Counts]) -> Counts {
 /// The ball that a child had last; in rounds of a duel the easy one, which everyone has alike. A told number has the run's.
 fn last_feed(part: &Part, player: PlayerId) -> Option<Feed> {
     let in_rounds = part.transition().is_some();
-    let own = |feed: Feed| !in_rounds || feed.kind == FeedKind::Easy;
+    feeds(part, player).find(|feed| !in_rounds || feed.kind == FeedKind::Easy)
+}
+
+/// How the balls of a child were given that were judged, the last first; then those of its told numbers.
+fn feeds(part: &Part, player: PlayerId) -> impl Iterator<Item = Feed> {
     let judged = part.contacts.iter().rev().map(|counted| &counted.contact);
-    let last = judged
-        .filter(|contact| contact.player == Some(player) && contact.good_from.judge(contact.outcome).is_some())
-        .map(|contact| contact.feed)
-        .find(|feed| own(*feed));
-    let told = || part.all_told().find(|(child, told)| *child == player && told.count.tries() > 0);
-    last.or_else(|| told().map(|(_, told)| told.feed))
+    let judged = judged
+        .filter(move |contact| contact.player == Some(player) && contact.good_from.judge(contact.outcome).is_some())
+        .map(|contact| contact.feed);
+    let told = part.all_told().filter(move |(child, told)| *child == player && told.count.tries() > 0);
+    judged.chain(told.map(|(_, told)| told.feed))
 }
 
 fn n_tries(part: &Part) -> u32 {

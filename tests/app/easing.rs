@@ -311,6 +311,33 @@ fn own_goals_say_how_often() {
     assert_eq!((goals[1].goal.as_str(), goals[1].chance.as_deref()), ("11 good ones", None));
 }
 
+/// Balls of two kinds in the run: the level is that of the last alone, so no chance of the goal over both is told.
+#[test]
+fn own_goals_over_two_balls_have_no_chance() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let spec = phone.model.base.drills()[0].1.clone();
+    let together = Together { row: false, balls: Some(30), to_beat: None };
+    phone.new_drill(DrillSpec { name: "Thirty".to_owned(), rule: Rule::Together(together), ..spec });
+    let Screen::Run(mut run) = phone.model.screen else { panic!("a board") };
+    let drill = phone.model.runs[&run].drill.expect("a drill");
+    for time in 0..3 {
+        if time > 0 {
+            phone.act(Action::Go(Screen::Today));
+            phone.act(Action::DrillTapped(drill));
+            let Screen::Run(next) = phone.model.screen else { panic!("a board") };
+            run = next;
+        }
+        play(&mut phone, 6, [3, 3, 0]);
+        if time == 2 {
+            phone.act(Action::ChallengeTapped);
+        }
+        play(&mut phone, 4, [0, 3, 0]);
+        phone.act(Action::Finish);
+    }
+    let goals = run_report(&phone.model, run).expect("a report").goals;
+    assert_eq!((goals[0].goal.as_str(), goals[0].chance.as_deref()), ("7 good ones", None));
+}
+
 /// Nothing where nothing was judged, one child alone, a rule of tens, a worker that can't: no panic, and nothing said that isn't known.
 #[test]
 fn the_edges() {

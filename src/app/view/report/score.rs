@@ -111,8 +111,7 @@ pub fn goals(model: &Model, run: &RunState) -> Vec<OwnGoal> {
         let goal = own_goal::next(model, run, player)?;
         let n = run.main.by_child.get(&player).map_or(0, |tally| tally.all().tries());
         let chance = |level: Level| mixed(&level.nodes(n), &mut |share| at_least(goal, n, share));
-        let chance =
-            level_of(model, run.id, player).filter(|_| n >= goal).map(|level| scores::own_goal(chance(level), n));
+        let chance = level_of(model, run, player).filter(|_| n >= goal).map(|level| scores::own_goal(chance(level), n));
         Some(OwnGoal { name: model.name_of(player), goal: scores::goal(goal), chance })
     };
     children.into_iter().filter_map(goal).collect()
