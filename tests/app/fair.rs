@@ -46,8 +46,8 @@ fn an_even_share_by_hand() {
     assert_eq!(
         rows,
         [
-            ("Mira", "12 contacts: half as much again as even", Some(67)),
-            ("Tove", "12 contacts: half as much again as even", Some(67)),
+            ("Mira", "12 contacts: a third more than even", Some(67)),
+            ("Tove", "12 contacts: a third more than even", Some(67)),
             ("Odile", "3 contacts: a quarter of an even share", Some(17)),
         ]
     );

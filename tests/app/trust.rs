@@ -205,7 +205,7 @@ fn what_both_saw_is_told_once_packed_too() {
     assert_eq!(
         told.lines,
         [
-            "Where you checked 60 of their balls, they said good or not as you did of about 7 to 9 in\u{a0}10.",
+            "You checked 60 of their balls. Of about 7 to 9 in\u{a0}10 you both said the same, good or not.",
             "The very same step: 48 of 60.",
             "They call about 2 in 10 more good than you do. Show once more what counts as good.",
             // Phi squared with twenty of a half: ((32.54 · 32.54 - 1.46 · 13.46)² / (34 · 46 · 46 · 34) = 0.42.

@@ -152,7 +152,7 @@ fn longer_row(
         counts.map(|(_, counts)| counts.best_easy.max(counts.best_challenge)).max()
     };
     let (now, was) = (best(recent)?, best(before)?);
-    (now >= LEAST_ROW && was > 0 && now > was).then(|| words::row(skill, now, was))
+    (now >= LEAST_ROW && was > 0 && now > was).then(|| words::row(skill, now))
 }
 
 fn practised(recent: &[&PracticeSummary], player: PlayerId, others: &Named) -> Option<String> {

@@ -84,6 +84,9 @@ pub fn goals(model: &Model) -> GoalsView {
     }
 }
 
+/// Of fewer balls a child than this a goal says so.
+const FEW: usize = 10;
+
 type Told = (String, Vec<GoalKey>, Vec<String>);
 
 fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
@@ -98,9 +101,11 @@ fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
     let said = |at: usize| words::said(asked.game, asked.goals[at], asked.tries, chances[at], &time);
     let places: Vec<usize> =
         [beside(proposal.easier), Some(nearest), beside(proposal.harder)].into_iter().flatten().collect();
+    let alike = |at: &usize| *at != nearest && words::short(chances[*at]) == words::short(chances[nearest]);
+    let in_tenths = !places.iter().any(alike);
     let key = |at: usize| GoalKey {
         goal: asked.goals[at],
-        short: words::short(chances[at]),
+        short: if in_tenths { words::short(chances[at]) } else { words::in_hundredths(chances[at]) },
         label: if basis.takes { words::take(&said(at)) } else { said(at) },
         fits: at == nearest,
         chosen: has == Some(asked.goals[at]),
@@ -121,7 +126,12 @@ fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
     if asked.game != Game::Match {
         rests_on.extend([words::OF_LEVELS, words::LIMITS].map(str::to_owned));
     }
-    Some((said(nearest), places.into_iter().map(key).collect(), rests_on))
+    let mut told = said(nearest);
+    if asked.game != Game::Match && basis.n_balls < (FEW * basis.n_children) as u64 {
+        told.push(' ');
+        told.push_str(&words::few(basis.n_balls as u32));
+    }
+    Some((told, places.into_iter().map(key).collect(), rests_on))
 }
 
 /// Of goals that are all but sure the hardest, of those out of reach the easiest, and all between: the others say nothing more.

@@ -84,6 +84,7 @@ pub fn of_even(part: f64) -> &'static str {
         part if part < 0.71 => "two thirds of an even share",
         part if part < 0.85 => "three quarters of an even share",
         part if part <= 1.2 => "about even",
+        part if part <= 1.4 => "a third more than even",
         part if part <= 1.75 => "half as much again as even",
         part if part <= 2.5 => "twice an even share",
         _ => "far more than even",

@@ -44,6 +44,16 @@ pub fn said(game: Game, goal: u32, tries: u32, chance: f64, time: &str) -> Strin
     format!("{}: {}{time}.", what(game, goal, tries), happens(game, chance))
 }
 
+/// Of few balls: `From 25 balls so far: it may be quite otherwise.`
+pub fn few(n: u32) -> String {
+    format!("From {} so far: it may be quite otherwise.", plural(n as usize, "ball", "balls"))
+}
+
+/// On a key, where its neighbours would say the same in tenths: `68 in 100`
+pub fn in_hundredths(chance: f64) -> String {
+    format!("{} in 100", (chance * 100.0).round())
+}
+
 /// On a key: `7 in 10`
 pub fn short(chance: f64) -> String {
     match tenths(chance) {

@@ -53,10 +53,14 @@ pub const QUESTIONS: [&str; 5] = [
     "What helped you most, {name}?",
 ];
 
-/// `Effort was noticed 3 times in the last six weeks, such as: dived, ran for it.`
+/// `Effort was noticed 3 times in the last six weeks: dived, ran for it.`
 pub fn efforts(n: u32, kinds: &[String]) -> String {
-    let such = if kinds.is_empty() { String::new() } else { format!(", such as: {}", kinds.join(", ")) };
-    format!("Effort was noticed {} in the last six weeks{such}.", super::notes::times(n))
+    let such = if kinds.is_empty() { String::new() } else { format!(": {}", kinds.join(", ")) };
+    match n {
+        // How seldom is no news for a family.
+        1 => format!("Effort was noticed{such}."),
+        n => format!("Effort was noticed {} in the last six weeks{such}.", super::notes::times(n)),
+    }
 }
 
 /// Being there is one. Of none nothing is said: there may have been no practice, and what is less is told nowhere.
@@ -93,9 +97,9 @@ pub fn step(skill: &Skill, now: Step, before: Step, since: Option<&str>) -> Stri
     }
 }
 
-/// `Passing: 7 good ones in a row. Before it was 5.`
-pub fn row(skill: &Skill, now: u32, before: u32) -> String {
-    format!("{}: {now} good ones in a row. Before it was {before}.", skill_name(skill))
+/// `Passing: 7 good ones in a row, the longest so far.` A row and no progress: more balls make longer ones.
+pub fn row(skill: &Skill, now: u32) -> String {
+    format!("{}: {now} good ones in a row, the longest so far.", skill_name(skill))
 }
 
 /// `124 balls were practised that the phone knows of: Passing and Serving.`

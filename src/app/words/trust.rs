@@ -35,13 +35,13 @@ pub const fn kind(what: What) -> &'static str {
     }
 }
 
-/// `Where you checked 60 of their balls, they said good or not as you did of about 8 to 9 in 10.`
+/// `You checked 60 of their balls. Of about 8 to 9 in 10 you both said the same, good or not.`
 pub fn agreed(n: u32, range: Option<Range>) -> String {
     let balls = plural(n as usize, "of their balls", "of their balls");
     match range {
         Some(range) => {
             let share = share_words(Share::of_range(range)).replace("in 10", "in\u{a0}10");
-            format!("Where you checked {balls}, they said good or not as you did of {share}.")
+            format!("You checked {balls}. Of {share} you both said the same, good or not.")
         }
         None => format!("You checked {balls}: too few to say more."),
     }
