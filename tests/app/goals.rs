@@ -174,6 +174,27 @@ fn a_goal_is_proposed_and_taken() {
     assert_eq!(kept, Rule::InRow(InRow { goal: u16::try_from(goal).ok(), whose: Whose::Child, falls_to_five: false }));
 }
 
+/// Found by a first-time coach: a goal that was taken was lost with the form. Where nothing else is changed one tap keeps it.
+#[test]
+fn a_goal_that_was_taken_is_kept() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practise(&mut phone, 10, [3, 2, 3]);
+    practise(&mut phone, 10, [3, 0, 1]);
+    of_rule(&mut phone, 2, row(Whose::Child));
+    phone.act(Action::DrillKept);
+    let drill = phone.model.base.drills()[2].0;
+    phone.act(Action::Go(Screen::Drill(Some(drill))));
+    let goal = goals(&phone.model).keys.iter().find(|key| key.fits).expect("a goal").goal;
+    phone.act(tap(GoalsTap::Taken(goal)));
+    phone.act(Action::Go(Screen::Today));
+    phone.restart();
+    let kept = phone.model.base.drill(drill).map(|spec| spec.rule);
+    assert_eq!(
+        kept,
+        Some(Rule::InRow(InRow { goal: u16::try_from(goal).ok(), whose: Whose::Child, falls_to_five: false }))
+    );
+}
+
 /// More time, a harder goal; the wish nearer to sure, an easier one. The wish is kept and the worker not asked again.
 #[test]
 fn time_and_wish_move_it() {

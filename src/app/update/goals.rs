@@ -5,7 +5,9 @@ use super::super::goals::{GoalsTap, MOST_MINUTES, minutes, want, with_goal};
 use super::super::model::Model;
 use super::super::settings::Settings;
 use super::super::stepper::{step_u8, step_u16};
+use super::write;
 use crate::domain::drill::DrillSpec;
+use crate::domain::entry::Fact;
 
 pub fn act(model: &mut Model, tap: GoalsTap) -> Vec<Effect> {
     let by = Settings::STEP;
@@ -13,12 +15,7 @@ pub fn act(model: &mut Model, tap: GoalsTap) -> Vec<Effect> {
     let settings = &mut model.settings;
     match tap {
         GoalsTap::Taken(goal) => {
-            if let Some(draft) = &mut model.drafts.drill
-                && let Some(rule) = with_goal(draft.spec.rule, goal)
-            {
-                draft.spec = DrillSpec { rule, ..draft.spec.clone() };
-            }
-            return Vec::new();
+            return taken(model, goal);
         }
         GoalsTap::MinutesStepped(more) => {
             model.goals.minutes = Some(step_u16(minutes(model), more, 1, 1, MOST_MINUTES));
@@ -33,4 +30,20 @@ pub fn act(model: &mut Model, tap: GoalsTap) -> Vec<Effect> {
         }
     }
     vec![Effect::KeepSettings(model.settings.to_json())]
+}
+
+/// One tap keeps it, where nothing else of the drill is changed on the form; else it is kept with the rest.
+fn taken(model: &mut Model, goal: u32) -> Vec<Effect> {
+    let Some(draft) = &mut model.drafts.drill else { return Vec::new() };
+    let Some(rule) = with_goal(draft.spec.rule, goal) else { return Vec::new() };
+    let before = draft.spec.clone();
+    draft.spec = DrillSpec { rule, ..before.clone() };
+    let (drill, spec) = (draft.drill, draft.spec.clone());
+    match drill {
+        Some(drill) if model.base.drill(drill) == Some(&before) && spec != before => {
+            let revision = model.base.next_drill_revision(drill);
+            write(model, vec![Fact::DrillChanged { drill, revision, spec }])
+        }
+        _ => Vec::new(),
+    }
 }
