@@ -4,7 +4,7 @@
 use super::model::Model;
 use super::plan::{judged_in, was_there};
 use crate::domain::ids::PlayerId;
-use crate::domain::summary::PracticeSummary;
+use crate::domain::summary::{PracticeSummary, RunSummary};
 use crate::domain::touches::Touches;
 
 /// What one child had.
@@ -170,7 +170,15 @@ impl std::ops::Add for Had {
 pub fn is_whole(model: &Model, practice: &PracticeSummary, player: PlayerId) -> bool {
     let there = was_there(model, practice, player);
     let there = there && !practice.away.contains(&player) && !practice.in_part.contains(&player);
+    let there = there && !told_none(practice, player);
     there && (practice.took_part(player) || !is_archived(model, player))
+}
+
+/// Others told a number in a drill that it was in, and of this child there is none: how many balls it had nobody knows.
+fn told_none(practice: &PracticeSummary, player: PlayerId) -> bool {
+    let of =
+        |run: &RunSummary| run.children.iter().find(|(child, _)| *child == player).map_or(0, |(_, c)| c.told.tries());
+    practice.runs.iter().any(|run| run.everyone.told.tries() > 0 && run.order.contains(&player) && of(run) == 0)
 }
 
 /// There for a part of it.

@@ -343,7 +343,7 @@ fn the_next_plan_is_made_once() {
     // A double tap, and one later: the same plan.
     phone.act(tap.clone());
     phone.act(Action::Go(report));
-    assert_eq!(next_key(&phone), ("The next plan", "the next practice, planned".to_owned()));
+    assert_eq!(next_key(&phone), ("The next plan", "the next practice: the plan that you have already".to_owned()));
     phone.act(tap);
     assert_eq!((phone.model.screen, plans(&phone)), (Screen::Plan, 1));
 }

@@ -54,6 +54,24 @@ fn an_even_share_by_hand() {
     assert_eq!(view.rows[0].roles[0], ("last time", vec!["12 balls tapped or told".to_owned()]));
 }
 
+/// Found by a first-time coach: who told no number was called short. How many balls it had nobody knows.
+#[test]
+fn who_told_no_number_is_not_short() {
+    let mut phone = Phone::with_squad("Mira\nTove\nOdile");
+    phone.drill(5);
+    for name in ["Mira", "Tove"] {
+        let player = phone.player(name);
+        phone.act(Action::ToldTapped(player, 7));
+    }
+    phone.act(Action::Finish);
+    phone.act(Action::Go(Screen::Today));
+    passes(&mut phone, &[(0, 2), (1, 2), (2, 2)]);
+    phone.end_practice();
+    let view = view(&mut phone);
+    assert!(!view.first.iter().any(|line| line.contains("Odile")), "{:?}", view.first);
+    assert_eq!(view.rows[2].last.words, "came late, went early, or told no number");
+}
+
 /// 20, 2, 2 and no ball: an even share is 6, and three of four had a third of it or less. More than half can't be called short one by one, but
 /// that nobody was is false.
 #[test]
@@ -132,7 +150,7 @@ fn who_came_late_is_not_short() {
         (now.first, now.rows[3].last.words.clone(), now.rows[0].last.percent.is_some())
     };
     let near = vec!["Nobody who was there was short last time.".to_owned()];
-    assert_eq!(of(true), (near, "came late or went early".to_owned(), true));
+    assert_eq!(of(true), (near, "came late, went early, or told no number".to_owned(), true));
     let (first, _, _) = of(false);
     assert!(first[0].starts_with("Bram had 1 of an even 10: "), "he took Mira’s place: {first:?}");
 }

@@ -167,7 +167,7 @@ pub fn next_plan(made: bool) -> &'static str {
 pub fn next_line(date: Option<&str>, made: bool, from_this: bool) -> String {
     let day = date.map_or_else(|| "the next practice".to_owned(), str::to_owned);
     match (made, from_this) {
-        (true, _) => format!("{day}, planned"),
+        (true, _) => format!("{day}: the plan that you have already"),
         (false, true) => format!("{day}: as this one, what was left out first"),
         (false, false) => format!("{day}: out of the last practices"),
     }

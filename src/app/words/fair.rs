@@ -14,11 +14,11 @@ pub const LAST: &str = "last time";
 pub const SEASON: &str = "this season";
 pub const BY_ROLE: &str = "By role";
 pub const AWAY: &str = "not there";
-pub const IN_PART: &str = "came late or went early";
+pub const IN_PART: &str = "came late, went early, or told no number";
 pub const SCALE: &str = "The mark in the middle is an even share of those who were there from start to end; words are to the nearest. In the squad’s order.";
 pub const HOW: &str = "What is counted";
 pub const HOW_LINES: [&str; 4] = [
-    "Balls that were tapped or told; where none were, rallies. An even share is all of them by everyone who was there from start to end. Who was away, came late or went early is short of nothing; when is told by your taps on who is here.",
+    "Balls that were tapped or told; where none were, rallies. An even share is all of them by everyone who was there from start to end. Who was away, came late or went early, or has no number where the others told theirs, is short of nothing; when is told by your taps on who is here.",
     "Short is two thirds of an even share or less in one practice, three quarters or less over a season, if it is several balls: choices of ours. Less than that is where the balls went by chance.",
     "Serving, tossing, catching and fetching are known by the places as they stood. Watched is what was tapped while you watched one child alone.",
     "Rest is known of games alone: rallies that were played without the child.",

@@ -7,6 +7,9 @@ use browser_tests::Result;
 async fn a_goal_is_taken_and_played() -> Result<()> {
     for screen in BOTH {
         let mut stage = with_squad(screen).await?;
+        // Three of the twelve are here: the board speaks for all who are, and of those who had no ball it knows nothing.
+        let away: String = (3..12).map(|i| format!(" | scroll presence.{i} | tap presence.{i}")).collect();
+        stage.check("three are here", &format!("seek presence{away} | fig here = 3 of 12 are here")).await?;
         let nothing = "seek drill-change.0 | screen drill | scroll goal-wish-more | see No balls like these yet: Passing, tossed. | light | axe | dark | axe | light
             seek back | screen today";
         stage.check("nothing yet", nothing).await?;
