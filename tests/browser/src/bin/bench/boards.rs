@@ -32,9 +32,9 @@ pub async fn measure(phone: &mut Phone, site: &Site, tab: usize, probe: bool) ->
     }
     phone.inject("globalThis.__figures = 'main'").await?;
     phone.to_tab(tab).await?;
-    // Begun anew, it opens the run that is on.
+    // Begun anew, it opens the run that is on: the taps before leave one.
     go(phone, &site.base()).await?;
-    phone.wait_for("[data-screen]").await?;
+    phone.wait_for(if probe { "[data-key='drill.0']" } else { "[data-screen=run] .run-court" }).await?;
     go(phone, &format!("{}#today", site.base())).await?;
     phone.wait_for("[data-key='drill.0']").await?;
     let n_drills = phone.count("[data-key^='drill.']").await?;
