@@ -113,6 +113,16 @@ impl Step {
         self.0.checked_sub(Self::EASIER).map(usize::from)
     }
 
+    /// How hard it is: as it is numbered, those below the ladder -1 and -2.
+    ///
+    /// ```
+    /// use peppertally::domain::ids::Step;
+    /// assert_eq!([2, 0, 255, 254].map(|step| Step(step).height()), [2, 0, -1, -2]);
+    /// ```
+    pub fn height(self) -> i16 {
+        i16::from(self.0) - if self.easier().is_some() { 256 } else { 0 }
+    }
+
     /// The next easier one; `None` where nothing is, as below the toss or the serve from three metres.
     ///
     /// ```

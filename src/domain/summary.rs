@@ -356,6 +356,22 @@ impl PracticeSummary {
 }
 
 impl PracticeSummary {
+    /// Who stood in the order of a run, or of whom something was counted, each once.
+    pub fn everyone(&self) -> Vec<PlayerId> {
+        let mut all: Vec<PlayerId> = Vec::new();
+        for run in &self.runs {
+            let counted = run.children.iter().map(|(player, _)| *player);
+            let touched = run.touches.iter().map(|(player, _)| *player);
+            let played = run.game.iter().flat_map(|game| &game.children).map(|child| child.player);
+            for player in run.order.iter().copied().chain(counted).chain(touched).chain(played) {
+                if !all.contains(&player) {
+                    all.push(player);
+                }
+            }
+        }
+        all
+    }
+
     /// Whether a child was in it for a while: it stood in the order of a run, or something was noted of it. What the practice ended
     /// with says nothing of that.
     pub fn took_part(&self, player: PlayerId) -> bool {

@@ -29,7 +29,7 @@
 
 use super::words::{FEEDS, GOOD_FROM, OUTCOMES, ROLES, STYLES, unmarked};
 use crate::domain::entry::{Contact, Fact};
-use crate::domain::ids::{ContactId, PlayerId, Step};
+use crate::domain::ids::{ContactId, PlayerId};
 use crate::domain::replay::amend::Rank;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
@@ -163,7 +163,7 @@ impl Table {
 
     /// Every child that took part in a practice.
     pub fn practice(&mut self, base: &Base, summary: &PracticeSummary) -> Result<(), Fault> {
-        for player in everyone(summary).into_iter().filter(|player| self.only.is_none_or(|only| only == *player)) {
+        for player in summary.everyone().into_iter().filter(|player| self.only.is_none_or(|only| only == *player)) {
             self.writer.write_record(child_row(base, summary, player).0)?;
         }
         Ok(())
@@ -262,7 +262,7 @@ fn contact_row(
         .maybe(contact.good_from.judge(contact.outcome).map(u8::from))
         .own(GOOD_FROM.word(contact.good_from))
         .own(FEEDS.word(contact.feed.kind))
-        .own(step(contact.feed.step))
+        .own(contact.feed.step.height())
         .maybe(contact.style.map(|style| STYLES.word(style)))
         .maybe(contact.turn.map(|turn| turn.round.0))
         .maybe(contact.server.map(|server| server.0))
@@ -273,29 +273,6 @@ fn contact_row(
 /// As texts stand in order, so do ranks: revision, clock, identity.
 fn rank((revision, order): Rank) -> String {
     format!("{:010}-{:016}-{}", revision.0, order.clock.0, order.id)
-}
-
-/// Below the ladder's first step it is -1, and -2.
-fn step(step: Step) -> i32 {
-    match step.easier() {
-        Some(_) => i32::from(step.0) - 256,
-        None => i32::from(step.0),
-    }
-}
-
-fn everyone(summary: &PracticeSummary) -> Vec<PlayerId> {
-    let mut all: Vec<PlayerId> = Vec::new();
-    for run in &summary.runs {
-        let counted = run.children.iter().map(|(player, _)| *player);
-        let touched = run.touches.iter().map(|(player, _)| *player);
-        let played = run.game.iter().flat_map(|game| &game.children).map(|child| child.player);
-        for player in run.order.iter().copied().chain(counted).chain(touched).chain(played) {
-            if !all.contains(&player) {
-                all.push(player);
-            }
-        }
-    }
-    all
 }
 
 fn child_row(base: &Base, summary: &PracticeSummary, player: PlayerId) -> Row {

@@ -282,14 +282,20 @@ fn levels_are_asked_again_at_the_end() {
     assert_eq!(asked(&phone), 3);
 }
 
-/// A child's own small goal has its chance once the levels are there: Mira has 6 of 10 each time, so 7 is her goal; at 0.6 that is 0.38 by the
-/// binomial, and what isn't known of her level moves it a little.
-#[test]
-fn own_goals_say_how_often() {
+/// On the board of thirty balls together.
+fn thirty_together() -> Phone {
     let mut phone = Phone::with_squad(SQUAD);
     let spec = phone.model.base.drills()[0].1.clone();
     let together = Together { row: false, balls: Some(30), to_beat: None };
     phone.new_drill(DrillSpec { name: "Thirty".to_owned(), rule: Rule::Together(together), ..spec });
+    phone
+}
+
+/// A child's own small goal has its chance once the levels are there: Mira has 6 of 10 each time, so 7 is her goal; at 0.6 that is 0.38 by the
+/// binomial, and what isn't known of her level moves it a little.
+#[test]
+fn own_goals_say_how_often() {
+    let mut phone = thirty_together();
     let Screen::Run(first) = phone.model.screen else { panic!("a board") };
     let drill = phone.model.runs[&first].drill.expect("a drill");
     let mut run = first;
@@ -314,10 +320,7 @@ fn own_goals_say_how_often() {
 /// Balls of two kinds in the run: the level is that of the last alone, so no chance of the goal over both is told.
 #[test]
 fn own_goals_over_two_balls_have_no_chance() {
-    let mut phone = Phone::with_squad(SQUAD);
-    let spec = phone.model.base.drills()[0].1.clone();
-    let together = Together { row: false, balls: Some(30), to_beat: None };
-    phone.new_drill(DrillSpec { name: "Thirty".to_owned(), rule: Rule::Together(together), ..spec });
+    let mut phone = thirty_together();
     let Screen::Run(mut run) = phone.model.screen else { panic!("a board") };
     let drill = phone.model.runs[&run].drill.expect("a drill");
     for time in 0..3 {

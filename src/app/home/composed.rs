@@ -106,7 +106,7 @@ fn step_on(
 ) -> Option<String> {
     let (now, _) = highest(recent, player, skill)?;
     let (was, _) = highest(before, player, skill)?;
-    if height(now) <= height(was) {
+    if now.height() <= was.height() {
         return None;
     }
     // The first day on which it had that ball at all; where that was before these weeks, no day is when it began.
@@ -119,7 +119,7 @@ fn step_on(
 /// The highest step at which it had some balls, and how many.
 fn highest(practices: &[&PracticeSummary], player: PlayerId, skill: &Skill) -> Option<(Step, u32)> {
     let steps = n_at(practices, player, skill).into_iter();
-    steps.filter(|(_, n)| *n >= LEAST_AT_STEP).max_by_key(|(step, _)| height(*step))
+    steps.filter(|(_, n)| *n >= LEAST_AT_STEP).max_by_key(|(step, _)| step.height())
 }
 
 /// Its balls at each step.
@@ -133,11 +133,6 @@ fn n_at(practices: &[&PracticeSummary], player: PlayerId, skill: &Skill) -> Vec<
         }
     }
     steps
-}
-
-/// Steps in the order of how hard they are.
-fn height(step: Step) -> i16 {
-    step.easier().map_or(i16::from(step.0), |below| i16::try_from(below).unwrap_or(0) - 2)
 }
 
 fn longer_row(

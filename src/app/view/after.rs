@@ -96,7 +96,10 @@ pub fn asks(model: &Model, summary: &PracticeSummary) -> Vec<AskRow> {
         };
         AskRow {
             said: said(&ask.question, &name),
-            why: note_words::why(&name, ask.turn.n_asked, ask.turn.n_here, day.as_deref()),
+            why: match ask.asked {
+                Some(_) => words::ASKED_NOW.to_owned(),
+                None => note_words::why(&name, ask.turn.n_asked, ask.turn.n_here, day.as_deref()),
+            },
             asked: ask.asked.is_some(),
             tap: Action::Notes(tap),
         }

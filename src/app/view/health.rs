@@ -2,11 +2,9 @@
 
 use super::super::health::Checked;
 use super::super::model::Model;
-use super::super::update::{has_counted, unsent};
-use super::super::words::{self, counts, health as words_of};
+use super::super::words::health as words_of;
 use super::super::work::Verified;
-use super::share::storage_lines;
-use crate::domain::time::Stamp;
+use super::share::{since, storage_lines};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct HealthView {
@@ -27,12 +25,11 @@ pub struct HealthView {
 }
 
 pub fn health(model: &Model) -> HealthView {
-    let last = model.settings.copied_wall_ms.map(|wall_ms| counts::when(Stamp { wall_ms, ..model.now }, model.now));
     let (found, trouble, can_put_right) = found(model);
     HealthView {
         safe: storage_lines(model),
         lies: lies(model),
-        since: words::copies::since(unsent(model), has_counted(model), last.as_deref()),
+        since: since(model),
         checking: model.health.checking,
         found,
         trouble,

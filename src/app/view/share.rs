@@ -132,11 +132,10 @@ pub enum PhoneOs {
 }
 
 pub fn share(model: &Model) -> ShareView {
-    let last = model.settings.copied_wall_ms.map(|wall_ms| counts::when(Stamp { wall_ms, ..model.now }, model.now));
     ShareView {
         saved: saved(model),
         demo: model.demo,
-        since: words::copies::since(unsent(model), has_counted(model), last.as_deref()),
+        since: since(model),
         can_share: model.phone.can_share,
         writing: model.copy.writing,
         ready: model.copy.ready.as_ref().is_some_and(|r| r.waits),
@@ -153,6 +152,12 @@ pub fn share(model: &Model) -> ShareView {
         spans: spans(model),
         whose: whose(model),
     }
+}
+
+/// What the last copy lacks.
+pub(super) fn since(model: &Model) -> String {
+    let last = model.settings.copied_wall_ms.map(|wall_ms| counts::when(Stamp { wall_ms, ..model.now }, model.now));
+    words::copies::since(unsent(model), has_counted(model), last.as_deref())
 }
 
 fn whose(model: &Model) -> Vec<(String, Option<String>)> {

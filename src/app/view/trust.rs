@@ -60,10 +60,17 @@ fn kind(checks: &Checks, what: What) -> KindTrust {
     }
     lines.push(words::counts_as(reading(good).worth));
     let told = |kappa: Kappa| (kappa.value, kappa.low, kappa.high);
-    let plain = kappa(&good, 2, Steps::Equal, Confidence::P95).map(told);
+    // Of one who said the same of every ball, nothing tells agreement from habit.
+    let [both, coach, child, neither] = good;
+    let differed = both
+        .saturating_add(child)
+        .min(coach.saturating_add(neither))
+        .min(both.saturating_add(coach))
+        .min(child.saturating_add(neither))
+        > 0;
+    let plain = kappa(&good, 2, Steps::Equal, Confidence::P95).filter(|_| differed).map(told);
     let by_steps = kappa(&table, n_steps, Steps::Linear, Confidence::P95).map(told).filter(|_| n_steps > 2);
     let kappa = plain.map_or_else(|| words::NO_KAPPA.to_owned(), |plain| words::kappa(plain, by_steps));
-    let [both, coach, child, _] = good;
     let counts = [both.saturating_add(child), both.saturating_add(coach), n];
     let bias = gap.map(|gap| words::bias(counts, gap.low, gap.seen, gap.high));
     KindTrust { title, lines, figures: [kappa].into_iter().chain(bias).collect() }

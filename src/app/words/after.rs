@@ -25,6 +25,7 @@ pub fn not_worked_out(why: &str) -> String {
 }
 
 pub const CHANGED_HOW: &str = "It stands beside everyone else’s changes, from balls of weeks; of such claims about one in ten is chance all the same. Over the weeks says how it is worked out.";
+pub const ASKED_NOW: &str = "Asked after this practice.";
 pub const SHORT_HOW: &str = "Of balls that were tapped or told. Who was away, came late or went early is short of nothing. Two thirds of an even share or less, and four balls at least, is called short: a choice of ours.";
 pub const DRILL_HOW: &str = "Told only where the range of half as many balls lies beyond the line, since balls of one child are alike, and where more than half of the children have a share of their own beyond it. The lines are yours (This phone). As they stand at first: over 8 in 10 beat practice without a criterion in volleyball (French and others 1991); under 5 in 10 is a choice of ours.";
 pub const LEFT_OUT_HOW: &str = "Planned and never begun. The next plan has it first.";

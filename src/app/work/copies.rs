@@ -1,7 +1,7 @@
 //! Copies out and in: everything written as one file; a file looked at; a parcel that comes, goes or comes back.
 
 use super::doing::{Change, Done, Found, Read, decoded, entries_of, loose, taken_in};
-use super::practices::{PARCEL, as_read, summarised};
+use super::practices::{PARCEL, as_read, practice_of, summarised};
 use super::tables::Span;
 use super::{Answer, At, KeyedSummary, Note, ParcelChange};
 use crate::app::action::CopyHow;
@@ -221,8 +221,7 @@ fn apart(entries: impl Iterator<Item = Entry>, practices: &[Practice]) -> (Vec<E
     let (mut base, mut touched) = (Vec::new(), std::collections::BTreeSet::new());
     let mut last: Option<&Practice> = None;
     for entry in entries {
-        // Entries of one practice mostly stand together.
-        last = last.filter(|p| p.holds(&entry)).or_else(|| practices.iter().find(|p| p.holds(&entry)));
+        last = practice_of(&entry, practices, last);
         match last {
             Some(practice) => {
                 touched.insert(practice.id);

@@ -141,3 +141,8 @@ fn block_of(found: &Found) -> Result<Vec<Entry>, String> {
         Some((_, Err(instead))) => Err(instead.clone()),
     }
 }
+
+/// The practice that an entry belongs to; the last one's is looked at first, for entries of one practice mostly stand together.
+pub fn practice_of<'a>(entry: &Entry, practices: &'a [Practice], last: Option<&'a Practice>) -> Option<&'a Practice> {
+    last.filter(|practice| practice.holds(entry)).or_else(|| practices.iter().find(|practice| practice.holds(entry)))
+}

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::copies::{Unread, own};
 use super::doing::{Change, Done, Found, Read, loose, taken_in};
-use super::practices::{PARCEL, as_read, summarised};
+use super::practices::{PARCEL, as_read, practice_of, summarised};
 use super::{Answer, KeyedSummary};
 use crate::app::words;
 use crate::domain::entry::Entry;
@@ -114,8 +114,7 @@ impl<'a> Parted<'a> {
         let mut parted = Parted { of_none: Vec::new(), by_practice: BTreeMap::new() };
         let mut last: Option<&Practice> = None;
         for entry in all.iter() {
-            // Entries of one practice mostly stand together.
-            last = last.filter(|p| p.holds(entry)).or_else(|| practices.iter().find(|p| p.holds(entry)));
+            last = practice_of(entry, practices, last);
             match last {
                 Some(practice) => parted.by_practice.entry(practice.id).or_default().push(entry),
                 None => parted.of_none.push(entry),

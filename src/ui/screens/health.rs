@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, WayTo};
+use super::parts::{Head, WayTo, aside};
 use crate::app::action::Action;
 use crate::app::health::HealthTap;
 use crate::app::screen::Screen;
@@ -55,21 +55,7 @@ pub fn Health(view: Part<HealthView>, shell: Shell) -> impl IntoView {
                     {words::CHECK}
                 </button>
             </section>
-            {live(move || {
-                view.with(|v| {
-                    (!v.aside.is_empty()).then(|| {
-                        let records: Vec<_> =
-                            v.aside.iter().map(|text| view! { <li><code dir="auto">{text.clone()}</code></li> }).collect();
-                        view! {
-                            <section class="card" data-fig="aside">
-                                <h2 class="section-head">{screens::ASIDE_HEAD}</h2>
-                                <p class="hint">{screens::ASIDE_LINE}</p>
-                                <ul class="aside-list">{records}</ul>
-                            </section>
-                        }
-                    })
-                })
-            })}
+            {live(move || view.with(|v| aside(&v.aside)))}
         </main>
     }
 }

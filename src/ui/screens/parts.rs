@@ -199,6 +199,20 @@ pub fn Switch(
 }
 
 /// Goes to another screen; a row with an arrow.
+/// What couldn't be read and lies set aside.
+pub fn aside(records: &[String]) -> Option<AnyView> {
+    let list: Vec<_> = records.iter().map(|text| view! { <li><code dir="auto">{text.clone()}</code></li> }).collect();
+    (!list.is_empty()).then(|| {
+        view! {
+            <section class="card" data-fig="aside">
+                <h2 class="section-head">{words::ASIDE_HEAD}</h2>
+                <p class="hint">{words::ASIDE_LINE}</p>
+                <ul class="aside-list">{list}</ul>
+            </section>
+        }
+    })
+}
+
 #[component]
 pub fn WayTo(
     key: &'static str,

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::parts::{Head, Stepper, Switch, WayTo};
+use super::parts::{Head, Stepper, Switch, WayTo, aside};
 use super::pictures::{Glyph, glyph};
 use super::remote::Remote;
 use crate::app::action::Action;
@@ -58,21 +58,6 @@ fn Kept(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     let not_saved =
         Part::new(move || view.with(|v| matches!(v.saved, crate::app::view::board::SavedView::NotSaved { .. })));
     let can_ask = Part::new(move || view.with(|v| v.can_ask_lasting));
-    let aside = move || {
-        view.with(|v| {
-            (!v.aside.is_empty()).then(|| {
-                let records: Vec<_> =
-                    v.aside.iter().map(|text| view! { <li><code dir="auto">{text.clone()}</code></li> }).collect();
-                view! {
-                    <section class="card" data-fig="aside">
-                        <h2 class="section-head">{words::ASIDE_HEAD}</h2>
-                        <p class="hint">{words::ASIDE_LINE}</p>
-                        <ul class="aside-list">{records}</ul>
-                    </section>
-                }
-            })
-        })
-    };
     view! {
         <section class="card" data-fig="storage">
             <h2 class="section-head">{words::KEPT_HEAD}</h2>
@@ -89,7 +74,7 @@ fn Kept(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
                 </button>
             </Show>
         </section>
-        {live(aside)}
+        {live(move || view.with(|v| aside(&v.aside)))}
     }
 }
 

@@ -85,16 +85,7 @@ pub fn after(model: &Model) -> AfterView {
 
 /// Of all its runs together.
 fn touches_of(model: &Model, summary: &PracticeSummary) -> Option<TouchesView> {
-    let mut everyone: Vec<PlayerId> = Vec::new();
-    for run in &summary.runs {
-        let touched = run.touches.iter().map(|(player, _)| player);
-        for player in run.order.iter().chain(touched) {
-            if !everyone.contains(player) {
-                everyone.push(*player);
-            }
-        }
-    }
-    touches(model, &everyone, |player| {
+    touches(model, &summary.everyone(), |player| {
         let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
         (of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t), summary.told(player))
     })
