@@ -15,7 +15,7 @@ async fn two_minutes_and_the_next_plan() -> Result<()> {
         let mut stage = with_squad(screen).await?;
         stage.check("a practice", &format!("seek drill.0 | screen run | tap pass.0.3 x 9 | tap pass.1.2 x 8 | fig of = good of 17 | fig saved = saved | {HOME}")).await?;
         stage.check("over", &format!("seek practice-end | screen practice-report | fig to-plan = No plan was followed: 1 drill, 17 contacts. | see Worth asking | there plan-next | {BOTH_SCHEMES} | shot two-minutes")).await?;
-        stage.check("asked", "seek ask.1 | see Tove was not asked yet, in 1 practice. | count [data-key=\"ask.1\"][aria-pressed=\"true\"] = 1 | see Asked Tove | kill | screen practice-report | count [data-key=\"ask.1\"][aria-pressed=\"true\"] = 1 | seek ask.1 | count [data-key=\"ask.1\"][aria-pressed=\"false\"] = 1").await?;
+        stage.check("asked", "see Tove was not asked yet, in 1 practice. | seek ask.1 | see Asked after this practice. | count [data-key=\"ask.1\"][aria-pressed=\"true\"] = 1 | see Asked Tove | kill | screen practice-report | count [data-key=\"ask.1\"][aria-pressed=\"true\"] = 1 | seek ask.1 | count [data-key=\"ask.1\"][aria-pressed=\"false\"] = 1").await?;
         stage.check("the next plan", "tap plan-next | screen plan | there part.0 | tap tab.after | screen after | tap practice.0 | screen practice-report | see the next practice: the plan that you have already | tap plan-next | screen plan | there part.0").await?;
         stage.check("fair", &format!("tap tab.after | screen after | seek fair | screen fair | there how | fig last.0 = 9 contacts | seek roles.0 | see 9 balls tapped or told | {BOTH_SCHEMES} | shot fair | seek back | screen after")).await?;
     }
