@@ -33,7 +33,7 @@ pub fn App(shell: Shell, bulk: Bulk) -> impl IntoView {
     let opening = shell.view(|m| m.storage.state == StorageState::Opening);
     let shown = bulk.shown(screen, opening);
     arrive(Part::new(move || shown.with(|s| (s.screen(), s.is_drawn()))), shell);
-    guard::clicks_of_another_screen(screen);
+    guard::clicks_of_another_place(screen);
     remote::presses(shell);
     view! {
         {move || bulk.draw(shown.get(), shell)}

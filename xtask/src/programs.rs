@@ -1,4 +1,4 @@
-//! The two WebAssembly programs: cargo's release build, then wasm-bindgen, then wasm-opt. The app's own is cut in bundles between
+//! The WebAssembly programs, the app and its workers: cargo's release build, then wasm-bindgen, then wasm-opt. The app's own is cut in bundles between
 //! the first two: what is linked, with its relocations, into what the first screen needs and what comes after it (where the cuts
 //! are stands in `src/main.rs`). All its files lie in one folder that bears the hash of them all, so that a page never
 //! mixes two builds.
@@ -10,15 +10,17 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 const APP: &str = "peppertally";
-const WORKER: &str = "worker";
+/// The programs beside the page: name and profile of Cargo.toml. Each is loaded when it is first wanted.
+const WORKERS: [(&str, &str); 1] = [("worker", "worker")];
 /// What loads the bundles, as the cutter names it.
 pub const LOADER: &str = "__wasm_split.js";
 /// What comes after the first screen, as `src/main.rs` and the cutter name it.
 const BULK: &str = "split_bulk.wasm";
 /// Where the page names the folder of the program.
 const FOLDER_MARK: &str = "__APP__";
-const OPTIMISE: [&str; 10] = [
-    "-Os",
+const SMALL: &str = "-Os";
+const FAST: &str = "-O3";
+const OPTIMISE: [&str; 9] = [
     "--converge",
     "--low-memory-unused",
     "--reorder-functions-by-name",
@@ -34,7 +36,7 @@ const OPTIMISE: [&str; 10] = [
 pub fn build_into(site: &Path, tools: &Tools) -> Result {
     let work = paths::target().join("programs");
     empty(&work)?;
-    build_worker(site, &work, tools)?;
+    WORKERS.into_iter().try_for_each(|program| build_worker(program, site, &work, tools))?;
     let app = work.join("app");
     build_app(&app, &work, tools)?;
     let folder = folder_name(&app)?;
@@ -48,15 +50,17 @@ pub fn is_bundle(path: &str) -> bool {
     path.starts_with("app-") && (name.starts_with("split_") || name.starts_with("chunk_"))
 }
 
-fn build_worker(site: &Path, work: &Path, tools: &Tools) -> Result {
-    let linked = compile(WORKER, &[])?;
-    bind(&linked, WORKER, "no-modules", work, tools)?;
-    copy(&work.join("worker.js"), &site.join("worker.js"))?;
-    optimise(&work.join("worker_bg.wasm"), &site.join("worker_bg.wasm"), tools)
+fn build_worker((name, profile): (&str, &str), site: &Path, work: &Path, tools: &Tools) -> Result {
+    let linked = compile(name, profile, &[])?;
+    bind(&linked, name, "no-modules", work, tools)?;
+    let script = format!("{name}.js");
+    copy(&work.join(&script), &site.join(&script))?;
+    let program = format!("{name}_bg.wasm");
+    optimise(&work.join(&program), &site.join(&program), FAST, tools)
 }
 
 fn build_app(app: &Path, work: &Path, tools: &Tools) -> Result {
-    let linked = compile(APP, &["--", "-C", "link-arg=--emit-relocs"])?;
+    let linked = compile(APP, "release", &["--", "-C", "link-arg=--emit-relocs"])?;
     let cut = work.join("cut");
     let mut split = command(&tools.wasm_split, &[]);
     split.arg(&linked).arg(&cut).args(["--out-name", APP]);
@@ -70,23 +74,23 @@ fn build_app(app: &Path, work: &Path, tools: &Tools) -> Result {
     write(&app.join(LOADER), &for_any_host(&text)?)?;
     let main = format!("{APP}_bg.wasm");
     cut_holds(size(&bound.join(&main))?, size(&cut.join(BULK))?)?;
-    optimise(&bound.join(&main), &app.join(main), tools)?;
+    optimise(&bound.join(&main), &app.join(main), SMALL, tools)?;
     for file in entries(&cut)? {
         let name = name_of(&file)?;
         if name != LOADER && name != format!("{APP}.wasm") {
-            optimise(&file, &app.join(name), tools)?;
+            optimise(&file, &app.join(name), SMALL, tools)?;
         }
     }
     Ok(())
 }
 
-/// Gives what cargo has linked.
-fn compile(program: &str, link: &[&str]) -> Result<PathBuf> {
+/// Gives what cargo has linked, by a profile of Cargo.toml.
+fn compile(program: &str, profile: &str, link: &[&str]) -> Result<PathBuf> {
     let mut build =
-        cargo(&["rustc", "--release", "--package", "peppertally", "--target", WASM_TARGET, "--bin", program]);
+        cargo(&["rustc", "--profile", profile, "--package", "peppertally", "--target", WASM_TARGET, "--bin", program]);
     build.args(link);
     run(build)?;
-    Ok(paths::target().join(WASM_TARGET).join("release").join(format!("{program}.wasm")))
+    Ok(paths::target().join(WASM_TARGET).join(profile).join(format!("{program}.wasm")))
 }
 
 fn bind(linked: &Path, name: &str, kind: &str, into: &Path, tools: &Tools) -> Result {
@@ -98,10 +102,10 @@ fn bind(linked: &Path, name: &str, kind: &str, into: &Path, tools: &Tools) -> Re
     run(bind)
 }
 
-fn optimise(from: &Path, to: &Path, tools: &Tools) -> Result {
+fn optimise(from: &Path, to: &Path, level: &str, tools: &Tools) -> Result {
     let Some(wasm_opt) = &tools.wasm_opt else { return copy(from, to) };
     let mut optimise = command(wasm_opt, &OPTIMISE);
-    optimise.arg(from).arg("-o").arg(to);
+    optimise.arg(level).arg(from).arg("-o").arg(to);
     run(optimise)
 }
 
