@@ -3,7 +3,7 @@
 
 use crate::browser::Kit;
 use crate::shell::{Result, cargo, run, timed};
-use crate::{build, club, compare, tools};
+use crate::{build, club, compare, fuzz, licences, tools};
 use std::process::Command;
 use std::time::Instant;
 
@@ -17,6 +17,8 @@ pub fn run_all() -> Result {
     for (name, words) in STAGES {
         timed(name, || run(cargo(words)))?;
     }
+    licences::check()?;
+    fuzz::run_all(Some(fuzz::SHORT))?;
     compare::where_python_is()?;
     club::where_python_is(club::SMALL)?;
     build::release()?;

@@ -4,7 +4,7 @@
 //! - [`shell`]: running other programs; the one error type
 //! - [`tools`]: Trunk, wasm-bindgen, wasm-split, wasm-opt, the wasm target, each at its version, in a cache of its own
 //! - [`build`]: the release build, and the step of it that Trunk's hook calls
-//! - [`programs`]: the two WebAssembly programs, the app's cut in bundles
+//! - [`programs`]: the WebAssembly programs: the app's, cut in bundles, and its workers'
 //! - [`precache`]: the service worker's list of files
 //! - [`whole`]: what a finished build must not lack
 //! - [`sizes`]: how large the first download is
@@ -14,6 +14,9 @@
 //! - [`club`]: a club's tables read by engines for tables
 //! - [`compare`]: the pure numbers against scipy and statsmodels
 //! - [`python`]: a Python that has what a check needs
+//! - [`fuzz`]: files and records that a fuzzer writes
+//! - [`peers`]: union, reading and size of logs against general libraries
+//! - [`licences`]: whose code is in the app, and on what terms
 //! - [`icons`]: the icons as pictures, from their drawings
 
 pub mod browser;
@@ -21,8 +24,11 @@ pub mod build;
 pub mod checks;
 pub mod club;
 pub mod compare;
+pub mod fuzz;
 pub mod icons;
+pub mod licences;
 pub mod paths;
+pub mod peers;
 pub mod precache;
 pub mod programs;
 pub mod python;
@@ -44,6 +50,9 @@ Usage: cargo xtask <step>
   test                            set up what tests need and check everything
   compare                         the pure numbers against scipy and statsmodels, where Python is there (test does so too)
   club                            2,000 tables of a club read by DuckDB, and by Spark SQL where Python has pyspark
+  fuzz                            10 million files and records for each reader, from the frozen ones on (test runs 15 s of each)
+  peers                           union, reading and size of logs against general libraries, in node
+  licences                        writes public/licences.html anew
   bench                           the figures, measured in a real browser
   pictures                        the README's pictures, taken from the real screens
   icons                           the icons' PNG files, from their drawings in public/icons
@@ -64,6 +73,9 @@ pub fn run(words: Vec<String>) -> Result {
         "test" => checks::run_all(),
         "compare" => compare::where_python_is(),
         "club" => club::where_python_is(club::CLUB),
+        "fuzz" => fuzz::run_all(None),
+        "peers" => peers::compare(),
+        "licences" => licences::write(),
         "bench" => checks::run_browser_program("bench"),
         "pictures" => checks::run_browser_program("pictures"),
         "icons" => icons::draw(),

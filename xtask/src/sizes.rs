@@ -45,6 +45,7 @@ pub fn print(dist: &Path) -> Result {
 pub fn is_in_first_download(path: &str) -> bool {
     let later = path.starts_with("icons/")
         || path.starts_with("worker")
+        || path.starts_with("licences")
         || programs::is_bundle(path)
         || path.ends_with(".webmanifest")
         || path.ends_with(".json");

@@ -11,6 +11,9 @@ pub const TRUNK_VERSION: &str = "0.21.14";
 /// The one that fits leptos' `wasm_split_helpers` in the lock file.
 pub const WASM_SPLIT_VERSION: &str = "0.2.4";
 pub const BINARYEN_VERSION: &str = "132";
+const CARGO_FUZZ_VERSION: &str = "0.13.2";
+const CARGO_ABOUT_VERSION: &str = "0.9.3";
+const CARGO_DENY_VERSION: &str = "0.20.2";
 pub const WASM_TARGET: &str = "wasm32-unknown-unknown";
 
 /// Everything the release build calls.
@@ -58,7 +61,8 @@ pub fn locked_version(lock: &str, krate: &str) -> Result<String> {
 
 /// Installs one npm package at one version into a folder of the cache, unless it is there. Gives the package's folder.
 pub fn installed_by_npm(package: &str, version: &str) -> Result<PathBuf> {
-    let home = paths::cached(package, version)?;
+    let plain = package.replace('/', "-");
+    let home = paths::cached(&plain, version)?;
     let folder = home.join("node_modules").join(package);
     if folder.is_dir() {
         return Ok(folder);
@@ -67,7 +71,7 @@ pub fn installed_by_npm(package: &str, version: &str) -> Result<PathBuf> {
         return Err(Failure::new(format!("{package} comes through npm, which is not here. Install Node.js with npm.")));
     }
     // Into a folder beside it, renamed at the end: one that was cut off never passes for a whole one.
-    let unfinished = home.with_file_name(format!("unfinished-{package}-{}", std::process::id()));
+    let unfinished = home.with_file_name(format!("unfinished-{plain}-{}", std::process::id()));
     timed(&format!("installing {package} {version} with npm into {}", home.display()), || {
         fs::create_dir_all(&unfinished).map_err(|error| Failure::with_file("create", &unfinished, error))?;
         let mut npm = command("npm", &["install", "--no-audit", "--no-fund", "--loglevel=error", "--prefix"]);
@@ -83,6 +87,21 @@ pub fn installed_by_npm(package: &str, version: &str) -> Result<PathBuf> {
         }
     })?;
     Ok(folder)
+}
+
+/// Writes files for the readers to fail on.
+pub fn cargo_fuzz() -> Result<PathBuf> {
+    installed_by_cargo("cargo-fuzz", "cargo-fuzz", CARGO_FUZZ_VERSION, &["--locked"])
+}
+
+/// Gathers the licences of what is linked.
+pub fn cargo_about() -> Result<PathBuf> {
+    installed_by_cargo("cargo-about", "cargo-about", CARGO_ABOUT_VERSION, &["--locked", "--features", "cli"])
+}
+
+/// Holds what is linked against `xtask/deny.toml`.
+pub fn cargo_deny() -> Result<PathBuf> {
+    installed_by_cargo("cargo-deny", "cargo-deny", CARGO_DENY_VERSION, &["--locked", "--no-default-features"])
 }
 
 fn read_lock() -> Result<String> {

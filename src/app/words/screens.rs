@@ -334,6 +334,8 @@ pub const REMOVE: &str = "Remove";
 pub const DEVICE: &str = "This phone's name";
 pub const DEVICE_LINE: &str = "Stands on the copies you send, so another coach knows whose they are.";
 pub const APP_HEAD: &str = "The app";
+pub const LICENCES: &str = "Whose code is in it";
+pub const LICENCES_LINE: &str = "The libraries it is made with, and their terms.";
 pub const UPDATE: &str = "Change to the new version";
 pub const UPDATE_LINE: &str =
     "A new version is on this phone already. Changing takes a moment and touches nothing you counted.";

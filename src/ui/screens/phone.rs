@@ -253,6 +253,14 @@ fn App(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
                 </button>
             </Show>
             <WayTo key="install" label=words::INSTALL_KEY to=Screen::Install shell />
+            // A page of its own, kept with the app.
+            <a class="way" href="licences.html" data-key="licences">
+                <span class="way-words">
+                    <span class="way-label">{words::LICENCES}</span>
+                    <span class="hint">{words::LICENCES_LINE}</span>
+                </span>
+                {glyph(Glyph::Onward)}
+            </a>
             <p class="hint" data-fig="version">{move || view.with(|v| words::version(v.version))}</p>
         </section>
     }

@@ -124,7 +124,9 @@ async fn a_key_that_moves_is_still_the_one_meant() -> Result<()> {
     const PUSH: &str = "(() => { const e = document.createElement('div'); e.style.height = '96px';
         document.querySelector('main h1').before(e); return document.querySelectorAll('main h1').length; })()";
     let mut stage = with_squad(Screen::TALL).await?;
-    stage.check("report", "seek drill.0 | screen run | tap pass.0.3 | tap finish | screen run-report | there contacts").await?;
+    stage
+        .check("report", "seek drill.0 | screen run | tap pass.0.3 | tap finish | screen run-report | there contacts")
+        .await?;
     stage.phone.thumb_down("[data-key=contacts]").await?;
     assert_eq!(stage.phone.eval(PUSH).await?, serde_json::json!(1));
     stage.phone.thumbs_up().await?;
