@@ -29,7 +29,7 @@ pub fn check() -> Result {
     is_true(&paths::root().join("public/licences.html"))?;
     let deny = tools::cargo_deny()?;
     timed("licences and sources", || {
-        run(command(&deny, &["check", "--config", "xtask/deny.toml", "licenses", "sources", "bans"]))
+        run(command(&deny, &["--config", "xtask/deny.toml", "check", "licenses", "sources", "bans"]))
     })
 }
 
