@@ -12,7 +12,7 @@ import time
 
 import mpmath
 import numpy as np
-from scipy import signal, special, stats
+from scipy import special, stats
 from statsmodels.genmod.families import Binomial
 from statsmodels.genmod.generalized_linear_model import GLM
 from statsmodels.stats.inter_rater import cohens_kappa
@@ -176,15 +176,6 @@ def by_chance_mixed(n):
     return list(zip(good, tries, a, b)), exact, QUADRATURE
 
 
-def smoothed(n):
-    cases, exact = [], []
-    for _ in range(n):
-        part, start, values = rng.uniform(0.05, 1), rng.normal(), rng.normal(size=rng.integers(1, 30))
-        cases.append((part, start, *values))
-        exact.append(signal.lfilter([part], [1, part - 1], values, zi=[(1 - part) * start])[0])
-    return cases, exact, CLOSED
-
-
 def pairs(n):
     """By a generalised linear model; a tenth of the cases, for the time it takes."""
     tables, exact = [], []
@@ -202,7 +193,7 @@ def pairs(n):
 
 
 FUNCTIONS = [normal_below, normal_quantile, ln_gamma, beta_below, beta_quantile, wilson, jeffreys, difference, second_higher, adjusted]
-FUNCTIONS += [at_least, row_within, row_tries, race, kappa, by_chance, by_chance_mixed, smoothed, pairs]
+FUNCTIONS += [at_least, row_within, row_tries, race, kappa, by_chance, by_chance_mixed, pairs]
 
 
 def season(n_children=20, n_practices=60, n_tries=167):

@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use numbers::stats::agreement::{Steps, kappa};
 use numbers::stats::beta::{Beta, Node, second_higher};
-use numbers::stats::chart::{Smoothed, by_chance};
+use numbers::stats::chart::by_chance;
 use numbers::stats::goal::at_least;
 use numbers::stats::goal::race::Race;
 use numbers::stats::goal::row::Row;
@@ -52,11 +52,6 @@ fn worked_out(name: &str, v: &[f64]) -> Option<Vec<f64>> {
         "by_chance" => vec![by_chance(count(0)?, &[Node { chance: *v.get(2)?, weight: 1.0 }])],
         // Good, tries, a and b of what is known.
         "by_chance_mixed" => vec![by_chance(count(0)?, &beta(2)?.nodes(*v.get(1)? as u32))],
-        // The part, the start, the values.
-        "smoothed" => {
-            let mut line = Smoothed::new(*v.first()?, *v.get(1)?)?;
-            v.get(2..)?.iter().map(|value| (line.note(*value, 1.0), line.value()).1).collect()
-        }
         // Wins of each over each, five by five, row by row: how far each is above the last, and the errors.
         "pairs" => {
             let places: Vec<[usize; 1]> = (0..5).map(|i| [i]).collect();
