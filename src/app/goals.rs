@@ -13,7 +13,7 @@ use super::work::Job;
 use super::work::goals::{Asked, Reach};
 use crate::domain::ids::DrillId;
 use crate::domain::plan::{Plan, PlanPart};
-use crate::domain::rule::{FirstTo, InRow, MatchGame, Rule, Transition, TransitionEnd};
+use crate::domain::rule::{FirstTo, InRow, MatchGame, Rule, Transition, TransitionEnd, WinnersStay};
 
 /// What is tapped on the card of a goal, and where its lines are set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -102,9 +102,17 @@ pub fn with_goal(rule: Rule, goal: u32) -> Option<Rule> {
         Rule::Tally { .. } => Rule::Tally { goal: Some(goal) },
         Rule::InRow(rule) => Rule::InRow(InRow { goal: Some(goal), ..rule }),
         Rule::FirstTo(rule) => Rule::FirstTo(FirstTo { n: goal, ..rule }),
-        Rule::Transition(rule) => Rule::Transition(Transition { end: TransitionEnd::DuelPoints(goal), ..rule }),
+        Rule::Transition(rule) => {
+            let end = match rule.end {
+                TransitionEnd::DuelPoints(_) => TransitionEnd::DuelPoints(goal),
+                TransitionEnd::Rounds(_) => TransitionEnd::Rounds(goal),
+                TransitionEnd::Coach => return None,
+            };
+            Rule::Transition(Transition { end, ..rule })
+        }
+        Rule::WinnersStay(rule) => Rule::WinnersStay(WinnersStay { off_after: Some(u8::try_from(goal).ok()?), ..rule }),
         Rule::MatchGame(rule) => Rule::MatchGame(MatchGame { to: goal, ..rule }),
-        Rule::Tens(_) | Rule::InTime(_) | Rule::Together(_) | Rule::WinnersStay(_) => return None,
+        Rule::Tens(_) | Rule::InTime(_) | Rule::Together(_) => return None,
     })
 }
 
@@ -114,7 +122,8 @@ pub const fn goal_of(rule: &Rule) -> Option<u16> {
         Rule::Tally { goal } => *goal,
         Rule::InRow(rule) => rule.goal,
         Rule::FirstTo(rule) => Some(rule.n),
-        Rule::Transition(Transition { end: TransitionEnd::DuelPoints(n), .. }) => Some(*n),
+        Rule::Transition(Transition { end: TransitionEnd::DuelPoints(n) | TransitionEnd::Rounds(n), .. }) => Some(*n),
+        Rule::WinnersStay(WinnersStay { off_after: Some(n), .. }) => Some(*n as u16),
         Rule::MatchGame(rule) => Some(rule.to),
         _ => None,
     }

@@ -2,10 +2,12 @@
 //! its chance; refuses to say which chance is right.
 
 pub mod draws;
+pub mod points;
 pub mod race;
 pub mod rounds;
 pub mod row;
 pub mod several;
+pub mod stays;
 
 use super::beta::Beta;
 

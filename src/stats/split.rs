@@ -1,7 +1,7 @@
 //! Items into groups: of even strength, or drawn at random; with some kept together, some apart, some spread, and with few pairs
 //! that have met before. Who the items are, and why, is the caller's.
 
-mod chance;
+pub(super) mod chance;
 mod exchange;
 mod met;
 mod plan;

@@ -12,9 +12,9 @@ use crate::app::work::levels::Counts;
 use crate::domain::alike::{Alike, seen};
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::ids::{DrillId, PlayerId};
-use crate::domain::plan::expect::{Each, Expected, Pace, expect};
+use crate::domain::plan::expect::{Each, Expected, Pace, expect_in};
 use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
-use crate::domain::rule::{DuelBetween, FirstTo, InRow, Rule, Tens, Together, Transition, Whose};
+use crate::domain::rule::{DuelBetween, FirstTo, InRow, InTime, Rule, Tens, Together, TransitionEnd, Whose};
 use crate::domain::skill::{Feed, FeedKind};
 use crate::domain::summary::PracticeSummary;
 use crate::domain::weeks::day_no;
@@ -22,12 +22,10 @@ use crate::domain::weeks::day_no;
 /// What a question is about, or why there is none.
 #[derive(Clone, Debug, PartialEq)]
 pub enum About {
-    /// The rule has no number that balls could be held against.
-    NoNumber,
     /// Nobody is here, or fewer than its groups need.
     Nobody,
-    /// Fewer rallies than the shortest match that is looked at.
-    TooShort,
+    /// The time isn't enough for the least that is looked at.
+    TooShort(Game),
     /// How many fast serves are in isn't kept.
     FastServes,
     /// Of this ball nobody has had any.
@@ -39,7 +37,7 @@ pub enum About {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Basis {
     pub asked: Asked,
-    /// Of a match nothing of the children is known.
+    /// None where nothing of the children is known: of a match.
     pub ball: Option<Alike>,
     pub n_children: usize,
     /// Those whose ball somebody has had: the others are left out where each plays for itself.
@@ -47,6 +45,8 @@ pub struct Basis {
     /// Balls that the levels come from.
     pub n_balls: u64,
     pub minutes: u16,
+    /// The rule's own time instead, in seconds.
+    pub seconds: Option<u16>,
     /// Of the balls that these minutes bring, as the question counts them: more than it looks at where there are very many.
     pub expected: u32,
     /// The squad's own runs that its pace comes from; 0: what is common.
@@ -74,6 +74,8 @@ const MOST_TOTAL: u32 = 200;
 /// Points of two sides: each is worked out through every state there is.
 const DUEL: [u32; 16] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 15, 20, 25, 30];
 const MATCH: [u32; 9] = [5, 8, 10, 12, 15, 18, 21, 25, 30];
+/// Games in a row: as far as the drill's own number goes.
+const STAY: std::ops::RangeInclusive<u32> = 2..=9;
 
 impl Basis {
     /// How long so many of the question's balls take.
@@ -91,58 +93,81 @@ impl About {
     }
 }
 
-/// How a rule's goal is worked out; `None` where none of its numbers follows from how good balls are.
-fn game(spec: &DrillSpec) -> Option<Game> {
+/// How a rule's goal is worked out, with so many children.
+fn game(spec: &DrillSpec, n_here: usize) -> Game {
     let step = |falls: bool| if falls { 5 } else { 0 };
-    Some(match spec.rule {
+    match spec.rule {
         Rule::Tally { .. } | Rule::Together(Together { row: false, .. }) => Game::Total,
         Rule::InRow(InRow { whose: Whose::Child, falls_to_five, .. }) => Game::OwnRow { step: step(falls_to_five) },
         Rule::InRow(InRow { falls_to_five, .. }) => Game::GroupRow { step: step(falls_to_five) },
         Rule::Together(_) => Game::GroupRow { step: 0 },
         Rule::Tens(_) => Game::Own,
+        Rule::InTime(InTime { whose: Whose::Child, .. }) => Game::OwnGood,
+        Rule::InTime(_) => Game::GroupGood,
         Rule::FirstTo(_) => Game::Race,
-        Rule::Transition(Transition { n_easy, n_challenge, earn, between: DuelBetween::Sides, .. }) => {
-            Game::Duel { n_easy: n_easy.into(), earn: earn.unwrap_or(0).into(), n_hard: n_challenge.into() }
+        Rule::Transition(rule) => {
+            let (n_easy, earn, n_hard) = (rule.n_easy.into(), rule.earn.unwrap_or(0).into(), rule.n_challenge.into());
+            match (rule.end, rule.between) {
+                (TransitionEnd::DuelPoints(_), DuelBetween::Sides) => Game::Duel { n_easy, earn, n_hard },
+                (TransitionEnd::DuelPoints(_), DuelBetween::Children) => {
+                    let n_places = match spec.board {
+                        Board::Floor { n_places } => usize::from(n_places),
+                        _ => 0,
+                    };
+                    // As `Lineup::opening` has it.
+                    let n_servers = n_here.saturating_sub(n_places).min(usize::from(Board::MAX_SERVERS));
+                    Game::Points { n_easy, earn, n_hard, n_places, n_servers, moves: rule.swap }
+                }
+                (TransitionEnd::Rounds(_), _) => Game::Rounds { n_easy, earn, n_hard },
+                (TransitionEnd::Coach, _) => Game::Joint { n_easy, earn, n_hard },
+            }
         }
         Rule::MatchGame(_) => Game::Match,
-        Rule::Transition(_) | Rule::InTime(_) | Rule::WinnersStay(_) => return None,
-    })
+        Rule::WinnersStay(rule) => Game::Stay { to: rule.to.into() },
+    }
 }
 
 /// Nothing while no drill is being set.
 pub fn about(model: &Model) -> Option<About> {
     let draft = model.drafts.drill.as_ref()?;
     let spec = &draft.spec;
-    let Some(game) = game(spec) else { return Some(About::NoNumber) };
     let here = model.here();
+    let game = game(spec, here.len());
     let practices = Practices::of(model);
     let practices = practices.latest_first();
     let minutes = minutes(model);
-    let Some((expected, n_runs)) = expected(model, draft.drill, spec, here.len(), minutes, &practices) else {
+    let seconds = match spec.rule {
+        Rule::InTime(rule) => Some(rule.seconds),
+        _ => None,
+    };
+    let time = (minutes, seconds);
+    let Some((expected, n_runs)) = expected(model, draft.drill, spec, here.len(), time, &practices) else {
         return Some(About::Nobody);
     };
     let mut floor = OnFloor::new(model, draft.drill, spec, &practices);
     let mut groups: Vec<Vec<PlayerId>> = match game {
-        Game::GroupRow { .. } if spec.on_floor.groups.is_some() => opening_groups(model, spec, &here),
+        Game::GroupRow { .. } | Game::GroupGood if spec.on_floor.groups.is_some() => opening_groups(model, spec, &here),
         Game::Race => opening_groups(model, spec, &here),
         _ => vec![here.clone()],
     };
     groups.retain(|group| !group.is_empty());
-    if groups.is_empty() || game == Game::Race && groups.len() < 2 {
+    let sides = matches!(game, Game::Stay { .. }) && here.len() < 2;
+    if groups.is_empty() || game == Game::Race && groups.len() < 2 || sides {
         return Some(About::Nobody);
     }
-    if game != Game::Match && Alike::of(spec, spec.feed).is_none() {
+    let (needs_balls, needs_hard) = game.rests_on_balls();
+    if needs_balls && Alike::of(spec, spec.feed).is_none() {
         return Some(About::FastServes);
     }
-    let kind = if matches!(game, Game::Duel { .. }) { FeedKind::Easy } else { spec.feed.kind };
-    let each = matches!(game, Game::OwnRow { .. } | Game::Own);
+    let kind = if spec.rule.transition().is_some() { FeedKind::Easy } else { spec.feed.kind };
+    let each = game.is_each();
     let (mut stands, mut hard) = (Vec::new(), Vec::new());
-    if game != Game::Match {
+    if needs_balls {
         for group in &groups {
             let all = group.iter().map(|player| floor.stands(*player, kind)).collect::<Option<Vec<_>>>()?;
             stands.push(all);
         }
-        if matches!(game, Game::Duel { .. }) {
+        if needs_hard {
             hard = here.iter().map(|player| floor.stands(*player, FeedKind::Challenge)).collect::<Option<_>>()?;
         }
         // A ball that nobody has had says nothing of anyone.
@@ -157,9 +182,11 @@ pub fn about(model: &Model) -> Option<About> {
     let n_known = stands.iter().map(Vec::len).sum();
     let (all_tries, is_set) = tries(spec, game, &expected, groups.len());
     let tries = all_tries.clamp(1, MOST_TRIES);
-    let goals = goals(spec, game, tries);
+    // A time that is set may be too short for a ball each.
+    let too_few = all_tries == 0 || game == Game::OwnGood && (expected.balls.likely as usize) < here.len();
+    let goals = if seconds.is_some() && too_few { Vec::new() } else { goals(spec, game, tries) };
     if goals.is_empty() {
-        return Some(About::TooShort);
+        return Some(About::TooShort(game));
     }
     Some(About::Known(Box::new(Basis {
         ball: floor.balls.first().cloned(),
@@ -168,6 +195,7 @@ pub fn about(model: &Model) -> Option<About> {
         n_children: here.len(),
         n_known,
         minutes,
+        seconds,
         expected: all_tries.max(1),
         n_runs,
         n_all: expected.balls.likely,
@@ -187,7 +215,7 @@ fn expected(
     drill: Option<DrillId>,
     spec: &DrillSpec,
     n_children: usize,
-    minutes: u16,
+    (minutes, seconds): (u16, Option<u16>),
     practices: &[&PracticeSummary],
 ) -> Option<(Expected, usize)> {
     if n_children == 0 {
@@ -202,7 +230,8 @@ fn expected(
         Some(drill) if spec.board != Board::Lanes => own_pace(practices, drill).into_iter().filter(is_played).collect(),
         _ => Vec::new(),
     };
-    let expected = expect(&part, spec, floor, &own)?;
+    let ms = seconds.map_or(u64::from(minutes) * 60_000, |seconds| u64::from(seconds) * 1_000);
+    let expected = expect_in(ms, &part, spec, floor, &own)?;
     let n_runs = expected.n_runs;
     Some((expected, n_runs))
 }
@@ -224,8 +253,10 @@ fn tries(spec: &DrillSpec, game: Game, expected: &Expected, n_groups: usize) -> 
     match (spec.rule, game) {
         (Rule::Tens(Tens { n }), _) => (n.into(), true),
         (Rule::Together(Together { balls: Some(n), .. }), _) => (n.into(), true),
-        (_, Game::OwnRow { .. }) => (each, false),
-        (_, Game::Race | Game::GroupRow { .. }) => (all / u32::try_from(n_groups).unwrap_or(1).max(1), false),
+        (_, Game::OwnRow { .. } | Game::OwnGood) => (each, false),
+        (_, Game::Race | Game::GroupRow { .. } | Game::GroupGood) => {
+            (all / u32::try_from(n_groups).unwrap_or(1).max(1), false)
+        }
         _ => (all, false),
     }
 }
@@ -238,8 +269,14 @@ fn goals(spec: &DrillSpec, game: Game, tries: u32) -> Vec<u32> {
             let by = if tries < BY_FIVES_FROM { 2 } else { 5 };
             (by..=tries.min(MOST_TOTAL)).step_by(by as usize).collect()
         }
-        Game::Total => (1..=tries.min(MOST_TOTAL)).collect(),
+        Game::Total | Game::OwnGood | Game::GroupGood | Game::Joint { .. } => (1..=tries.min(MOST_TOTAL)).collect(),
         Game::Own => (1..=tries).collect(),
+        Game::Rounds { n_easy, earn, n_hard } => {
+            let least = if earn > 0 { earn } else { n_easy } + n_hard;
+            (1..=tries / least).collect()
+        }
+        Game::Stay { to } => STAY.filter(|goal| goal * to <= tries).collect(),
+        Game::Points { .. } => as_set(&DUEL[..12]),
         Game::OwnRow { .. } | Game::GroupRow { .. } => (2..=tries.clamp(2, MOST_ROW)).collect(),
         Game::Race => (1..=tries.min(MOST_RACE)).collect(),
         // Easy balls that must be earned have many states: fewer goals are looked at.

@@ -6,6 +6,7 @@ use crate::app::settings::Settings;
 use crate::app::words::{goals as words, weeks};
 use crate::app::work::goals::{Game, Reach};
 use crate::domain::alike::Alike;
+use crate::domain::rule::Rule;
 use crate::domain::skill::Skill;
 use crate::stats::goal::propose;
 
@@ -29,7 +30,7 @@ pub struct GoalsView {
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum State {
-    /// The rule has no such goal.
+    /// No drill is being set.
     Hidden,
     Working,
     /// One sentence why there is none.
@@ -58,9 +59,9 @@ pub fn goals(model: &Model) -> GoalsView {
         _ => None,
     };
     let state = match (&goals.about, &goals.trouble, &goals.found) {
-        (None | Some(About::NoNumber), ..) => State::Hidden,
+        (None, ..) => State::Hidden,
         (Some(About::Nobody), ..) => State::Told(words::NOBODY.to_owned()),
-        (Some(About::TooShort), ..) => State::Told(words::TOO_SHORT.to_owned()),
+        (Some(About::TooShort(game)), ..) => State::Told(words::too_short(*game).to_owned()),
         (Some(About::FastServes), ..) => State::Told(words::FAST.to_owned()),
         (Some(About::NoBalls(ball)), ..) => State::Told(words::no_balls(&kind(ball))),
         (_, Some(why), _) => State::Told(words::not_worked(why)),
@@ -79,9 +80,14 @@ pub fn goals(model: &Model) -> GoalsView {
         rests_on,
         wish: words::wish(wish),
         wish_ends: (wish <= Settings::WISH.1, wish >= Settings::WISH.2),
-        minutes: basis.is_none_or(|basis| !basis.is_set).then(|| minutes.to_string()),
+        minutes: (!has_own_time(model) && basis.is_none_or(|basis| !basis.is_set)).then(|| minutes.to_string()),
         minutes_ends: (minutes <= 1, minutes >= MOST_MINUTES),
     }
+}
+
+/// The rule says how long it takes.
+fn has_own_time(model: &Model) -> bool {
+    model.drafts.drill.as_ref().is_some_and(|draft| matches!(draft.spec.rule, Rule::InTime(_)))
 }
 
 /// Of fewer balls a child than this a goal says so.
@@ -113,21 +119,21 @@ fn told(model: &Model, basis: &Basis, found: &[Reach]) -> Option<Told> {
     };
     let number = |at: usize| {
         let reach = found[at];
-        let by_pace = basis.n_runs > 0 && !basis.is_set;
+        let by_pace = basis.n_runs > 0 && !basis.is_set && basis.seconds.is_none();
         let minutes = by_pace.then(|| basis.minutes_of(reach.tries));
         words::number(asked.game, asked.goals[at], asked.tries, reach.chance, reach.tries, minutes)
     };
     let mut rests_on: Vec<String> = places.iter().map(|at| number(*at)).collect();
     rests_on.extend(of_balls(basis));
     if basis.n_runs > 0 && !basis.is_set {
-        rests_on.push(words::pace(basis.n_runs, basis.minutes, basis.n_all));
+        rests_on.push(words::pace(basis.n_runs, &words::length(basis.minutes, basis.seconds), basis.n_all));
     }
     rests_on.push(words::formula(asked.game).to_owned());
-    if asked.game != Game::Match {
+    if basis.ball.is_some() {
         rests_on.extend([words::OF_LEVELS, words::LIMITS].map(str::to_owned));
     }
     let mut told = said(nearest);
-    if asked.game != Game::Match && basis.n_balls < (FEW * basis.n_children) as u64 {
+    if basis.ball.is_some() && basis.n_balls < (FEW * basis.n_children) as u64 {
         told.push(' ');
         told.push_str(&words::few(basis.n_balls as u32));
     }
@@ -143,7 +149,7 @@ fn worth_a_look(chances: &[f64]) -> std::ops::Range<usize> {
 }
 
 fn of_balls(basis: &Basis) -> Option<String> {
-    let ball = basis.ball.as_ref().filter(|_| basis.asked.game != Game::Match)?;
+    let ball = basis.ball.as_ref()?;
     Some(words::balls_behind(basis.n_balls, &kind(ball), basis.n_known, basis.n_children))
 }
 
@@ -152,7 +158,11 @@ fn time(basis: &Basis) -> String {
         (true, _) => String::new(),
         (false, 0) => words::in_balls(basis.asked.game, basis.asked.tries),
         // Where there are more balls than are looked at, those that are take less.
-        (false, _) => words::in_minutes(basis.minutes_of(basis.asked.tries.into()).round().max(1.0) as u16),
+        (false, _) if basis.seconds.is_some() => words::in_time(&words::length(0, basis.seconds)),
+        (false, _) => {
+            let minutes = basis.minutes_of(basis.asked.tries.into()).round().max(1.0) as u16;
+            words::in_time(&words::length(minutes, None))
+        }
     }
 }
 
@@ -167,8 +177,11 @@ fn hints(basis: &Basis, found: &[Reach]) -> Vec<String> {
     hint(!basis.takes && basis.best.is_none(), words::SAY_IT);
     hint(basis.by_two, words::BY_TWO);
     hint(asked.game == Game::Match, words::EVEN);
+    hint(matches!(asked.game, Game::Stay { .. }), words::EVEN_TEAMS);
+    hint(matches!(asked.game, Game::Rounds { earn: 0, .. }), words::SAME_BALLS);
+    hint(basis.seconds.is_some(), words::FASTER);
     if basis.n_runs == 0 && !basis.is_set {
-        hints.push(words::no_minutes(basis.minutes, basis.n_all));
+        hints.push(words::no_minutes(&words::length(basis.minutes, basis.seconds), basis.n_all));
     }
     hints
 }

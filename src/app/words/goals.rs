@@ -7,7 +7,6 @@ use crate::app::work::goals::Game;
 pub const HEAD: &str = "A goal that fits";
 pub const WORKING: &str = "Being worked out …";
 pub const NOBODY: &str = "Too few are here to say what fits.";
-pub const TOO_SHORT: &str = "Too little time: even a match to 5 has more rallies than that.";
 /// Where the answer isn't one to what was asked.
 pub const NO_ANSWER: &str = "The balls that were counted gave no chance. With the next change here it is tried again.";
 pub const FAST: &str = "How many fast serves are in isn’t kept by itself: no goal can be told from that.";
@@ -17,7 +16,20 @@ pub const OPENS: &str = "What this rests on";
 pub const SAY_IT: &str = "The board has no place for it: say it to them.";
 pub const BY_TWO: &str = "The two ahead come on top, so it takes a little longer.";
 pub const EVEN: &str = "If the sides are even, which takes longest.";
+pub const EVEN_TEAMS: &str = "If the teams are even; where one is better it is there sooner. Taken, it is the number after which the winners go off too.";
+pub const FASTER: &str = "Who is quicker has more balls in the time: here everyone has as many.";
+pub const SAME_BALLS: &str = "Every round has the same balls, whoever is good: only your pace decides.";
 pub const NEXT_TO_IT: &str = "Goals next to it";
+
+/// The time there is, or the rule's own, is no time for it.
+pub const fn too_short(game: Game) -> &'static str {
+    match game {
+        Game::Match => "Too little time: even a match to 5 has more rallies than that.",
+        Game::Stay { .. } => "Too little time: not even two games are over in that.",
+        Game::Points { .. } | Game::Rounds { .. } => "Too little time: not even one round is over in that.",
+        _ => "Too little time: not everyone has a ball in that, at the pace there is.",
+    }
+}
 
 pub fn not_worked(why: &str) -> String {
     format!("It could not be worked out. {why}")
@@ -31,11 +43,14 @@ pub fn no_balls(kind: &str) -> String {
 /// What is to be reached: `8 in a row`
 pub fn what(game: Game, goal: u32, tries: u32) -> String {
     match game {
-        Game::Total => plural(goal as usize, "good one", "good ones"),
+        Game::Total | Game::OwnGood | Game::GroupGood => plural(goal as usize, "good one", "good ones"),
         Game::OwnRow { .. } | Game::GroupRow { .. } => format!("{goal} in a row"),
         Game::Own => format!("{goal} of {tries}"),
         Game::Race => format!("First to {goal}"),
-        Game::Duel { .. } | Game::Match => format!("To {goal}"),
+        Game::Duel { .. } | Game::Points { .. } | Game::Match => format!("To {goal}"),
+        Game::Joint { .. } => plural(goal as usize, "easy ball good", "easy balls good"),
+        Game::Rounds { .. } => plural(goal as usize, "round", "rounds"),
+        Game::Stay { .. } => format!("{goal} won in a row"),
     }
 }
 
@@ -66,17 +81,19 @@ pub fn short(chance: f64) -> String {
 fn happens(game: Game, chance: f64) -> String {
     let then = match game {
         // Of so many children.
-        Game::OwnRow { .. } | Game::Own => {
+        Game::OwnRow { .. } | Game::Own | Game::OwnGood => {
             return match tenths(chance) {
                 0 => "hardly any would reach it".to_owned(),
                 10 => "nearly all would reach it".to_owned(),
                 n => format!("about {n} in 10 would reach it"),
             };
         }
-        Game::Total | Game::GroupRow { .. } => "reached",
+        Game::Total | Game::GroupRow { .. } | Game::GroupGood | Game::Joint { .. } => "reached",
         Game::Race => "a group is there",
         Game::Duel { .. } => "a side is there",
-        Game::Match => "over",
+        Game::Points { .. } => "a child is there",
+        Game::Stay { .. } => "a team is there",
+        Game::Match | Game::Rounds { .. } => "over",
     };
     format!("{then} {}", often(chance))
 }
@@ -91,8 +108,16 @@ pub fn often(chance: f64) -> String {
 }
 
 /// ` in 6 minutes`
-pub fn in_minutes(minutes: u16) -> String {
-    format!(" in {}", plural(usize::from(minutes), "minute", "minutes"))
+pub fn in_time(length: &str) -> String {
+    format!(" in {length}")
+}
+
+/// `60 seconds`, or the minutes there are.
+pub fn length(minutes: u16, seconds: Option<u16>) -> String {
+    match seconds {
+        Some(n) => plural(usize::from(n), "second", "seconds"),
+        None => plural(usize::from(minutes), "minute", "minutes"),
+    }
 }
 
 /// ` in about 12 balls each`
@@ -102,19 +127,19 @@ pub fn in_balls(game: Game, tries: u32) -> String {
 
 fn balls(game: Game, tries: u32) -> String {
     let whose = match game {
-        Game::OwnRow { .. } | Game::Own => " each",
-        Game::GroupRow { .. } | Game::Race => " of a group",
-        Game::Total | Game::Duel { .. } | Game::Match => "",
+        _ if game.is_each() => " each",
+        Game::GroupRow { .. } | Game::Race | Game::GroupGood => " of a group",
+        _ => "",
     };
-    let (one, many) = if game == Game::Match { ("rally", "rallies") } else { ("ball", "balls") };
+    let rallies = matches!(game, Game::Match | Game::Stay { .. });
+    let (one, many) = if rallies { ("rally", "rallies") } else { ("ball", "balls") };
     format!("{}{whose}", plural(tries as usize, one, many))
 }
 
 /// Where the squad has no pace of its own.
-pub fn no_minutes(minutes: u16, n_all: u32) -> String {
-    let minutes = plural(usize::from(minutes), "minute", "minutes");
+pub fn no_minutes(length: &str, n_all: u32) -> String {
     format!(
-        "No minutes yet: the squad’s own pace in this drill isn’t known. Counted with {n_all} balls, as is common in {minutes} (common practice, no source)."
+        "No minutes yet: the squad’s own pace in this drill isn’t known. Counted with {n_all} balls, as is common in {length} (common practice, no source)."
     )
 }
 
@@ -151,12 +176,9 @@ pub fn balls_behind(n_balls: u64, kind: &str, n_known: usize, n_children: usize)
 }
 
 /// How long the balls last.
-pub fn pace(n_runs: usize, minutes: u16, n_all: u32) -> String {
+pub fn pace(n_runs: usize, length: &str, n_all: u32) -> String {
     let runs = if n_runs == 1 { "run".to_owned() } else { format!("{n_runs} runs") };
-    format!(
-        "About {n_all} balls in {}, by the squad’s own pace in the last {runs} of this drill.",
-        plural(usize::from(minutes), "minute", "minutes")
-    )
+    format!("About {n_all} balls in {length}, by the squad’s own pace in the last {runs} of this drill.")
 }
 
 pub const OF_LEVELS: &str = "Each child’s level is that of its weeks (how that is worked out stands under Over the weeks). What isn’t known of it is averaged over; on simulated squads goals said to be reached 72 in 100 times were in 73.";
@@ -168,7 +190,7 @@ pub const fn formula(game: Game) -> &'static str {
         Game::OwnRow { .. } | Game::GroupRow { .. } => {
             "A row is followed ball by ball through every length it can have (Feller 1968, volume 1, XIII.7)."
         }
-        Game::Total | Game::Own => {
+        Game::Total | Game::Own | Game::OwnGood | Game::GroupGood => {
             "Good ones are added up ball by ball, each child with its own chance (Poisson 1837)."
         }
         Game::Race => {
@@ -176,6 +198,15 @@ pub const fn formula(game: Game) -> &'static str {
         }
         Game::Duel { .. } => {
             "Easy and challenge balls are followed ball by ball through every score there is (Kemeny and Snell 1960). Serves that miss are the passers’ points and come on top."
+        }
+        Game::Points { .. } => {
+            "Played out 4,016 times, ball by ball, with places and servers going round, by chance numbers that are always the same: an exact working has too many states. It is off by a point in 100 or so. Which child it is isn’t said. Serves that miss come on top."
+        }
+        Game::Joint { .. } | Game::Rounds { .. } => {
+            "Easy and challenge balls are followed ball by ball, round after round, easy ones that start over too (Kemeny and Snell 1960)."
+        }
+        Game::Stay { .. } => {
+            "Games are followed rally by rally, for teams that win each as often as not (Kemeny and Snell 1960; where a rally is a game, a row by Feller 1968, XIII.7)."
         }
         Game::Match => "The problem of points, with two ahead, for even sides (Pascal and Fermat 1654).",
     }

@@ -7,10 +7,12 @@ use super::Answer;
 use super::doing::Done;
 use super::levels::{Counts, seen};
 use crate::stats::goal::draws::{FEW_SETS, SETS, laid_out};
+use crate::stats::goal::points::{Ring, played_out};
 use crate::stats::goal::race::Race;
-use crate::stats::goal::rounds::Rounds;
+use crate::stats::goal::rounds::{Brings, Course, Rounds};
 use crate::stats::goal::row::Row;
 use crate::stats::goal::several::{first_of, totals};
+use crate::stats::goal::stays::stays;
 use crate::stats::goal::{Within, averaged};
 use crate::stats::level::{Level, Levels, fit, together};
 
@@ -29,8 +31,10 @@ pub enum Game {
     GroupRow {
         step: u32,
     },
-    /// So many good of each child's balls.
+    /// So many good of each child's balls; the same, where the time is set and not the balls; of each group's.
     Own,
+    OwnGood,
+    GroupGood,
     /// First to so many among groups, who all play at the same time.
     Race,
     /// Points of two sides, one a challenge ball, after easy balls.
@@ -39,8 +43,49 @@ pub enum Game {
         earn: u32,
         n_hard: u32,
     },
+    /// The same child by child: a point is of whoever passes well, else of the one who served it, where that is a child. So many places pass,
+    /// so many serve in turn, and after each round all move on or don't.
+    Points {
+        n_easy: u32,
+        earn: u32,
+        n_hard: u32,
+        n_places: usize,
+        n_servers: usize,
+        moves: bool,
+    },
+    /// Good easy balls of such rounds; the rounds themselves.
+    Joint {
+        n_easy: u32,
+        earn: u32,
+        n_hard: u32,
+    },
+    Rounds {
+        n_easy: u32,
+        earn: u32,
+        n_hard: u32,
+    },
     /// Points of two sides of whom neither is taken to be better.
     Match,
+    /// Games of so many rallies that one team wins in a row; none is taken to be better.
+    Stay {
+        to: u32,
+    },
+}
+
+impl Game {
+    /// Balls of those on the floor say something of it; of easy ones and of challenge balls apart.
+    pub const fn rests_on_balls(self) -> (bool, bool) {
+        match self {
+            Game::Match | Game::Stay { .. } | Game::Rounds { earn: 0, .. } => (false, false),
+            Game::Duel { .. } | Game::Points { .. } => (true, true),
+            _ => (true, false),
+        }
+    }
+
+    /// Each child plays for itself.
+    pub const fn is_each(self) -> bool {
+        matches!(self, Game::OwnRow { .. } | Game::Own | Game::OwnGood)
+    }
 }
 
 /// What is asked.
@@ -66,6 +111,9 @@ pub struct Reach {
     /// Balls played until then, or until the last, on average.
     pub tries: f64,
 }
+
+/// Games that are played out with each of the sets of levels: 4,016 in all.
+const GAMES: u32 = 16;
 
 /// No goals: of one of the kinds of balls nobody had any.
 pub fn work_out(asked: &Asked) -> Done {
@@ -106,6 +154,15 @@ fn goals(asked: &Asked, groups: &[Vec<Level>], hard: &[Level]) -> Option<Vec<Wit
     let (tries, goals) = (asked.tries, &asked.goals[..]);
     let row = |long: u32, step: u32, shares: &[f64]| Row::new(long, step).map(|row| row.in_turn(shares, tries));
     let everyone = || groups.iter().flatten();
+    let bring = |what: Brings, (n_easy, earn, n_hard): (u32, u32, u32)| {
+        let course = Course::new(n_easy, earn, n_hard)?;
+        let levels: Vec<Level> = everyone().copied().collect();
+        if levels.is_empty() {
+            // Whatever becomes of the easy balls.
+            return course.goals(what, tries, &[0.0], goals);
+        }
+        evenly(&levels, FEW_SETS, |shares| course.goals(what, tries, shares, goals))
+    };
     Some(match asked.game {
         Game::Total => {
             let levels: Vec<Level> = everyone().copied().collect();
@@ -114,20 +171,11 @@ fn goals(asked: &Asked, groups: &[Vec<Level>], hard: &[Level]) -> Option<Vec<Wit
         Game::OwnRow { step } => each(everyone(), tries, |share| {
             goals.iter().map(|long| row(*long, step, &[share])).collect::<Option<Vec<_>>>()
         })?,
-        Game::Own => each(everyone(), tries, |share| Some(totals(&[share], tries, goals)))?,
+        Game::Own | Game::OwnGood => each(everyone(), tries, |share| Some(totals(&[share], tries, goals)))?,
         Game::GroupRow { step } => {
-            let weight = 1.0 / groups.len() as f64;
-            let one = |group: &Vec<Level>| {
-                evenly(group, SETS, |shares| goals.iter().map(|long| row(*long, step, shares)).collect())
-            };
-            averaged(
-                groups
-                    .iter()
-                    .map(|group| one(group).map(|goals| (goals, weight)))
-                    .collect::<Option<Vec<_>>>()?
-                    .into_iter(),
-            )
+            each_group(groups, |shares| goals.iter().map(|long| row(*long, step, shares)).collect())?
         }
+        Game::GroupGood => each_group(groups, |shares| Some(totals(shares, tries, goals)))?,
         Game::Race => {
             let levels: Vec<Level> = everyone().copied().collect();
             evenly(&levels, SETS, |shares| {
@@ -152,6 +200,19 @@ fn goals(asked: &Asked, groups: &[Vec<Level>], hard: &[Level]) -> Option<Vec<Wit
                 goals.iter().map(within).collect()
             })?
         }
+        Game::Points { n_easy, earn, n_hard, n_places, n_servers, moves } => {
+            let course = Course::new(n_easy, earn, n_hard)?;
+            let easy: Vec<Level> = everyone().copied().collect();
+            let mut levels = hard.to_vec();
+            levels.push(together(&easy)?);
+            let split = |mut shares: Vec<f64>| shares.pop().map(|easy| (shares, easy));
+            let sets: Vec<_> = laid_out(&levels, SETS).into_iter().filter_map(split).collect();
+            let ring = Ring { n_have: n_places, n_give: n_servers, moves };
+            played_out(course, ring, &sets, GAMES, tries, goals)?
+        }
+        Game::Joint { n_easy, earn, n_hard } => bring(Brings::GoodEasy, (n_easy, earn, n_hard))?,
+        Game::Rounds { n_easy, earn, n_hard } => bring(Brings::Rounds, (n_easy, earn, n_hard))?,
+        Game::Stay { to } => stays(to, tries, goals)?,
         Game::Match => {
             let end =
                 |to: &u32| Race { to: *to, lead: 2, chances: &[1.0, 1.0], scores: &[0, 0], within: tries }.ended();
@@ -159,6 +220,13 @@ fn goals(asked: &Asked, groups: &[Vec<Level>], hard: &[Level]) -> Option<Vec<Wit
             goals.iter().map(within).collect::<Option<_>>()?
         }
     })
+}
+
+/// Averaged over the groups.
+fn each_group(groups: &[Vec<Level>], mut of: impl FnMut(&[f64]) -> Option<Vec<Within>>) -> Option<Vec<Within>> {
+    let weight = 1.0 / groups.len() as f64;
+    let one = |group: &Vec<Level>| evenly(group, SETS, &mut of).map(|goals| (goals, weight));
+    Some(averaged(groups.iter().map(one).collect::<Option<Vec<_>>>()?.into_iter()))
 }
 
 /// Averaged over levels that are not known.

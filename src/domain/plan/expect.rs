@@ -81,7 +81,11 @@ pub enum Coverage {
 
 /// `None` where nobody is here, nothing lasts, or no balls are counted in it.
 pub fn expect(part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[Pace]) -> Option<Expected> {
-    let ms = u64::from(part.minutes_now()) * 60_000;
+    expect_in(u64::from(part.minutes_now()) * 60_000, part, spec, floor, own)
+}
+
+/// The same in another time than the part's.
+pub fn expect_in(ms: u64, part: &PlanPart, spec: &DrillSpec, floor: Floor, own: &[Pace]) -> Option<Expected> {
     let spec = part.spec_of(spec);
     let n_balls = part.balls.map_or(floor.n_balls, usize::from).max(1);
     if floor.n_children == 0 || ms == 0 {

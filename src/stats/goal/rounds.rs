@@ -1,6 +1,8 @@
 //! Rounds of easy tries and then of hard ones: the easy ones may have to be earned before the hard ones come, and the hard ones are points for
 //! one of two sides. Knows nothing of who the sides are.
 
+use super::Within;
+
 /// A row of rounds as it is set.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Rounds {
@@ -44,17 +46,15 @@ impl Rounds {
     pub fn within(&self, tries: u32, easy: f64, hard: f64) -> Option<RoundsEnd> {
         let Rounds { n_easy, earn, n_hard, to, other_to } = *self;
         let sound = (0.0..=1.0).contains(&easy) && (0.0..=1.0).contains(&hard);
-        if n_hard == 0 || to == 0 || earn > n_easy || !sound {
+        if to == 0 || !sound {
             return None;
         }
-        let n_phases = u64::from(n_easy) * u64::from(earn.max(1)) + u64::from(n_hard);
+        let course = Course::new(n_easy, earn, n_hard)?;
         let n_scores = u64::from(to).checked_mul(u64::from(other_to.max(1)))?;
-        let n_states = n_phases.checked_mul(n_scores)?;
+        let n_states = (course.n_phases() as u64).checked_mul(n_scores)?;
         n_states.checked_mul(u64::from(tries)).filter(|steps| *steps <= MOST_STEPS)?;
-        let (earned, other) = (earn.max(1) as usize, other_to.max(1) as usize);
-        let (n_easy, n_hard, to) = (n_easy as usize, n_hard as usize, to as usize);
-        let first_hard = n_easy * earned;
-        // A state is a phase (easy tries used and good of them, or hard tries used) and the points of both sides.
+        let (to, other) = (to as usize, other_to.max(1) as usize);
+        // A state is a phase and the points of both sides.
         let place = |phase: usize, a: usize, b: usize| (phase * to + a) * other + b;
         let mut now = vec![0.0; n_states as usize];
         now[0] = 1.0;
@@ -64,21 +64,11 @@ impl Rounds {
             let mut next = vec![0.0; now.len()];
             for (state, weight) in now.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
                 let (phase, a, b) = (state / (to * other), state / other % to, state % other);
-                if phase < first_hard {
-                    let (used, good) = (phase / earned, phase % earned);
-                    for (now_good, chance) in [(good + 1, easy), (good, 1.0 - easy)] {
-                        let phase = if earn > 0 && now_good >= earned || earn == 0 && used + 1 == n_easy {
-                            first_hard
-                        } else if used + 1 == n_easy {
-                            0
-                        } else {
-                            (used + 1) * earned + if earn > 0 { now_good } else { 0 }
-                        };
-                        next[place(phase, a, b)] += chance * weight;
-                    }
+                if course.is_easy(phase) {
+                    next[place(course.after_easy(phase, true), a, b)] += easy * weight;
+                    next[place(course.after_easy(phase, false), a, b)] += (1.0 - easy) * weight;
                 } else {
-                    let used = phase - first_hard + 1;
-                    let phase = if used == n_hard { 0 } else { first_hard + used };
+                    let phase = course.after_hard(phase);
                     if a + 1 == to {
                         end.reached += hard * weight;
                     } else {
@@ -97,5 +87,122 @@ impl Rounds {
             end.open = now.iter().sum();
         }
         Some(end)
+    }
+}
+
+/// The balls of a round, without who has the points.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Course {
+    n_easy: usize,
+    earn: usize,
+    n_hard: usize,
+}
+
+/// What a course brings, one after another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Brings {
+    GoodEasy,
+    HardTries,
+    /// Rounds that are played to their last hard try.
+    Rounds,
+}
+
+impl Course {
+    /// Its phases are the easy tries used and the good ones of them, then the hard ones used. `None` for no hard tries and for more to earn
+    /// than there are.
+    pub fn new(n_easy: u32, earn: u32, n_hard: u32) -> Option<Self> {
+        let course = Course { n_easy: n_easy as usize, earn: earn as usize, n_hard: n_hard as usize };
+        (n_hard > 0 && earn <= n_easy).then_some(course)
+    }
+
+    fn n_phases(self) -> usize {
+        self.first_hard() + self.n_hard
+    }
+
+    fn first_hard(self) -> usize {
+        self.n_easy * self.earn.max(1)
+    }
+
+    pub(super) fn is_easy(self, phase: usize) -> bool {
+        phase < self.first_hard()
+    }
+
+    /// Earned, the hard ones begin; with none left and not earned the easy ones start over.
+    pub(super) fn after_easy(self, phase: usize, good: bool) -> usize {
+        let earned = self.earn.max(1);
+        let (used, had) = (phase / earned + 1, phase % earned);
+        let has = if self.earn > 0 { had + usize::from(good) } else { 0 };
+        if self.earn > 0 && has >= earned || self.earn == 0 && used == self.n_easy {
+            self.first_hard()
+        } else if used == self.n_easy {
+            0
+        } else {
+            used * earned + has
+        }
+    }
+
+    pub(super) fn after_hard(self, phase: usize) -> usize {
+        if phase + 1 == self.n_phases() { 0 } else { phase + 1 }
+    }
+
+    /// Before the first try and after each: how likely each number so far is, up to `most`, which stands for more too. The easy ones are had in
+    /// turn, each with its own chance. By every state there is (Kemeny and Snell 1960). `None` for nobody, a chance outside 0 to 1 and too
+    /// long a working.
+    ///
+    /// ```
+    /// use peppertally::stats::goal::rounds::{Brings, Course};
+    /// // One easy one that must be good, then a hard one: of two tries a hard one is the second in half of the cases.
+    /// let course = Course::new(1, 1, 1).unwrap();
+    /// assert_eq!(course.brings(Brings::HardTries, 2, &[0.5], 1).unwrap()[2], [0.5, 0.5]);
+    /// ```
+    pub fn brings(self, what: Brings, tries: u32, easy: &[f64], most: u32) -> Option<Vec<Vec<f64>>> {
+        let (n_phases, n_counts) = (self.n_phases(), most as usize + 1);
+        let n_steps = (n_phases as u64).checked_mul(n_counts as u64)?.checked_mul(u64::from(tries))?;
+        if easy.is_empty() || !easy.iter().all(|easy| (0.0..=1.0).contains(easy)) || n_steps > MOST_STEPS {
+            return None;
+        }
+        let place = |phase: usize, count: usize| phase * n_counts + count.min(n_counts - 1);
+        let mut now = vec![0.0; n_phases * n_counts];
+        now[0] = 1.0;
+        let mut all = vec![self.by_count(&now, n_counts)];
+        for easy in easy.iter().cycle().take(tries as usize) {
+            let mut next = vec![0.0; now.len()];
+            for (state, weight) in now.iter().enumerate().filter(|(_, weight)| **weight > 0.0) {
+                let (phase, count) = (state / n_counts, state % n_counts);
+                if self.is_easy(phase) {
+                    let more = usize::from(what == Brings::GoodEasy);
+                    next[place(self.after_easy(phase, true), count + more)] += easy * weight;
+                    next[place(self.after_easy(phase, false), count)] += (1.0 - easy) * weight;
+                } else {
+                    let after = self.after_hard(phase);
+                    let more = match what {
+                        Brings::GoodEasy => 0,
+                        Brings::HardTries => 1,
+                        Brings::Rounds => usize::from(after == 0),
+                    };
+                    next[place(after, count + more)] += weight;
+                }
+            }
+            now = next;
+            all.push(self.by_count(&now, n_counts));
+        }
+        Some(all)
+    }
+
+    fn by_count(self, states: &[f64], n_counts: usize) -> Vec<f64> {
+        let mut counts = vec![0.0; n_counts];
+        states.iter().enumerate().for_each(|(state, weight)| counts[state % n_counts] += weight);
+        counts
+    }
+
+    /// So many of them within so many tries: of each of the goals.
+    pub fn goals(self, what: Brings, tries: u32, easy: &[f64], goals: &[u32]) -> Option<Vec<Within>> {
+        let most = goals.iter().copied().max().unwrap_or(0);
+        let counts = self.brings(what, tries, easy, most)?;
+        let one = |goal: &u32| {
+            let open: Vec<f64> = counts.iter().map(|counts| counts[..*goal as usize].iter().sum()).collect();
+            Within::of_open(&open)
+        };
+        Some(goals.iter().map(one).collect())
     }
 }

@@ -15,7 +15,7 @@ use super::near;
 
 const WISH: f64 = 0.7;
 
-fn evenly(levels: &[Level], sets: usize, mut of: impl FnMut(&[f64]) -> Vec<Within>) -> Vec<Within> {
+pub(super) fn evenly(levels: &[Level], sets: usize, mut of: impl FnMut(&[f64]) -> Vec<Within>) -> Vec<Within> {
     let all = laid_out(levels, sets);
     let weight = 1.0 / all.len() as f64;
     averaged(all.iter().map(|shares| (of(shares), weight)))
@@ -78,12 +78,12 @@ fn several_alike_are_one() {
 }
 
 /// A squad of eleven with six occasions of ten balls behind it: what the fit makes of it, and the truth.
-struct Squad {
-    levels: Vec<Level>,
-    truth: Vec<f64>,
+pub(super) struct Squad {
+    pub(super) levels: Vec<Level>,
+    pub(super) truth: Vec<f64>,
 }
 
-fn squad(chance: &mut Chance, middle: f64, truth: Vec<f64>) -> Squad {
+pub(super) fn squad(chance: &mut Chance, middle: f64, truth: Vec<f64>) -> Squad {
     let truth = if truth.is_empty() { (0..11).map(|_| chance.normal(middle, 0.6)).collect() } else { truth };
     let seen = |chance: &mut Chance, level: f64| -> Vec<Seen> {
         (0..6)
@@ -97,7 +97,7 @@ fn squad(chance: &mut Chance, middle: f64, truth: Vec<f64>) -> Squad {
 }
 
 /// Members in groups, by chance.
-fn split(chance: &mut Chance, n_groups: usize) -> Vec<Vec<usize>> {
+pub(super) fn split(chance: &mut Chance, n_groups: usize) -> Vec<Vec<usize>> {
     let mut members: Vec<usize> = (0..11).collect();
     for i in (1..members.len()).rev() {
         members.swap(i, chance.whole(0, i as u32) as usize);
@@ -107,14 +107,14 @@ fn split(chance: &mut Chance, n_groups: usize) -> Vec<Vec<usize>> {
 
 /// Stated and reached, over many.
 #[derive(Default)]
-struct Claims {
+pub(super) struct Claims {
     n: f64,
     stated: f64,
     reached: f64,
 }
 
 impl Claims {
-    fn note(&mut self, goals: &[u32], within: &[Within], played: impl FnOnce(u32) -> bool) {
+    pub(super) fn note(&mut self, goals: &[u32], within: &[Within], played: impl FnOnce(u32) -> bool) {
         let chances: Vec<f64> = within.iter().map(|within| within.chance).collect();
         let nearest = propose(&chances, WISH).unwrap().nearest;
         self.n += 1.0;
@@ -122,7 +122,7 @@ impl Claims {
         self.reached += f64::from(u8::from(played(goals[nearest])));
     }
 
-    fn hold(&self, what: &str) {
+    pub(super) fn hold(&self, what: &str) {
         let (stated, reached) = (self.stated / self.n, self.reached / self.n);
         println!("{what}: {} goals, stated {stated:.4}, reached {reached:.4}", self.n);
         assert!(self.n >= 10_000.0 && (stated - reached).abs() < 0.02, "{what}: {stated} {reached}");

@@ -8,6 +8,7 @@ mod charts;
 mod corrected;
 mod days;
 mod fits;
+mod fits_more;
 mod goals;
 mod hard;
 mod levels;
