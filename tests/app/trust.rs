@@ -229,6 +229,42 @@ fn what_both_saw_is_told_once_packed_too() {
     assert_eq!(kind(&phone, 1).lines.len(), 1);
 }
 
+/// Each station by itself: a drill's, of whatever practice; what a ball counts comes from all of a kind, and of few nothing is said.
+#[test]
+fn each_station_is_told_by_itself() {
+    let mut phone = checked(2);
+    (0..12).for_each(|_| both(&mut phone, Action::OutcomeTapped(pass(3)), Action::OutcomeTapped(pass(3))));
+    ended(&mut phone);
+    // The same drill another day, and another one with three balls.
+    phone.next_day();
+    for (index, n) in [(2, 10), (6, 3)] {
+        phone.act(Action::Go(Screen::Today));
+        phone.drill(index);
+        phone.act(Action::CheckOpened);
+        for _ in 0..n {
+            let [child, coach] = if index == 2 { [3, 0].map(|g| Action::OutcomeTapped(pass(g))) } else { [GOOD, NOT] };
+            both(&mut phone, child, coach);
+        }
+        phone.act(Action::StationLeft);
+        phone.act(Action::Finish);
+    }
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Trust));
+    let told = trust(&phone.model).stations;
+    let name = |at: usize| phone.model.base.drills()[at].1.name.clone();
+    let titles: Vec<&str> = told.iter().map(|station| station.title.as_str()).collect();
+    assert_eq!(titles, [name(6), name(2)], "the last one first");
+    assert_eq!(told[0].lines, ["You checked 3 of their balls: too few to say more."]);
+    assert!(told[0].figures.is_empty());
+    // Twelve alike and ten that the child alone called good.
+    assert!(told[1].lines[0].starts_with("You checked 22 of their balls. Of "), "{:?}", told[1].lines);
+    assert!(told[1].lines.iter().any(|line| line.starts_with("They call about 5 in 10 more")), "{:?}", told[1].lines);
+    assert!(told.iter().flat_map(|station| &station.lines).all(|line| !line.contains("counts as")), "{told:?}");
+    let text = format!("{told:?}");
+    assert!(!["Mira", "Tove", "Odile"].iter().any(|name| text.contains(name)), "never of a child: {text}");
+    assert!(kind(&phone, 0).lines.last().is_some_and(|line| line.starts_with("So such a ball counts")));
+}
+
 /// All alike, all the other way, all good: a sentence each, and no number that is none.
 #[test]
 fn the_edges_are_told() {

@@ -16,6 +16,8 @@ pub const TOLD_LINE: &str =
     "They count half. Nobody sees those balls twice, so nothing here can show what they are worth.";
 pub const LEVEL: &str = "They call about as many good as you do, as far as these balls can tell.";
 pub const HOW: &str = "How this is worked out";
+pub const STATIONS: &str = "Station by station";
+pub const STATIONS_LINE: &str = "One drill’s stations together, whoever was at them: one that leans may need to be shown once more. What a ball counts comes from all of a kind, as above.";
 pub const TO_AFTER: &str = "Back to all practices";
 
 /// What the figures are, from which balls, how sure, by which formula and source.

@@ -12,7 +12,22 @@ use crate::ui::shell::Shell;
 
 #[component]
 pub fn Trust(view: Part<TrustView>, shell: Shell) -> impl IntoView {
-    let kinds = move || view.with(|v| v.kinds.iter().enumerate().map(|(i, kind)| of_kind(i, kind)).collect::<Vec<_>>());
+    let cards = |all: &[KindTrust], from: usize| -> Vec<AnyView> {
+        all.iter().enumerate().map(|(i, kind)| of_kind(from + i, kind)).collect()
+    };
+    let kinds = move || view.with(|v| cards(&v.kinds, 0));
+    let stations = move || {
+        view.with(|v| {
+            let cards = cards(&v.stations, v.kinds.len());
+            (!cards.is_empty()).then(|| {
+                view! {
+                    <h2 class="section-head">{words::STATIONS}</h2>
+                    <p class="hint">{words::STATIONS_LINE}</p>
+                    {cards}
+                }
+            })
+        })
+    };
     let alone =
         move || view.with(|v| v.alone.clone()).map(|line| view! { <p class="hint" data-fig="alone">{line}</p> });
     let how: Vec<_> = words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
@@ -25,6 +40,7 @@ pub fn Trust(view: Part<TrustView>, shell: Shell) -> impl IntoView {
                 <h2 class="weeks-title">{words::TOLD}</h2>
                 <p class="trust-line">{words::TOLD_LINE}</p>
             </section>
+            {live(stations)}
             {live(alone)}
             <p class="trust-line">{words::TO_CHECK}</p>
             <details class="weeks-how">
@@ -53,7 +69,7 @@ fn of_kind(i: usize, kind: &KindTrust) -> AnyView {
         .collect();
     view! {
         <section class="weeks-kind card">
-            <h2 class="weeks-title">{kind.title}</h2>
+            <h2 class="weeks-title" dir="auto">{kind.title.clone()}</h2>
             {lines}
             {figures}
         </section>
