@@ -165,6 +165,13 @@ pub fn advice(model: &Model, run: RunId) -> Option<Advice> {
     })
 }
 
+/// The level of all of a run together, as if their balls were one's, and the balls that were judged in it. `None` where they had more than one kind.
+pub fn of_all(model: &Model, run: RunId) -> Option<(Level, u32)> {
+    let asked = model.steps.asked.as_ref().filter(|asked| asked.run == run && asked.together)?;
+    let (mean, sd) = *model.steps.found.as_ref()?.last()?.first()?;
+    Some((Level::new(mean, sd)?, asked.n_tries))
+}
+
 /// How sure it is that all of a run are ready for a harder ball than the one they had; nothing once any of them has another than the last look was at,
 /// nor once there is one, by its balls or in the lineup, whom that look knew nothing of.
 pub fn ready(model: &Model, run: &RunState) -> Option<(Feed, f64)> {

@@ -67,6 +67,29 @@ fn each_is_told_of_by_itself() {
     assert!(view.lines[1].given.is_none() && view.lines[1].ends.is_some());
 }
 
+/// A goal for all next time, of as many balls: nearest to seven in ten for a share near a half of ninety, so a little under the half.
+#[test]
+fn a_goal_for_all_next_time() {
+    let mut phone = Phone::with_squad(SQUAD);
+    let run = begin(&mut phone);
+    for _ in 0..15 {
+        play(&mut phone, 1, [3, 3, 0]);
+        play(&mut phone, 1, [3, 0, 0]);
+    }
+    phone.act(Action::Finish);
+    let line = steps(&phone, run).next.expect("a goal");
+    let goal = line
+        .strip_prefix("Next time for all: ")
+        .and_then(|rest| rest.split_once(" good of 90 balls, about 7 in 10 times."));
+    let goal: u32 = goal.and_then(|(goal, _)| goal.parse().ok()).unwrap_or_else(|| panic!("{line}"));
+    assert!((36..45).contains(&goal), "{line}");
+    // With a handful of balls there is none.
+    let run = begin(&mut phone);
+    play(&mut phone, 2, [3, 3, 0]);
+    phone.act(Action::Finish);
+    assert_eq!(steps(&phone, run).next, None);
+}
+
 /// The key gives the next step, says so, and gives the old one back; untouched, everything stays as it is.
 #[test]
 fn a_step_changes_by_a_tap_alone() {

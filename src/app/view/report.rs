@@ -74,6 +74,8 @@ pub struct StepsView {
     pub working: bool,
     /// Why it could not be worked out.
     pub trouble: Option<String>,
+    /// "Next time for all: 26 good of 40 balls, about 7 in 10 times."
+    pub next: Option<String>,
     pub lines: Vec<StepLine>,
 }
 

@@ -38,6 +38,11 @@ pub const fn kind(in_rounds: bool, kind: FeedKind) -> &'static str {
     }
 }
 
+/// A goal for everyone, of as many balls as this time: `Next time for all: 26 good of 40 balls, about 7 in 10 times.`
+pub fn next_for_all(goal: u32, n: u32, chance: f64) -> String {
+    format!("Next time for all: {goal} good of {n} balls, {}.", super::goals::often(chance))
+}
+
 /// On the board.
 pub fn board(sure: f64, upper: u8, kind: &str) -> String {
     format!("Ready for a harder ball? {} that {}{kind} are good.", likely(sure), line(upper))

@@ -216,8 +216,12 @@ fn steps(view: &StepsView, shell: Shell) -> Option<AnyView> {
     };
     let rows: Vec<_> = view.lines.iter().enumerate().map(row).collect();
     let how: Vec<_> = step_words::HOW_LINES.iter().map(|line| view! { <p class="hint">{*line}</p> }).collect();
-    (!rows.is_empty()).then(|| {
-        view! {
+    let next = view.next.clone().map(|line| view! { <p class="lead" data-fig="next-for-all">{line}</p> });
+    if rows.is_empty() {
+        return next;
+    }
+    Some(view! {
+        {next}
             <section data-fig="steps">
                 <h2 class="section-head">{step_words::HEAD}</h2>
                 <p class="hint">{step_words::LINE}</p>
@@ -228,6 +232,5 @@ fn steps(view: &StepsView, shell: Shell) -> Option<AnyView> {
                     <WayTo key="step-lines" label=step_words::LINES line=step_words::LINES_LINE to=Screen::Phone shell />
                 </details>
             </section>
-        }
     })
 }

@@ -5,12 +5,15 @@ use super::run::in_squad_order;
 use super::{StepGiven, StepLine, StepsView};
 use crate::app::action::Action;
 use crate::app::model::Model;
-use crate::app::steps::{Advice, Word, advice, is_asking, trouble};
+use crate::app::steps::{Advice, Word, advice, is_asking, of_all, trouble};
 use crate::app::words::steps as words;
 use crate::domain::drill::Board;
 use crate::domain::ids::{PlayerId, Step};
 use crate::domain::replay::run::RunState;
+use crate::domain::rule::{Rule, Together};
 use crate::domain::skill::{Feed, Skill};
+use crate::stats::beta::mixed;
+use crate::stats::goal::{at_least, fewest_tries};
 
 /// Steps of a drill's ladder that have a word.
 const MOST_STEP: u8 = 4;
@@ -21,7 +24,7 @@ pub fn steps(model: &Model, run: &RunState) -> StepsView {
     }
     let Some(Advice { group, children }) = advice(model, run.id) else {
         let trouble = trouble(model, run.id).map(words::not_worked);
-        return StepsView { working: is_asking(model, run.id), trouble, lines: Vec::new() };
+        return StepsView { working: is_asking(model, run.id), trouble, ..StepsView::default() };
     };
     let skill = &run.spec.skill;
     let kind = |feed: Feed| words::kind(run.main.transition().is_some(), feed.kind);
@@ -43,8 +46,27 @@ pub fn steps(model: &Model, run: &RunState) -> StepsView {
     StepsView {
         working: false,
         trouble: None,
+        next: for_all(model, run),
         lines: group.into_iter().chain(children.into_iter().map(line)).collect(),
     }
+}
+
+/// Fewer balls are no goal, and of more than these the next run has hardly ever as many.
+const BALLS: std::ops::RangeInclusive<u32> = 10..=200;
+
+/// A goal for next time, of as many balls as this time: the one whose chance is nearest to the coach's wish. Where what is counted is good ones of
+/// everyone; the other rules have theirs on the drill's form.
+fn for_all(model: &Model, run: &RunState) -> Option<String> {
+    if !matches!(run.spec.rule, Rule::Tally { .. } | Rule::Together(Together { row: false, .. })) {
+        return None;
+    }
+    let (level, n) = of_all(model, run.id).filter(|(_, n)| BALLS.contains(n))?;
+    let (nodes, wish) = (level.nodes(n), f64::from(model.settings.wish) / 100.0);
+    let chance = |goal: u32| mixed(&nodes, &mut |p| at_least(goal, n, p));
+    // The more, the less likely: the first that is less likely than wished, or the one before it.
+    let beyond = fewest_tries(1.0 - wish, n, &mut |goal| 1.0 - chance(goal)).unwrap_or(n);
+    let goal = if wish - chance(beyond) > chance(beyond.saturating_sub(1)) - wish { beyond - 1 } else { beyond };
+    (goal > 0).then(|| words::next_for_all(goal, n, chance(goal)))
 }
 
 fn said(model: &Model, word: Word, kind: &str) -> String {
