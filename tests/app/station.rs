@@ -406,6 +406,23 @@ fn a_window_that_gets_the_lock_is_the_station() {
     assert_eq!(n_contacts(&second), 1);
 }
 
+/// Found by a first-time coach: who has had its ten sees so, and whose turn is next; never how many were good.
+#[test]
+fn who_has_had_its_ten_sees_so() {
+    let mut phone = on_board("Mira\nTove", 6, |spec| spec);
+    phone.act(Action::StationOpened(None));
+    (0..18).for_each(|_| phone.act(GOOD));
+    assert_eq!((shown(&phone).ten, shown(&phone).turn.as_str()), (None, "Mira"));
+    phone.act(NOT);
+    assert_eq!((shown(&phone).ten.as_deref(), shown(&phone).turn.as_str()), (Some("Mira: 10 done"), "Tove"));
+    phone.act(GOOD);
+    assert_eq!((shown(&phone).ten.as_deref(), shown(&phone).turn.as_str()), (Some("Tove: 10 done"), "Mira"));
+    phone.restart();
+    assert_eq!(shown(&phone).ten.as_deref(), Some("Tove: 10 done"));
+    phone.act(GOOD);
+    assert_eq!(shown(&phone).ten, None);
+}
+
 /// Found in review: there nobody is watched, so the ten balls were never full and the same child stayed on.
 #[test]
 fn ten_balls_of_one_child_go_on_in_turn_at_a_station() {

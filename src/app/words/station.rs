@@ -87,6 +87,11 @@ pub fn ten_done(name: &str, n: u32) -> String {
     format!("{name}: {n} done")
 }
 
+/// `Spatz: 10 done. Your turn`, over the next one's name.
+pub fn ten_and_turn(ten: &str) -> String {
+    format!("{ten}. {TURN}")
+}
+
 /// Under what everyone did.
 pub fn scored_by_children(n: u32) -> String {
     match n {

@@ -19,6 +19,8 @@ pub struct StationView {
     pub group: Option<String>,
     /// Whose turn it is; where no names are kept, all together.
     pub turn: String,
+    /// "Mira: 10 done", until the next child's first ball.
+    pub ten: Option<String>,
     /// "12 balls played"
     pub played: String,
     /// Each child taps its own; none where no names are kept.
@@ -80,11 +82,16 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
         Some(n) => words::and_checked(&played, n),
         None => played,
     };
+    // Who has had its ten, twenty … sees so, and whose turn is next.
+    let ten = part.contacts.last().and_then(|last| last.contact.player).filter(|last| Some(*last) != current);
+    let ten = ten.map(|last| (last, n_played(run, last))).filter(|(_, n)| *n > 0 && n % TEN == 0);
+    let ten = ten.filter(|_| line.is_some() && checking.is_none());
     let nobody = line.is_some() && current.is_none();
     let waits = !over && !clock_goes(model, run);
     Some(StationView {
         group: group.map(board_lines::group_name),
         turn,
+        ten: ten.map(|(last, n)| words::ten_done(&model.name_of(last), n)),
         played,
         names: keys::names(model, run, line.as_deref().unwrap_or_default()),
         keys: match (run.spec.board, group) {
@@ -121,6 +128,9 @@ pub fn stations(model: &Model, run: RunId) -> Vec<(Option<GroupNo>, String)> {
     let all = (run.spec.board != Board::Lanes).then(|| (None, words::OPEN_ALL.to_owned()));
     all.into_iter().chain(groups.map(group)).collect()
 }
+
+/// Balls after which a child has done its part.
+const TEN: u32 = 10;
 
 fn n_played(run: &RunState, player: PlayerId) -> u32 {
     run.main.by_child.get(&player).map_or(0, |tally| tally.all().tries())

@@ -48,12 +48,13 @@ pub fn Station(view: Watched<BoardView>, shell: Shell) -> impl IntoView {
             unmark();
         }
     });
+    let ten = view.part(|v| v.station.as_ref().and_then(|s| s.ten.clone()));
     let says = move || match (done.get(), waits.get()) {
-        _ if coach.get() => words::COACH_SEES,
-        (true, _) => words::DONE,
-        (_, true) => words::WAITS,
-        _ if named.get() => words::TURN,
-        _ => words::SCORE,
+        _ if coach.get() => words::COACH_SEES.to_owned(),
+        (true, _) => words::DONE.to_owned(),
+        (_, true) => words::WAITS.to_owned(),
+        _ if named.get() => ten.get().map_or_else(|| words::TURN.to_owned(), |ten| words::ten_and_turn(&ten)),
+        _ => words::SCORE.to_owned(),
     };
     let keys = view.part(|v| v.station.as_ref().map(|s| s.keys.clone()));
     let undo_off = Signal::derive(move || undo.with(Option::is_none));
