@@ -16,6 +16,8 @@ pub const KNOW_NOTHING: &str = "Nothing was counted, so there is nothing to know
 pub const ASK: &str = "Worth asking";
 pub const ASK_LINE: &str = "Of those asked least, as they leave or next time.";
 pub const IS_ASKED: &str = "Asked";
+/// The same key before.
+pub const NOTE_ASKED: &str = "Note as asked";
 pub const ALL: &str = "All of it";
 pub const WORKING: &str = "What has changed over weeks is being worked out.";
 

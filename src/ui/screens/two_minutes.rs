@@ -81,6 +81,8 @@ fn worth_asking(i: usize, asks: Part<Vec<AskRow>>, shell: Shell) -> AnyView {
         move |f: fn(&AskRow) -> String| Part::new(move || asks.with(|asks| asks.get(i).map(f).unwrap_or_default()));
     let (said, why) = (of(|row| row.said.clone()), of(|row| row.why.clone()));
     let asked = Part::new(move || asks.with(|asks| asks.get(i).is_some_and(|row| row.asked)));
+    // A thing to tap until it is done, then what was done.
+    let label = move || if asked.get() { words::IS_ASKED } else { words::NOTE_ASKED };
     let tapped = move || {
         let action: Option<Action> = asks.with_untracked(|asks| asks.get(i).map(|row| row.tap.clone()));
         if let Some(action) = action {
@@ -98,10 +100,10 @@ fn worth_asking(i: usize, asks: Part<Vec<AskRow>>, shell: Shell) -> AnyView {
                 type="button"
                 data-key=format!("ask.{i}")
                 aria-pressed=move || asked.get().to_string()
-                aria-label=move || format!("{}: {}", words::IS_ASKED, said.get())
+                aria-label=move || format!("{}: {}", label(), said.get())
                 on:click=clicked(move |_| tapped())
             >
-                {words::IS_ASKED}
+                {label}
             </button>
         </li>
     }
