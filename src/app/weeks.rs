@@ -26,6 +26,9 @@ pub struct Weeks {
     today: i32,
     /// It has no answer yet: one question at a time, however much comes in meanwhile.
     asking: bool,
+    /// How much there was when it was asked, and whether it was wanted again since: to ask again takes a look at the whole season.
+    asked_of: (u64, usize, usize),
+    again: bool,
     /// One a series, a child each in the series' order; empty where nothing could be told.
     pub found: Option<Vec<Vec<Found>>>,
     /// Why they could not be worked out.
@@ -65,6 +68,7 @@ impl Known {
 /// What the worker is asked, unless it has been.
 pub fn want(model: &mut Model) -> Option<Effect> {
     if model.weeks.asking {
+        model.weeks.again = true;
         return None;
     }
     let today = day_no(model.now.day());
@@ -85,7 +89,9 @@ pub fn want(model: &mut Model) -> Option<Effect> {
     let job = Job::Levels { today, series: counts(&wanted), met: met.clone() };
     let asking = !nothing;
     let known = std::mem::take(&mut model.weeks.known);
-    model.weeks = Weeks { series: wanted, met, children, today, asking, found: None, trouble: None, known };
+    let asked_of = there_is(model);
+    let (found, trouble, again) = (None, None, false);
+    model.weeks = Weeks { series: wanted, met, children, today, asking, asked_of, again, found, trouble, known };
     asking.then_some(Effect::Work(job))
 }
 
@@ -99,14 +105,21 @@ pub fn worked_out(
     let weeks = &mut model.weeks;
     weeks.asking = false;
     let is_of = counts(&weeks.series) == asked && *met == weeks.met;
-    if today == weeks.today && is_of && found.len() == weeks.series.len() {
+    let is_answer = today == weeks.today && is_of && found.len() == weeks.series.len();
+    if is_answer {
         weeks.known = known(weeks, &found, &sides);
         // Games alone are no kind of ball.
         weeks.found = (!weeks.series.is_empty()).then_some(found);
         weeks.trouble = None;
     }
     // What was counted meanwhile.
-    super::update::wanted_by_screen(model)
+    let changed = !is_answer || model.weeks.again || there_is(model) != model.weeks.asked_of;
+    if changed { super::update::wanted_by_screen(model) } else { None }
+}
+
+/// The clock of the entries, how many lie loose and how many practices packed: where none of it changed, nothing was counted.
+fn there_is(model: &Model) -> (u64, usize, usize) {
+    (model.writer.clock().0, model.loose.len(), model.packed.len())
 }
 
 pub fn not_worked_out(model: &mut Model, why: String) {

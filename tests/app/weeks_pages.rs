@@ -253,11 +253,15 @@ fn swings_and_jumps_are_at_least() {
     let load = of(&mut phone, "Mira").load.expect("was there");
     assert_eq!(load.lines[1], "This week: at least 3 overhead swings, 3 of them with a jump.");
     assert_eq!(of(&mut phone, "Tove").load.expect("was there").lines, ["No overhead swing noted in 8 weeks."]);
+    phone.act(Action::Go(Screen::Weeks(None)));
+    let everyone = weeks(&phone.model).load;
+    assert_eq!(everyone, [("Mira".to_owned(), "at least 3 overhead swings, 3 of them with a jump".to_owned())]);
     // Sunday's are last week's on Monday.
     days_later(&mut phone, 1);
     let load = of(&mut phone, "Mira").load.expect("was there");
     assert_eq!(load.lines[0], "Last practice, 29 November: at least 3 overhead swings, 3 of them with a jump.");
     assert_eq!(load.lines[1], "This week: none noted.");
+    assert_eq!(weeks(&phone.model).load, []);
     let weeks = load.weeks.expect("swings");
     assert_eq!(weeks.rows[1].0, "week of 23 November");
     assert_eq!((weeks.columns.len(), weeks.columns[6].n.as_str(), weeks.columns[7].n.as_str()), (8, "3", ""));

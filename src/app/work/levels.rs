@@ -63,7 +63,22 @@ pub fn work_out(today: i32, series: &[Vec<Counts>], met: &Met) -> Done {
     let mut all: Vec<Vec<Found>> = all_seen.iter().map(|seen| of_one(today, seen)).collect();
     hold_down(&mut all);
     days::hold_down(&mut all);
+    all.iter_mut().flatten().for_each(shorten);
     Done::said(Answer::Levels { series: all, sides: rated::sides(met) })
+}
+
+/// Six digits after the point are more than anything that is drawn or told: the rest is left out, so that the page, which must not be kept
+/// long, has a third of the text to read.
+fn shorten(found: &mut Found) {
+    let short = |n: &mut f64| *n = (*n * 1e6).round() / 1e6;
+    let pair = |(a, b): &mut (f64, f64)| [a, b].into_iter().for_each(short);
+    found.at.iter_mut().for_each(|(_, mean, sd)| [mean, sd].into_iter().for_each(short));
+    pair(&mut found.now);
+    found.with_last.iter_mut().for_each(short);
+    found.expected.iter_mut().flatten().for_each(pair);
+    if let Some(change) = &mut found.change {
+        [&mut change.low, &mut change.likely, &mut change.high, &mut change.up].into_iter().for_each(short);
+    }
 }
 
 fn of_one(today: i32, seen: &[Vec<Seen>]) -> Vec<Found> {

@@ -55,6 +55,16 @@ pub fn load(model: &Model, practices: &[&PracticeSummary], player: PlayerId) -> 
     })
 }
 
+/// Of everyone this week, in the squad's order: those of whom something was noted.
+pub fn this_week(model: &Model, practices: &[&PracticeSummary]) -> Vec<(String, String)> {
+    let now: Vec<&PracticeSummary> = practices.iter().copied().filter(|p| weeks_ago(model, p) == Some(0)).collect();
+    let one = |player: PlayerId| {
+        let (swings, jumps) = now.iter().map(|practice| sum(practice, player)).fold((0, 0), add);
+        (swings > 0).then(|| (model.name_of(player), load_words::noted(swings, jumps)))
+    };
+    model.squad().iter().filter_map(|player| one(player.id)).collect()
+}
+
 fn sum(practice: &PracticeSummary, player: PlayerId) -> (u32, u32) {
     let loads = practice.runs.iter().flat_map(|run| &run.loads).filter(|load| load.player == player);
     loads.map(|load| (load.swings, load.jumps)).fold((0, 0), add)

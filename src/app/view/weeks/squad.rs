@@ -5,6 +5,7 @@ use super::State;
 use super::chart::{Span, band};
 use super::effort::efforts_line;
 use super::kinds::{told_change, told_day};
+use super::load::this_week;
 use super::past::{WEEKS, is_recent, up_to_today};
 use crate::app::model::Model;
 use crate::app::practices::Practices;
@@ -22,6 +23,8 @@ pub struct WeeksView {
     pub children: Vec<ChildLine>,
     /// Who was there and of whom no effort was noticed; `None` where nobody is missing or nothing was noticed of anyone.
     pub not_noticed: Option<NotNoticed>,
+    /// Overhead swings and jumps this week, of those of whom any were noted, in the squad's order.
+    pub load: Vec<(String, String)>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
@@ -77,6 +80,7 @@ pub fn weeks(model: &Model) -> WeeksView {
         kinds: model.weeks.series.iter().filter(|_| model.weeks.found.is_some()).map(title).collect(),
         children: model.squad().iter().map(|player| line(player.id)).collect(),
         not_noticed: not_noticed(model, &practices),
+        load: this_week(model, &practices),
     }
 }
 

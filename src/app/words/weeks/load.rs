@@ -2,7 +2,10 @@
 
 use crate::app::words::counts::plural;
 
-pub const HEAD: &str = "Shoulder and knees";
+pub const HEAD: &str = "Shoulder and knees: overhead swings and jumps of serves";
+/// Of everyone, behind a tap.
+pub const SQUAD: &str = "Overhead swings this week, everyone";
+pub const SQUAD_NONE: &str = "None noted this week.";
 pub const BY_WEEK: &str = "Week by week";
 pub const NOTED: &str = "noted";
 pub const CAUTION: &str = "Shoulders and knees are still growing. Pain: stop, and tell a grown-up. Local rules and qualified staff come before any number here.";

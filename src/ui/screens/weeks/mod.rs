@@ -22,8 +22,9 @@ use crate::app::view::today::Picture;
 use crate::app::view::weeks::chart::{Chart, Way};
 use crate::app::view::weeks::squad::{NotNoticed, Spark};
 use crate::app::view::weeks::{ChildLine, State, WeeksView};
-use crate::app::words::weeks::squad as squad_words;
+use crate::app::words::weeks::{load as load_words, squad as squad_words};
 use crate::app::words::{screens, trust, weeks as words};
+use crate::domain::ids::PlayerId;
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -32,9 +33,10 @@ use crate::ui::widgets::clicked;
 #[component]
 pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
     let state = Part::new(move || view.with(|v| v.state.clone()));
-    let rows = Part::new(move || view.with(|v| v.children.clone()));
+    let rows = Part::new(move || view.with(|v| v.children.iter().map(Named::of).collect::<Vec<_>>()));
     let kinds = Part::new(move || view.with(|v| v.kinds.clone()));
     let unseen = Part::new(move || view.with(|v| v.not_noticed.clone()));
+    let load = Part::new(move || view.with(|v| v.load.clone()));
     let shown = RwSignal::new(0_usize);
     view! {
         <main class="screen" data-screen="weeks">
@@ -43,11 +45,12 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
             {live(move || kinds.with(|kinds| pick(kinds, shown)))}
             {live(move || {
                 rows.with(|rows| {
-                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, shown, shell)).collect();
+                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, view, shown, shell)).collect();
                     view! { <ul class="rows card">{rows}</ul> }
                 })
             })}
             {live(move || unseen.with(|unseen| unseen.as_ref().map(not_noticed)))}
+            {live(move || load.with(|load| everyones_load(load)))}
             {what("what.squad".to_owned(), &squad_words::WHAT_LINES)}
             <WayTo key="trust" label=trust::TITLE line=trust::OPEN_LINE to=Screen::Trust shell />
         </main>
@@ -84,10 +87,26 @@ fn pick(kinds: &[String], shown: RwSignal<usize>) -> Option<AnyView> {
     })
 }
 
-fn child(i: usize, row: &ChildLine, shown: RwSignal<usize>, shell: Shell) -> AnyView {
+/// What stands of a child before its numbers are there, and stays when they come: only what they add is drawn then.
+#[derive(Clone, PartialEq)]
+struct Named {
+    player: PlayerId,
+    name: String,
+    effort: Option<String>,
+}
+
+impl Named {
+    fn of(line: &ChildLine) -> Named {
+        Named { player: line.player, name: line.name.clone(), effort: line.effort.clone() }
+    }
+}
+
+fn child(i: usize, row: &Named, view: Part<WeeksView>, shown: RwSignal<usize>, shell: Shell) -> AnyView {
     let player = row.player;
-    let sparks = row.sparks.clone();
-    let said: Vec<Option<String>> = sparks.iter().map(|one| one.as_ref().and_then(|one| one.says.clone())).collect();
+    let line = Part::new(move || view.with(|v| v.children.get(i).and_then(|child| child.line.clone())));
+    let one =
+        Part::new(move || view.with(|v| v.children.get(i).and_then(|child| child.sparks.get(shown.get()).cloned())));
+    let says = move || one.with(|one| one.as_ref().and_then(|one| one.as_ref()?.says.clone()));
     view! {
         <li>
             <button
@@ -99,10 +118,10 @@ fn child(i: usize, row: &ChildLine, shown: RwSignal<usize>, shell: Shell) -> Any
                 <span class="row-words">
                     <bdi class="row-name">{row.name.clone()}</bdi>
                     {row.effort.clone().map(|line| view! { <span class="row-line">{line}</span> })}
-                    {row.line.clone().map(|line| view! { <span class="row-line" data-fig=format!("change.{i}")>{line}</span> })}
-                    {live(move || said.get(shown.get()).cloned().flatten().map(|says| view! { <span class="row-line">{says}</span> }))}
+                    {live(move || line.get().map(|line| view! { <span class="row-line" data-fig=format!("change.{i}")>{line}</span> }))}
+                    {live(move || says().map(|says| view! { <span class="row-line">{says}</span> }))}
                 </span>
-                {live(move || sparks.get(shown.get()).map(|one| spark(one.as_ref())))}
+                {live(move || one.with(|one| one.as_ref().map(|one| spark(one.as_ref()))))}
                 {glyph(Glyph::Onward)}
             </button>
         </li>
@@ -119,6 +138,22 @@ fn spark(spark: Option<&Spark>) -> AnyView {
             <path class="chart-band" d=spark.band.clone() />
             <path class="spark-line" d=spark.line.clone() />
         </svg>
+    }
+}
+
+/// Behind a tap, in the squad's order: at least so many, with the usual caution.
+fn everyones_load(load: &[(String, String)]) -> AnyView {
+    let rows: Vec<_> =
+        load.iter().map(|(name, line)| view! { <li><bdi>{name.clone()}</bdi>": "{line.clone()}</li> }).collect();
+    let none = load.is_empty().then(|| view! { <p>{load_words::SQUAD_NONE}</p> });
+    view! {
+        <details class="weeks-how">
+            <summary data-key="load-all">{load_words::SQUAD}</summary>
+            {none}
+            <ul class="unseen-names" data-fig="load-all">{rows}</ul>
+            <p class="hint">{load_words::WHAT_LINES[0]}</p>
+            <p class="caution">{load_words::CAUTION}</p>
+        </details>
     }
 }
 
