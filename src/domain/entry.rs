@@ -314,6 +314,18 @@ pub enum Fact {
         questions: Vec<String>,
     },
 
+    /// These, one child by all identities it is known by, are removed for good, and these notes with them, whose words name it. Final:
+    /// nothing takes it back, and it beats whatever is said of them (see `removed`).
+    ChildRemoved {
+        players: Vec<PlayerId>,
+        notes: Vec<NoteId>,
+    },
+    /// What stood here was said of a child that was removed. Where it belonged stays.
+    Emptied {
+        practice: Option<PracticeId>,
+        run: Option<RunId>,
+    },
+
     /// A kind that this version doesn't know: its body as it came, given out again untouched.
     Unknown {
         kind: String,
@@ -350,7 +362,7 @@ impl Fact {
             | Fact::ToldSeriesOpened { run, .. }
             | Fact::ContactsCorrected { run, .. }
             | Fact::EffortCorrected { run, .. } => Some(*run),
-            Fact::EntryTakenBack { run, .. } => *run,
+            Fact::EntryTakenBack { run, .. } | Fact::Emptied { run, .. } => *run,
             _ => None,
         }
     }

@@ -1,9 +1,11 @@
-//! The log: a set of entries by identity. Merging is set union. Refuses to interpret them.
+//! The log: a set of entries by identity. Merging is set union. Refuses to interpret them, but for removals: what was said of a child that was
+//! removed is emptied wherever it stands and whenever it comes.
 
 use std::collections::BTreeMap;
 
-use super::entry::Entry;
+use super::entry::{Entry, Fact};
 use super::ids::{Clock, EntryId};
+use super::removed::Removed;
 
 /// Where an entry stands in time: by clock, ties by identity. The same on every phone, whatever the order of arrival.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -18,11 +20,13 @@ impl Entry {
     }
 }
 
-/// Invariant: one identity, one content. The one that was here first stands; another is set aside and shown.
+/// Invariant: one identity, one content. The one that was here first stands; another is set aside and shown. One that was emptied
+/// beats any other, and no entry says anything of those that the removals in it name.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Log {
     entries: BTreeMap<EntryId, Entry>,
     aside: Vec<Entry>,
+    removed: Removed,
 }
 
 /// What became of an entry offered to the log.
@@ -37,19 +41,55 @@ pub enum Arrival {
 
 impl Log {
     pub fn add(&mut self, entry: Entry) -> Arrival {
-        match self.entries.get(&entry.id) {
-            None => {
-                self.entries.insert(entry.id, entry);
-                Arrival::New
-            }
-            Some(here) if *here == entry => Arrival::Here,
-            Some(_) => {
+        if self.removed.learn(&entry) {
+            self.empty();
+        }
+        let entry = self.removed.emptied(entry);
+        let Some(here) = self.entries.get(&entry.id) else {
+            self.entries.insert(entry.id, entry);
+            return Arrival::New;
+        };
+        if *here == entry {
+            return Arrival::Here;
+        }
+        match (place(here), place(&entry)) {
+            (None, None) => {
                 if !self.aside.contains(&entry) {
                     self.aside.push(entry);
                 }
-                Arrival::SetAside
+                return Arrival::SetAside;
+            }
+            // Two that were emptied differ by damage alone: the same of them stands everywhere.
+            (Some(here), Some(other)) if here <= other => {}
+            (Some(_), None) => {}
+            (_, Some(_)) => {
+                self.aside.retain(|aside| aside.id != entry.id);
+                self.entries.insert(entry.id, entry);
             }
         }
+        Arrival::Here
+    }
+
+    /// Learns of removals that are told elsewhere. Those whose content goes by it.
+    pub fn know(&mut self, removed: &Removed) -> Vec<EntryId> {
+        if self.removed.join(removed) { self.empty() } else { Vec::new() }
+    }
+
+    /// What is removed, as far as this log knows.
+    pub fn removed(&self) -> &Removed {
+        &self.removed
+    }
+
+    fn empty(&mut self) -> Vec<EntryId> {
+        let mut changed = Vec::new();
+        for entry in self.entries.values_mut().filter(|entry| self.removed.concerns(entry)) {
+            *entry = self.removed.emptied(entry.clone());
+            changed.push(entry.id);
+        }
+        std::mem::take(&mut self.aside).into_iter().for_each(|aside| {
+            self.add(aside);
+        });
+        changed
     }
 
     pub fn get(&self, id: EntryId) -> Option<&Entry> {
@@ -75,10 +115,19 @@ impl Log {
 
     /// Set union.
     pub fn union(mut self, other: Log) -> Log {
+        self.know(&other.removed);
         for entry in other.entries.into_values().chain(other.aside) {
             self.add(entry);
         }
         self
+    }
+}
+
+/// What an emptied entry still says; `None` for any other.
+fn place(entry: &Entry) -> Option<(Option<EntryId>, Option<EntryId>)> {
+    match &entry.fact {
+        Fact::Emptied { practice, run } => Some((practice.map(|id| id.0), run.map(|id| id.0))),
+        _ => None,
     }
 }
 

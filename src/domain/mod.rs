@@ -15,6 +15,7 @@ pub mod met;
 pub mod notes;
 pub mod plan;
 pub mod refit;
+pub mod removed;
 pub mod replay;
 pub mod roles;
 pub mod roster;

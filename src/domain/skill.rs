@@ -109,6 +109,8 @@ pub enum Outcome {
     Counted,
     /// Unplayable: nobody's try.
     NoChance,
+    /// It was of a child that was removed for good: it counts nowhere and is shown nowhere.
+    Removed,
 }
 
 /// What counts as good in a run. Stored with each contact, so that a drill changed later changes no past count.
@@ -136,7 +138,7 @@ impl GoodFrom {
     /// ```
     pub fn judge(self, outcome: Outcome) -> Option<bool> {
         match (self, outcome) {
-            (_, Outcome::NoChance | Outcome::ServeMissed | Outcome::Counted) => None,
+            (_, Outcome::NoChance | Outcome::ServeMissed | Outcome::Counted | Outcome::Removed) => None,
             (GoodFrom::Grade(from), Outcome::Pass { grade, .. }) => Some(grade >= from),
             (GoodFrom::FastServeIn, Outcome::Serve { outcome, fast }) => Some(fast && outcome.is_in()),
             // A correction may change the kind of outcome; each kind then falls back on its usual meaning of good.

@@ -29,7 +29,7 @@ use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 11;
+pub const FOLD_VERSION: u32 = 12;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {

@@ -63,7 +63,7 @@ impl TouchBook {
             Outcome::Pass { grade, .. } => grade >= PassGrade::Moved,
             Outcome::TwoKey { good } => good,
             Outcome::Counted => true,
-            Outcome::Serve { .. } | Outcome::ServeMissed | Outcome::NoChance => false,
+            Outcome::Serve { .. } | Outcome::ServeMissed | Outcome::NoChance | Outcome::Removed => false,
         };
         match lineup.target.filter(|_| reached) {
             Some(player) => self.of_mut(player).caught += 1,

@@ -85,7 +85,7 @@ fn mark_of(outcome: Outcome) -> Option<&'static str> {
     match outcome {
         Outcome::Pass { .. } => Some("over_net"),
         Outcome::Serve { .. } => Some("fast"),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => None,
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted | Outcome::Removed => None,
     }
 }
 

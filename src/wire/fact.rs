@@ -223,6 +223,14 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             to.number("rev", revision.0);
             to.array("questions", questions.iter().map(|question| quoted(question)));
         }
+        Fact::ChildRemoved { players, notes } => {
+            to.array("players", players.iter().map(|player| quoted(&player.0.to_string())));
+            to.array("notes", notes.iter().map(|note| quoted(&note.0.to_string())));
+        }
+        Fact::Emptied { practice, run } => {
+            push_maybe_id(to, "practice", practice.map(|practice| practice.0));
+            push_maybe_id(to, "run", run.map(|run| run.0));
+        }
         Fact::Unknown { body, .. } => to.merge(body),
     }
 }
@@ -401,6 +409,17 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             revision: take_revision(f)?,
             questions: f.need("questions")?,
         },
+        "child-removed" => {
+            let ids = |ids: Vec<IdText>| ids.into_iter().map(|id| id.0);
+            Fact::ChildRemoved {
+                players: ids(f.need("players")?).map(PlayerId).collect(),
+                notes: ids(f.need("notes")?).map(NoteId).collect(),
+            }
+        }
+        "emptied" => Fact::Emptied {
+            practice: take_maybe_id(f, "practice")?.map(PracticeId),
+            run: take_maybe_id(f, "run")?.map(RunId),
+        },
         _ => return Err(Misfit::Newer),
     })
 }
@@ -456,6 +475,8 @@ fn kind(fact: &Fact) -> &str {
         Fact::QuestionAsked { .. } => "question-asked",
         Fact::NoteTagsChanged { .. } => "note-tags-changed",
         Fact::QuestionsChanged { .. } => "questions-changed",
+        Fact::ChildRemoved { .. } => "child-removed",
+        Fact::Emptied { .. } => "emptied",
         Fact::Unknown { kind, .. } => kind,
     }
 }

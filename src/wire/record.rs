@@ -65,6 +65,8 @@
 //! | `note-written` | about a practice, run or child alone, without tags: one of `practice`, `run`, `player`; `text`. Else `in_practice?`, `in_run?`, `in_part?` (where it was noted), `about` (`practice part run children`), `players?`, `tags?`, `text` |
 //! | `note-changed` | `note`, `rev`, `about`, `players?`, `tags?`, `text` |
 //! | `question-asked` | `in_practice?`, `in_run?`, `in_part?`, `player`, `question` |
+//! | `child-removed` | `players` (one child by all its identities), `notes`: removed for good; beats all that is said of them |
+//! | `emptied` | `practice?`, `run?`: what stood here was said of a child that was removed |
 //! | `note-tags-changed` | `rev`, `tags` |
 //! | `questions-changed` | `drill?` (else of any), `rev`, `questions` |
 //!

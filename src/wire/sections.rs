@@ -27,6 +27,8 @@ impl Home {
 
     pub fn of(fact: &Fact) -> Home {
         match fact {
+            // A number of its own would make the file one that older versions refuse.
+            Fact::ContactNoted { contact, .. } if contact.outcome == Outcome::Removed => Home::Rare,
             Fact::ContactNoted { .. } => Home::Contacts,
             // Groups and further roles have no columns: such a lineup is a record.
             Fact::LineupSet { lineup, .. } if is_plain(lineup) => Home::Lineups,

@@ -68,6 +68,7 @@ pub(super) const OUTCOMES: Words<Outcome> = Words(&[
     (Outcome::TwoKey { good: false }, "not"),
     (Outcome::NoChance, "no-chance"),
     (Outcome::Counted, "counted"),
+    (Outcome::Removed, "removed"),
 ]);
 
 /// A mark adds this to an outcome's number in a column.
@@ -78,7 +79,9 @@ pub(super) fn unmarked(outcome: Outcome) -> (Outcome, bool) {
     match outcome {
         Outcome::Pass { grade, over_net } => (Outcome::Pass { grade, over_net: false }, over_net),
         Outcome::Serve { outcome, fast } => (Outcome::Serve { outcome, fast: false }, fast),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => (outcome, false),
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted | Outcome::Removed => {
+            (outcome, false)
+        }
     }
 }
 
@@ -87,7 +90,7 @@ pub(super) fn marked(outcome: Outcome) -> Option<Outcome> {
     match outcome {
         Outcome::Pass { grade, .. } => Some(Outcome::Pass { grade, over_net: true }),
         Outcome::Serve { outcome, .. } => Some(Outcome::Serve { outcome, fast: true }),
-        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted => None,
+        Outcome::ServeMissed | Outcome::TwoKey { .. } | Outcome::NoChance | Outcome::Counted | Outcome::Removed => None,
     }
 }
 
@@ -121,7 +124,14 @@ mod tests {
         let passes = PassGrade::ALL.map(|grade| Outcome::Pass { grade, over_net: false });
         let serves = ServeOutcome::ALL.map(|outcome| Outcome::Serve { outcome, fast: false });
         let others = [Outcome::ServeMissed, Outcome::TwoKey { good: true }, Outcome::TwoKey { good: false }];
-        holds(&OUTCOMES, passes.into_iter().chain(serves).chain(others).chain([Outcome::NoChance]));
+        holds(
+            &OUTCOMES,
+            passes.into_iter().chain(serves).chain(others).chain([
+                Outcome::NoChance,
+                Outcome::Counted,
+                Outcome::Removed,
+            ]),
+        );
         for code in 0..64 {
             assert!(outcome_of_code(code).is_none_or(|outcome| outcome_code(outcome) == code));
         }

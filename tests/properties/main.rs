@@ -4,6 +4,7 @@ mod asking;
 mod base;
 mod games;
 mod lineup;
+mod removed;
 mod roles;
 mod rules;
 mod runs;

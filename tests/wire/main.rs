@@ -11,6 +11,7 @@ mod practice;
 mod properties;
 mod random;
 mod refusals;
+mod removed;
 mod samples;
 mod schema;
 mod tables;
@@ -46,7 +47,7 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 8] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 9] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),
@@ -56,6 +57,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 8] {
         ("v1-calendar", calendar::entries()),
         ("v1-notes", notes::entries()),
         ("v1-checks", checks::entries()),
+        ("v1-removed", removed::entries()),
     ]
 }
 
@@ -88,7 +90,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 50);
+    assert_eq!(kinds.len(), 52);
 }
 
 #[test]

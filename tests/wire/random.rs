@@ -154,7 +154,7 @@ fn contact() -> BoxedStrategy<Contact> {
 }
 
 fn outcomes() -> Vec<Outcome> {
-    samples::outcomes().into_iter().chain([Outcome::Counted]).collect()
+    samples::outcomes().into_iter().chain([Outcome::Counted, Outcome::Removed]).collect()
 }
 
 fn groups() -> impl Strategy<Value = Vec<Vec<PlayerId>>> {
@@ -316,8 +316,19 @@ fn fact() -> BoxedStrategy<Fact> {
         (run(), contact()).prop_map(|(run, contact)| Fact::ContactNoted { run, contact }),
         correction_fact(),
         note_fact(),
+        removal_fact(),
         ("[a-z]{1,8}", unknown_object())
             .prop_map(|(kind, body)| Fact::Unknown { kind: format!("new-{kind}"), body: body.into_boxed_str() }),
+    ]
+    .boxed()
+}
+
+fn removal_fact() -> BoxedStrategy<Fact> {
+    let notes = || vec(id().prop_map(NoteId), 0..3);
+    prop_oneof![
+        (vec(player(), 0..3), notes()).prop_map(|(players, notes)| Fact::ChildRemoved { players, notes }),
+        (option::of(id()), option::of(run()))
+            .prop_map(|(practice, run)| Fact::Emptied { practice: practice.map(PracticeId), run }),
     ]
     .boxed()
 }

@@ -113,6 +113,8 @@ pub fn outcome(outcome: Outcome) -> String {
         Outcome::TwoKey { good: false } => "not good".to_owned(),
         Outcome::Counted => "good".to_owned(),
         Outcome::NoChance => "no chance".to_owned(),
+        // Such a ball is in no list.
+        Outcome::Removed => String::new(),
     }
 }
 

@@ -72,6 +72,7 @@ impl Practice {
     pub fn holds(&self, entry: &Entry) -> bool {
         match &entry.fact {
             Fact::PracticeStarted { .. } => entry.id == self.id.0,
+            Fact::Emptied { practice: Some(practice), .. } => *practice == self.id,
             Fact::PracticeEnded { practice }
             | Fact::PresenceNoted { practice, .. }
             | Fact::PartBegun { practice, .. }

@@ -202,7 +202,10 @@ impl Part {
                 let id = ContactId(entry.id);
                 let corrected = amended.contact(id).is_some();
                 let read = self.with_group(amended.read(id, contact), contact);
-                self.note(Counted { id, at: entry.at, contact: read, corrected });
+                can_undo = read.outcome != Outcome::Removed;
+                if can_undo {
+                    self.note(Counted { id, at: entry.at, contact: read, corrected });
+                }
             }
             Fact::EffortNoted { player, kind, .. } => {
                 let id = EffortId(entry.id);

@@ -9,6 +9,7 @@ use super::super::ids::{ContactId, EntryId, Round, SeriesId};
 use super::super::roles;
 use super::super::scoring::transition::{NextBall, TransitionScore};
 use super::super::scoring::{Ball, ScoringRule};
+use super::super::skill::Outcome;
 use super::super::time::Stamp;
 use super::amend::Amended;
 use super::part::Part;
@@ -60,7 +61,10 @@ impl Swaps<'_> {
         let mut score = TransitionScore::new(*rule);
         for entry in standing {
             if let Fact::ContactNoted { contact, .. } = &entry.fact {
-                score.note(Ball::Contact(&self.amended.read(ContactId(entry.id), contact)));
+                let read = self.amended.read(ContactId(entry.id), contact);
+                if read.outcome != Outcome::Removed {
+                    score.note(Ball::Contact(&read));
+                }
             }
         }
         score.next().turn.round
