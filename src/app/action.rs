@@ -54,6 +54,8 @@ pub enum Action {
     Goals(GoalsTap),
     /// Of the note home on screen.
     Home(HomeTap),
+    /// Of a child that is to be removed for good.
+    Removal(RemovalTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 
@@ -161,6 +163,15 @@ pub enum Action {
     EraseAsked,
     EraseDeclined,
     EraseSure,
+}
+
+/// What is tapped where a child is removed for good.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RemovalTap {
+    Asked(PlayerId),
+    Declined,
+    /// Held: it is meant.
+    Sure,
 }
 
 /// How a copy leaves.

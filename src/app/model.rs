@@ -25,6 +25,7 @@ use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{ContactId, DrillId, EffortId, EntryId, PlayerId, PracticeId, RunId, SeriesId};
 use crate::domain::log::{Arrival, Log};
+use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::skill::ServeStyle;
@@ -52,6 +53,8 @@ pub struct Model {
     pub packed: BTreeMap<PracticeId, PackedPractice>,
     /// Entries that the database holds one by one, outside any block.
     pub loose: BTreeSet<EntryId>,
+    /// Some of them, which lie there as they were before a child was removed.
+    pub stale: BTreeSet<EntryId>,
     /// The practice that is being packed.
     pub packing: Option<PracticeId>,
     /// Tried once by this page and not again.
@@ -176,6 +179,8 @@ pub struct Drafts {
     /// Tapped away before the practice has started, of this day alone.
     pub away: Option<(NaiveDate, BTreeSet<PlayerId>)>,
     pub erase_asked: bool,
+    /// The child whose removal was tapped once and asks again.
+    pub removal: Option<PlayerId>,
     /// The key pressed last can stand for nothing.
     pub remote_refused: bool,
     pub groups: GroupsDraft,
@@ -298,6 +303,7 @@ impl Model {
             runs: BTreeMap::new(),
             packed: BTreeMap::new(),
             loose: BTreeSet::new(),
+            stale: BTreeSet::new(),
             packing: None,
             not_packed: BTreeSet::new(),
             reading: BTreeMap::new(),
@@ -347,11 +353,14 @@ impl Model {
         own.iter().for_each(|e| self.writer.heard(e));
         for (list, log) in [(own, &mut self.own), (theirs, &mut self.theirs)] {
             for entry in list {
-                if log.add(entry.clone()) != Arrival::New {
+                let id = entry.id;
+                if log.add(entry) != Arrival::New {
                     continue;
                 }
-                self.base.note(&entry);
-                touched.extend(entry.fact.run(entry.id));
+                if let Some(entry) = log.get(id) {
+                    self.base.note(entry);
+                    touched.extend(entry.fact.run(id));
+                }
             }
         }
         self.names = Names::of(&self.base.players());
@@ -372,6 +381,12 @@ impl Model {
         if entry.id.series != self.writer.series() {
             self.live.insert(entry.id.series);
         }
+        if matches!(entry.fact, Fact::ChildRemoved { .. }) {
+            self.forget(&Removed::of([&entry]));
+            self.own.add(entry);
+            return;
+        }
+        let entry = self.own.removed().emptied(entry);
         self.note_base(&entry);
         if let Some(id) = entry.fact.run(entry.id) {
             match self.runs.get_mut(&id) {
@@ -383,6 +398,22 @@ impl Model {
             }
         }
         self.own.add(entry);
+    }
+
+    /// Takes those removed out of everything in memory, whoever tells of it: this phone's log and what was accepted learn of each other's.
+    pub fn forget(&mut self, removed: &Removed) {
+        let mut all = removed.clone();
+        all.join(self.own.removed());
+        all.join(self.theirs.removed());
+        if *self.own.removed() == all && *self.theirs.removed() == all {
+            return;
+        }
+        let changed = self.own.know(&all);
+        self.stale.extend(changed.into_iter().filter(|id| self.loose.contains(id)));
+        self.theirs.know(&all);
+        self.packed.values_mut().for_each(|packed| packed.summary.leave(&all));
+        self.weeks.forget();
+        self.fold_all();
     }
 
     fn note_base(&mut self, entry: &Entry) {

@@ -22,6 +22,13 @@ impl Named {
         Named(others.iter().flat_map(words_of_name).filter(|(key, _)| !own.contains(key)).collect())
     }
 
+    /// This child, by the words that no other child is called by.
+    pub fn alone(base: &Base, player: PlayerId) -> Named {
+        let (own, others): (Vec<Player>, Vec<Player>) = base.players().into_iter().partition(|p| p.id == player);
+        let others: Vec<String> = others.iter().flat_map(|p| words_of(&p.name)).map(|(key, _)| key).collect();
+        Named(own.iter().flat_map(words_of_name).filter(|(key, _)| !others.contains(key)).collect())
+    }
+
     /// Whether a word of the text is one of them.
     pub fn stand_in(&self, text: &str) -> bool {
         !self.found_in(text).is_empty()

@@ -47,6 +47,8 @@ pub struct Settings {
     pub note_changes: Vec<(String, String)>,
     /// What is changed of notes home, child by child.
     pub home: Vec<HomeDraft>,
+    /// Identities of the removals after which all that lies stored was gone through.
+    pub emptied: Vec<String>,
 }
 
 /// Where half-typed words belong. Identities as text, as the log has them.
@@ -190,6 +192,7 @@ impl Default for Settings {
             note_words_of: None,
             note_changes: Vec::new(),
             home: Vec::new(),
+            emptied: Vec::new(),
         }
     }
 }

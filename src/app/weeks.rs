@@ -45,6 +45,14 @@ pub struct Known {
     sides: Vec<(PlayerId, f64)>,
 }
 
+impl Weeks {
+    /// Somebody in it was removed: it is worked out anew.
+    pub fn forget(&mut self) {
+        (self.found, self.known) = (None, Known::default());
+        self.series.clear();
+    }
+}
+
 impl Known {
     /// Of a skill, or of all: weighed by how many balls each kind had. `None` where nothing was worked out of it for anyone.
     pub fn level(&self, player: PlayerId, skill: Option<&Skill>) -> Option<f64> {

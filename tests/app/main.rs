@@ -30,12 +30,14 @@ mod phone;
 mod plan;
 mod practices;
 mod remote;
+mod removal;
 mod roles;
 mod rules;
 mod sent;
 mod station;
 mod steps;
 mod storage;
+
 mod trust;
 mod weeks;
 mod weeks_pages;

@@ -201,10 +201,12 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
     made.into_iter().for_each(|summary| packing::summarised(model, summary, false));
     take_in_notes(model);
     model.fold_all();
+    let removed = super::removal::settle(model);
     if what == ParcelChange::Accept {
         answer(model, words::copies::PARCEL_TAKEN.to_owned(), false);
     }
     let mut effects = packing::said_of_by_parcels(model);
+    effects.extend(removed);
     effects.extend(super::wanted_by_screen(model));
     effects
 }

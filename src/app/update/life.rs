@@ -6,11 +6,12 @@ use super::super::screen::Screen;
 use super::super::settings::Settings;
 use super::super::words;
 use super::super::work::{Job, Note};
-use super::{copies, floor, owner, packing, show, squad, station, waking};
+use super::{copies, floor, owner, packing, removal, show, squad, station, waking};
 use crate::domain::drill::Board;
 use crate::domain::entry::Entry;
 use crate::domain::ids::{Clock, RunId};
 use crate::domain::log::Arrival;
+use crate::domain::removed::Removed;
 use crate::domain::time::Stamp;
 use crate::wire::record;
 
@@ -39,6 +40,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
                 }
             }
             model.fold_all();
+            model.forget(&Removed::default());
             show_aside(model, &aside);
             effects.extend(conflicts(model));
             effects.extend(resume(model));
@@ -89,7 +91,9 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
                     model.own.add(entry);
                 }
             }
-            return conflicts(model).into_iter().collect();
+            let mut effects = removal::settle(model);
+            effects.extend(conflicts(model));
+            return effects;
         }
         Report::Ticked => return tick(model),
         Report::Woke(absence) => return waking::woke(model, absence),
@@ -125,19 +129,22 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     let mut effects = take_settings(model, opened.settings);
     let (entries, mut aside) = decode(opened.entries.into_iter());
     model.loose.extend(entries.iter().map(|(_, e)| e.id));
+    let (second, aside_second) = decode_second(opened.second);
+    aside.extend(aside_second);
+    let removed = Removed::of(entries.iter().chain(&second).map(|(_, entry)| entry));
+    model.stale.extend(entries.iter().filter(|(_, entry)| removed.concerns(entry)).map(|(_, entry)| entry.id));
+    model.own.know(&removed);
     entries.into_iter().for_each(|(_, entry)| {
         take_in(model, entry);
     });
-    let (second, aside_second) = decode_second(opened.second);
-    aside.extend(aside_second);
     let mut missing: Vec<Record> = Vec::new();
     for (key, entry) in second {
-        let (id, record) = (entry.id, record::encode(&entry));
+        let id = entry.id;
         // What is confirmed already is saved again all the same: the answer removes the second copy. One with other content than
         // is here is never written over it.
         if take_in(model, entry) {
             model.loose.insert(id);
-            missing.push((key, record));
+            missing.extend(model.own.get(id).map(|entry| (key, record::encode(entry))));
         }
     }
     model.parcels.clear();
@@ -150,6 +157,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     copies::take_in_notes(model);
     model.fold_all();
     effects.extend(packing::opened(model, opened.summaries));
+    effects.extend(removal::settle(model));
     if model.demo && model.own.is_empty() {
         effects.push(Effect::Work(Job::Season { at: model.now.into() }));
     }

@@ -17,6 +17,7 @@ mod packing;
 mod phone;
 pub mod plan;
 mod practice;
+pub mod removal;
 mod run;
 mod sent;
 mod squad;
@@ -82,6 +83,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::PracticeEnded(_)
         | Action::PracticeReopened(_) => practice::act(model, action),
 
+        Action::Removal(tap) => removal::act(model, tap),
         Action::Groups(tap) => groups::act(model, tap),
         Action::Plan(tap) => plan::act(model, tap),
         Action::Calendar(tap) => calendar::act(model, tap),
@@ -173,6 +175,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.board.fixing = None;
     model.board.fixing_effort = None;
     model.drafts.erase_asked = false;
+    model.drafts.removal = None;
     model.drafts.kept = None;
     model.drafts.groups.said = None;
     (model.drafts.plan.out, model.drafts.plan.before_fit) = (None, None);

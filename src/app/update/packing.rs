@@ -16,8 +16,9 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
     let mut effects = Vec::new();
     for (key, text) in summaries {
         match text.ok().and_then(|t| summary::decode(&t)) {
-            Some(summary) => {
+            Some(mut summary) => {
                 model.writer.heard_clock(summary.clock);
+                summary.leave(model.own.removed());
                 model.packed.insert(summary.practice, PackedPractice { summary, read: false, own_here: false });
             }
             None => effects.push(Effect::Work(Job::Summarise { practice: key })),
@@ -44,7 +45,8 @@ pub fn corrected(model: &mut Model) -> Vec<Effect> {
         | Fact::PresenceNoted { practice, .. }
         | Fact::PartBegun { practice, .. }
         | Fact::PartEnded { practice, .. }
-        | Fact::RunStarted { practice, .. } => Some(*practice),
+        | Fact::RunStarted { practice, .. }
+        | Fact::Emptied { practice: Some(practice), .. } => Some(*practice),
         Fact::PlanChanged { plan, .. } => of_plan.get(plan).copied(),
         Fact::NoteWritten { spot, .. } | Fact::QuestionAsked { spot, .. } => {
             spot.practice.or_else(|| of_run.get(&spot.run?).copied())
@@ -143,8 +145,10 @@ pub fn not_packed(model: &mut Model) {
 pub fn summarised(model: &mut Model, (key, text): KeyedSummary, read: bool) {
     let Some(id) = practice_id(&key) else { return };
     match text.and_then(|t| summary::decode(&t)) {
-        Some(summary) => {
+        Some(mut summary) => {
             model.writer.heard_clock(summary.clock);
+            // One that was being made while a child was removed may still have it.
+            summary.leave(model.own.removed());
             let own_here = read || model.packed.get(&id).is_some_and(|p| p.own_here);
             model.packed.insert(id, PackedPractice { summary, read, own_here });
         }

@@ -5,7 +5,7 @@ use super::super::model::{Model, ReadyCopy};
 use super::super::words;
 use super::super::work::{Answer, Job};
 use super::super::{goals, steps, weeks};
-use super::{calendar, copies, health, packing};
+use super::{calendar, copies, health, packing, removal};
 use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
@@ -53,6 +53,9 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             health::verified(model, repair, found);
             Vec::new()
         }
+        (Job::Remove { records }, Answer::Removed { notes, summaries, .. }) => {
+            removal::removed(model, &records, &notes, summaries)
+        }
         (Job::Levels { today, series: asked, met }, Answer::Levels { series, sides }) => {
             weeks::worked_out(model, today, (&asked, &met), (series, sides)).into_iter().collect()
         }
@@ -85,6 +88,7 @@ fn show_damaged(model: &mut Model, answer: &Answer) {
     if let Answer::Read { damaged, .. }
     | Answer::Packed { damaged, .. }
     | Answer::Summarised { damaged, .. }
+    | Answer::Removed { damaged, .. }
     | Answer::Parcel { damaged, .. } = answer
     {
         damaged.iter().for_each(|line| show(model, line));
@@ -111,7 +115,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         // Its entries stay as they are.
         Job::Pack { .. } => packing::not_packed(model),
         // It is tried again when the coach asks, and at the next start; until then lists miss it, which is said.
-        job @ (Job::Summarise { .. } | Job::Season { .. }) => {
+        job @ (Job::Summarise { .. } | Job::Season { .. } | Job::Remove { .. }) => {
             model.storage.work = Some(sentence);
             model.storage.undone.push(job);
         }

@@ -12,6 +12,7 @@ pub mod library;
 pub mod notes;
 pub mod own_goal;
 pub mod plan;
+pub mod removal;
 pub mod report;
 pub mod share;
 pub mod squad;

@@ -22,6 +22,7 @@ pub mod notes;
 pub mod panic;
 pub mod plan;
 pub mod remote;
+pub mod removal;
 pub mod report;
 pub mod roster;
 pub mod rules;

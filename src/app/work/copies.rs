@@ -3,12 +3,13 @@
 use super::doing::{Change, Done, Found, Read, decoded, entries_of, loose, taken_in};
 use super::practices::{PARCEL, as_read, practice_of, summarised};
 use super::tables::Span;
-use super::{Answer, At, KeyedSummary, Note, ParcelChange};
+use super::{Answer, At, KeyedSummary, Note, ParcelChange, removal};
 use crate::app::action::CopyHow;
 use crate::app::words;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
+use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::time::Stamp;
 use crate::wire::file::{self, FileHeader, Limits};
@@ -87,10 +88,15 @@ pub fn look(records: &[String], found: &Found) -> Done {
     let unread =
         own.n_records > 0 || !own.blocks.is_empty() || !parcels.damaged.is_empty() || !found.without_note.is_empty();
     all.extend(parcels.entries);
+    let leaving = removal::leaving(&copy.entries, &all);
+    let removed = Removed::of(&copy.entries);
+    all.know(&removed);
+    let emptied = |e: &Entry| all.removed().emptied(e.clone());
     let new: Vec<&Entry> = copy.entries.iter().filter(|e| all.get(e.id).is_none()).collect();
-    let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| here != *e)).count();
+    let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| *here != emptied(e))).count();
     let news = News::of(&new, copy.entries.len() - new.len(), differing);
     let mut lines = words::copies::parcel_news(&news);
+    lines.splice(0..0, words::removal::comes_with(&leaving));
     lines.extend(unread.then(|| words::copies::MAYBE_HERE.to_owned()));
     let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     Done::said(Answer::Looked {
@@ -117,7 +123,15 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         (Ok(bytes), Ok(entries)) => (bytes, entries),
         (Err(why), _) | (_, Err(why)) => return Done::refused(words::copies::unreadable(&why)),
     };
-    let (own, unread) = own(&found);
+    let removed = removal::known(entries.iter(), &found);
+    // What is said of those removed here, or by the file itself, is never stored.
+    let bytes = match removal::emptied_file(&bytes, &removed) {
+        Ok(emptied) => emptied.unwrap_or(bytes),
+        Err(why) => return Done::refused(words::copies::unreadable(&why)),
+    };
+    let entries: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
+    let (mut own, unread) = own(&found);
+    own.know(&removed);
     let others = taken_in(&found, Some(key));
     let damaged_parcels = others.lines(PARCEL);
     let mut here = own.clone();

@@ -1,7 +1,7 @@
 //! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
 //! transaction.
 
-use super::{Answer, Job, Note, copies, goals, levels, practices, season, tables, verify};
+use super::{Answer, Job, Note, copies, goals, levels, practices, removal, season, tables, verify};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
@@ -82,9 +82,10 @@ impl Need {
                 entries: true,
                 ..nothing
             },
-            Job::Copy { .. } | Job::Verify { .. } | Job::Parcel { what: super::ParcelChange::PutBack, .. } => {
-                everything
-            }
+            Job::Copy { .. }
+            | Job::Verify { .. }
+            | Job::Remove { .. }
+            | Job::Parcel { what: super::ParcelChange::PutBack, .. } => everything,
             Job::Parcel { what: super::ParcelChange::TakeBack, .. } => everything,
             Job::Look { .. } | Job::Parcel { what: super::ParcelChange::Accept, .. } => {
                 Need { file: true, ..everything }
@@ -137,6 +138,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
         Job::Dates { events, .. } => Done { answer: Answer::Dated, change: None, file: Some(ics::write(events)) },
         Job::Verify { counted, repair } => verify::verify(counted, *repair, &found),
+        Job::Remove { records } => removal::remove(records, &found),
         Job::Season { at } => season::make(*at, &found),
         Job::Levels { today, series, met } => levels::work_out(*today, series, met),
         Job::Goals { asked } => goals::work_out(asked),

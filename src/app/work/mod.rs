@@ -11,6 +11,7 @@ pub mod rated;
 mod copies;
 mod family;
 mod practices;
+mod removal;
 mod season;
 mod tables;
 mod verify;
@@ -48,6 +49,8 @@ pub enum Job {
     Parcel { key: String, name: String, from: String, what: ParcelChange },
     /// Dates as a file for another calendar, asked for at this monotonic time.
     Dates { name: String, how: CopyHow, asked_ms: u64, events: Vec<Event> },
+    /// Those that these records remove are taken out of all that lies packed and accepted.
+    Remove { records: Vec<String> },
     /// Makes the demo's season.
     Season { at: At },
     /// Everything read and counted again, held against these summaries; `repair`: those that differ are put right.
@@ -127,6 +130,12 @@ pub enum Answer {
     Season {
         base: Vec<String>,
         summaries: Vec<KeyedSummary>,
+    },
+    /// Notes of parcels that were changed, by key.
+    Removed {
+        notes: Vec<(String, String)>,
+        summaries: Vec<KeyedSummary>,
+        damaged: Vec<String>,
     },
     Levels {
         series: Vec<Vec<levels::Found>>,

@@ -1,7 +1,7 @@
 //! Practices read, packed, summarised. A block holds this phone's own entries; a summary counts those and the accepted parcels'.
 
-use super::Answer;
 use super::doing::{Change, Done, Found, loose, taken_in};
+use super::{Answer, removal};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::domain::ids::{EntryId, PracticeId, RunId};
@@ -23,12 +23,14 @@ pub fn read(key: &str, found: &Found) -> Done {
     let parcels = taken_in(found, None);
     let mut all: Log = own.iter().cloned().collect();
     all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
+    all.know(&removal::known([].iter(), found));
     let practice = practice_id(key).and_then(|id| Base::fold(all.iter()).practice(id));
     let holds = |e: &&Entry| practice.as_ref().is_some_and(|p| p.holds(e));
-    let theirs = parcels.entries.iter().filter(|e| all.get(e.id) == Some(*e)).filter(holds);
+    let emptied = |e: &Entry| all.removed().emptied(e.clone());
+    let theirs: Vec<Entry> = parcels.entries.iter().map(emptied).filter(|e| all.get(e.id) == Some(e)).collect();
     Done::said(Answer::Read {
-        theirs: theirs.map(record::encode).collect(),
-        own: own.iter().map(record::encode).collect(),
+        theirs: theirs.iter().filter(holds).map(record::encode).collect(),
+        own: own.iter().map(|e| record::encode(&emptied(e))).collect(),
         damaged: parcels.lines(PARCEL),
     })
 }
@@ -38,6 +40,7 @@ pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
         Ok(own) => own.into_iter().collect(),
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
+    own.know(&removal::known([].iter(), found));
     let mut removed = Vec::new();
     for id in wanted {
         let there = found.entries.iter().find(|(key, _)| key == id).map(|(_, text)| text);
@@ -74,7 +77,8 @@ pub fn summarise(key: &str, found: &Found) -> Done {
         Ok(own) => own,
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
-    let own: Log = own.into_iter().collect();
+    let mut own: Log = own.into_iter().collect();
+    own.know(&removal::known([].iter(), found));
     let parcels = taken_in(found, None);
     let mut all = own.clone();
     all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));

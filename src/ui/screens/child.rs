@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::notes::{remarks, tap};
 use super::parts::{Choice, Head, NotHere};
 use super::pictures::{Glyph, glyph, serving};
+use super::removal::Removal;
 use crate::app::action::Action;
 use crate::app::notes::NotesTap;
 use crate::app::screen::Screen;
@@ -141,6 +142,7 @@ fn Form(view: Part<Option<ChildView>>, shell: Shell) -> impl IntoView {
                     {words::BRING_BACK}
                 </button>
             </Show>
+            <Removal shell />
             <div class="foot">
                 <p class="fault" role="status">{move || fault.get()}</p>
                 <button

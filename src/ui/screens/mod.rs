@@ -22,6 +22,7 @@ pub mod pictures;
 pub mod plan;
 pub mod practice_report;
 pub mod remote;
+pub mod removal;
 pub mod report;
 pub mod roster;
 pub mod run;

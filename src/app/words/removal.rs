@@ -1,0 +1,45 @@
+//! A child removed for good: what that does, what it can't do, and what a file says that brings it.
+
+use super::counts::plural;
+
+pub const ASK: &str = "Remove for good";
+pub const ASK_LINE: &str =
+    "Takes all that was ever noted of this child out of the app. To put a child aside, archive it instead.";
+pub const HEAD: &str = "Remove for good?";
+pub const NO: &str = "Keep this child";
+pub const HOLD_LINE: &str = "There is no way back: no undo, and no file brings it back here.";
+pub const WAITS: &str = "A drill is on. Finish it first, then come back.";
+
+/// What goes. `name`: as it is called here.
+pub fn goes(name: &str) -> String {
+    format!(
+        "{name} goes from the squad and from every practice: name, number, every ball and told count, when here, notes and questions."
+    )
+}
+
+/// Notes that go along.
+pub fn notes(n_about: usize, n_naming: usize) -> Option<String> {
+    let about = (n_about > 0).then(|| plural(n_about, "note about the child goes", "notes about the child go"));
+    let naming = (n_naming > 0).then(|| {
+        plural(n_naming, "other note has the name in it and goes", "other notes have the name in them and go")
+    });
+    let all: Vec<String> = about.into_iter().chain(naming).collect();
+    (!all.is_empty()).then(|| format!("{} whole.", all.join("; ")))
+}
+
+pub const STAYS: &str =
+    "The others keep theirs. Scores and totals are counted again without this child; of games the points stay.";
+pub const COPIES: &str = "Copies sent from now on hold nothing of the child and carry the removal: a phone that takes one in removes the child too. Files and phones with an earlier copy keep it until then.";
+pub const WORDS: &str = "Titles, plans and drills stay as you wrote them.";
+pub const DISK: &str = "The phone's disk may hold remnants until the browser uses that space again.";
+
+pub fn hold(name: &str) -> String {
+    format!("Hold to remove {name} for good")
+}
+
+/// What a file does that removes children who are here.
+pub fn comes_with(names: &[String]) -> Option<String> {
+    (!names.is_empty()).then(|| {
+        format!("It removes {} for good, here too. That stays, also where the file is taken back.", names.join(", "))
+    })
+}

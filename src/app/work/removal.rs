@@ -1,0 +1,117 @@
+//! Those removed taken out of all that lies packed and accepted, in one transaction. Broken off it has changed nothing, and done twice it changes
+//! nothing more. What can't be read is left as it lies, and told.
+
+use super::copies::own;
+use super::doing::{Change, Done, Found, decoded, loose, taken_in};
+use super::practices::{PARCEL, as_read, practice_id, summarised};
+use super::{Answer, KeyedSummary, Note};
+use crate::app::words;
+use crate::domain::entry::Entry;
+use crate::domain::log::Log;
+use crate::domain::removed::Removed;
+use crate::domain::replay::base::Base;
+use crate::wire::file::{self, Limits};
+use crate::wire::{block, record, summary};
+
+pub fn remove(records: &[String], found: &Found) -> Done {
+    let removals: Vec<Entry> = decoded(records).collect();
+    let removed = known(removals.iter(), found);
+    let (mut own, unread) = own(found);
+    own.know(&removed);
+    let mut change = Change::default();
+    // Whatever becomes of the page: without these what was emptied would stand there without a reason.
+    change.entries = removals.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect();
+    let mut touched: Vec<String> = Vec::new();
+    for (key, bytes) in &found.blocks {
+        let Some(entries) = bytes.as_ref().ok().and_then(|bytes| block::unpack(bytes).ok()) else { continue };
+        if entries.iter().any(|entry| removed.concerns(entry)) {
+            let emptied: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
+            change.blocks.push((key.clone(), block::pack(emptied.iter())));
+            touched.push(key.clone());
+        }
+    }
+    let mut damaged: Vec<String> = unread.blocks.iter().map(|(key, why)| format!("practice {key}: {why}")).collect();
+    for parcel in &found.parcels {
+        match parcel.bytes.as_ref().map(|bytes| emptied_file(bytes, &removed)) {
+            Ok(Ok(Some(bytes))) => change.parcels.push((parcel.key.clone(), bytes)),
+            Ok(Ok(None)) => {}
+            Ok(Err(why)) => damaged.push(format!("{PARCEL} {}: {why}", parcel.key)),
+            Err(why) => damaged.push(format!("{PARCEL} {}: {why}", parcel.key)),
+        }
+        if let Some(note) = emptied_note(&parcel.note, &removed) {
+            change.notes.push((parcel.key.clone(), note.to_text()));
+        }
+        // Of practices that came with it alone there is no block to tell.
+        touched.extend(parcel.note.practices.iter().filter(|_| parcel.note.accepted).cloned());
+    }
+    touched.sort_unstable();
+    touched.dedup();
+    let readable = |key: &String| !unread.blocks.iter().any(|(block, _)| block == key);
+    touched.retain(readable);
+    let summaries = summaries(&touched, &own, found);
+    change.as_read = as_read(change.blocks.iter().map(|(key, _)| key.as_str()), found);
+    change.summaries = summaries.iter().filter_map(|(key, made)| Some((key.clone(), made.clone()?))).collect();
+    let answer = Answer::Removed { notes: change.notes.clone(), summaries, damaged };
+    Done { answer, change: Some(change), file: None }
+}
+
+/// All removals that the database and these entries tell of.
+pub fn known<'a>(entries: impl Iterator<Item = &'a Entry>, found: &Found) -> Removed {
+    let mut removed = Removed::of(entries);
+    loose(found).entries.iter().for_each(|entry| {
+        removed.learn(entry);
+    });
+    for parcel in found.parcels.iter().filter(|parcel| parcel.note.accepted) {
+        decoded(&parcel.note.base).for_each(|entry| {
+            removed.learn(&entry);
+        });
+    }
+    removed
+}
+
+/// Children here whom a file's entries remove, by name.
+pub fn leaving(entries: &[Entry], here: &Log) -> Vec<String> {
+    let removed = Removed::of(entries);
+    if removed.is_empty() {
+        return Vec::new();
+    }
+    let known = Base::fold(here.iter()).players();
+    known.into_iter().filter(|child| removed.has(child.id)).map(|child| child.name).collect()
+}
+
+/// A copy without those removed; `None` where there is nothing of them in it.
+pub fn emptied_file(bytes: &[u8], removed: &Removed) -> Result<Option<Vec<u8>>, String> {
+    if removed.is_empty() {
+        return Ok(None);
+    }
+    let copy = file::read(bytes, &Limits::default()).map_err(|refusal| words::trouble::refusal(&refusal))?;
+    if !copy.entries.iter().any(|entry| removed.concerns(entry)) {
+        return Ok(None);
+    }
+    let emptied: Vec<Entry> = copy.entries.into_iter().map(|entry| removed.emptied(entry)).collect();
+    Ok(Some(file::write(emptied.iter(), &copy.header).into_bytes()))
+}
+
+fn emptied_note(note: &Note, removed: &Removed) -> Option<Note> {
+    let emptied = |text: &String| match record::decode(text) {
+        Ok(entry) if removed.concerns(&entry) => record::encode(&removed.emptied(entry)),
+        // What can't be read was shown when the file came.
+        _ => text.clone(),
+    };
+    let base: Vec<String> = note.base.iter().map(emptied).collect();
+    (base != note.base).then(|| Note { base, ..note.clone() })
+}
+
+/// Counts of these practices, as far as they aren't counted from memory.
+fn summaries(keys: &[String], own: &Log, found: &Found) -> Vec<KeyedSummary> {
+    let mut all = own.clone();
+    all.extend(taken_in(found, None).entries);
+    let base = Base::fold(all.iter());
+    let packed = |key: &String| found.blocks.iter().any(|(block, _)| block == key);
+    let counted = |key: &&String| packed(key) || practice_id(key).is_some_and(|id| own.get(id.0).is_none());
+    let made = |key: &String| {
+        let practice = base.practice(practice_id(key)?)?;
+        Some((key.clone(), Some(summary::encode(&summarised(&practice, all.iter(), own)))))
+    };
+    keys.iter().filter(counted).filter_map(made).collect()
+}

@@ -1,0 +1,61 @@
+//! At the end of a child's page: removed for good, in two steps, the second held.
+
+use leptos::prelude::*;
+
+use crate::app::action::{Action, RemovalTap};
+use crate::app::view::removal::{Asked, RemovalView, removal};
+use crate::app::words::removal as words;
+use crate::ui::markup::{live, view};
+use crate::ui::shell::Shell;
+use crate::ui::widgets::{HoldKey, clicked};
+
+#[component]
+pub fn Removal(shell: Shell) -> impl IntoView {
+    let seen = shell.view(removal);
+    live(move || seen.get().map(|seen| part(seen, shell)))
+}
+
+fn part(seen: RemovalView, shell: Shell) -> AnyView {
+    let RemovalView { player, asked } = seen;
+    match asked {
+        Some(asked) => view! { <section class="card erase" data-fig="removal">{sure(asked, shell)}</section> },
+        None => view! {
+            <section class="card erase" data-fig="removal">
+                <p class="hint">{words::ASK_LINE}</p>
+                <button
+                    class="quiet"
+                    type="button"
+                    data-key="child-remove"
+                    on:click=clicked(move |_| shell.send(Action::Removal(RemovalTap::Asked(player))))
+                >
+                    {words::ASK}
+                </button>
+            </section>
+        },
+    }
+}
+
+fn sure(asked: Asked, shell: Shell) -> AnyView {
+    let Asked { lines, hold, waits } = asked;
+    let lines: Vec<AnyView> = lines.into_iter().map(|line| view! { <p>{line}</p> }).collect();
+    let key = match waits {
+        Some(why) => view! { <p class="lead" role="status">{why}</p> },
+        None => view! {
+            <p class="lead">{words::HOLD_LINE}</p>
+            <HoldKey key="child-remove-hold" class="danger hold" held=shell.press(Action::Removal(RemovalTap::Sure)) long=LONG>
+                <span>{hold}</span>
+            </HoldKey>
+        },
+    };
+    view! {
+        <h2 class="section-head">{words::HEAD}</h2>
+        {lines}
+        <button class="quiet" type="button" data-key="child-remove-no" on:click=shell.sends(Action::Removal(RemovalTap::Declined))>
+            {words::NO}
+        </button>
+        {key}
+    }
+}
+
+/// Twice as long as any other hold.
+const LONG: std::time::Duration = std::time::Duration::from_millis(1_200);
