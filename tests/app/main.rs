@@ -36,6 +36,7 @@ mod rules;
 mod sent;
 mod station;
 mod steps;
+mod stress;
 mod storage;
 
 mod trust;

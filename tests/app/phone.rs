@@ -41,6 +41,8 @@ pub struct Phone {
     /// What another window does to the database between a job's reading and its writing.
     pub meanwhile: Option<fn(&mut Phone)>,
     pub effects: Vec<Effect>,
+    /// Minutes east of UTC, as the phone is set.
+    pub offset_min: i16,
     held: Vec<String>,
     holding: bool,
     wall_ms: i64,
@@ -118,6 +120,7 @@ impl Phone {
             closed: false,
             meanwhile: None,
             effects: Vec::new(),
+            offset_min: 60,
             held: Vec::new(),
             holding: false,
             wall_ms: at.wall_ms + i64::try_from(bits).expect("small") * 60_000,
@@ -311,7 +314,7 @@ impl Phone {
     fn now(&mut self) -> Stamp {
         self.wall_ms += i64::from(PACE_MS);
         self.mono_ms += u64::from(PACE_MS);
-        Stamp { wall_ms: self.wall_ms, offset_min: 60, mono_ms: self.mono_ms }
+        Stamp { wall_ms: self.wall_ms, offset_min: self.offset_min, mono_ms: self.mono_ms }
     }
 
     /// A file was chosen, whose hash is this.
