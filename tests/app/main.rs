@@ -36,9 +36,8 @@ mod rules;
 mod sent;
 mod station;
 mod steps;
-mod stress;
 mod storage;
-
+mod stress;
 mod trust;
 mod weeks;
 mod weeks_pages;
