@@ -413,6 +413,9 @@ impl Model {
         self.theirs.know(&all);
         self.packed.values_mut().for_each(|packed| packed.summary.leave(&all));
         self.weeks.forget();
+        // Groups that aren't played yet may hold them.
+        self.drafts.groups = GroupsDraft::default();
+        self.drafts.child.take_if(|draft| all.has(draft.player));
         self.fold_all();
     }
 

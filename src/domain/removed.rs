@@ -56,6 +56,10 @@ impl Removed {
         self.players.contains(&player)
     }
 
+    pub fn has_note(&self, note: NoteId) -> bool {
+        self.notes.contains(&note.0)
+    }
+
     /// A fact that removes what is removed here and not there.
     pub fn beyond(&self, there: &Removed) -> Option<Fact> {
         let players: Vec<PlayerId> = self.players.difference(&there.players).copied().collect();
@@ -91,9 +95,7 @@ impl Removed {
                 rally.far.retain(|player| !self.has(*player));
             }
             Fact::EffortNoted { player, kind, .. } | Fact::EffortCorrected { player, kind, .. } => {
-                if player.take_if(|player| self.has(*player)).is_some() {
-                    *kind = None;
-                }
+                self.leave_effort(player, kind);
             }
             _ => {}
         }
@@ -121,7 +123,7 @@ impl Removed {
         }
     }
 
-    fn is_about(&self, about: &NoteAbout) -> bool {
+    pub fn is_about(&self, about: &NoteAbout) -> bool {
         matches!(about, NoteAbout::Children(players) if players.iter().any(|player| self.has(*player)))
     }
 
@@ -165,6 +167,12 @@ impl Removed {
         // The style of a serve that missed is the server's.
         if contact.server.take_if(|server| self.has(*server)).is_some() {
             contact.style = None;
+        }
+    }
+
+    fn leave_effort(&self, player: &mut Option<PlayerId>, kind: &mut Option<String>) {
+        if player.take_if(|player| self.has(*player)).is_some() {
+            *kind = None;
         }
     }
 

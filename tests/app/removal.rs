@@ -216,6 +216,7 @@ fn another_window_learns_of_it() {
     window.hear(&phone);
     assert_eq!(window.model.base.player(player), None);
     assert!(window.model.packed.values().all(|p| !p.summary.everyone().contains(&player)));
+    assert!(!window.settings.clone().unwrap_or_default().contains("Quilla"), "nor does it write its words back");
     assert!(window.model.own.iter().all(|entry| !record::encode(entry).contains("Quilla")));
 }
 

@@ -11,7 +11,7 @@ use super::super::work::{Job, KeyedSummary, Note};
 use super::{copies, go, packing, record_of, write};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{EntryId, NoteId, PlayerId};
-use crate::domain::notes::{NoteAbout, Remark};
+use crate::domain::notes::Remark;
 use crate::domain::removed::Removed;
 use crate::wire::record;
 
@@ -48,6 +48,9 @@ pub fn settle(model: &mut Model) -> Vec<Effect> {
     let own = Removed::of(model.own.iter());
     if let Some(fact) = model.own.removed().beyond(&own) {
         effects.extend(write(model, vec![fact]));
+    }
+    if forget_typed(model) {
+        effects.push(Effect::KeepSettings(model.settings.to_json()));
     }
     let stale = std::mem::take(&mut model.stale);
     let records: Vec<Record> = stale.iter().filter_map(|id| model.own.get(*id)).map(record_of).collect();
@@ -90,10 +93,9 @@ fn sure(model: &mut Model) -> Vec<Effect> {
     let going = notes_of(model, player);
     let notes: Vec<NoteId> = going.iter().map(|remark| NoteId(remark.id)).collect();
     let players = same_child(model, player);
-    forget_typed(model, &players, &notes);
+    model.drafts.notes = Default::default();
     let mut effects = write(model, vec![Fact::ChildRemoved { players, notes }]);
     effects.extend(settle(model));
-    effects.push(Effect::KeepSettings(model.settings.to_json()));
     effects.extend(go(model, Screen::Squad));
     effects
 }
@@ -103,19 +105,18 @@ fn same_child(_model: &Model, player: PlayerId) -> Vec<PlayerId> {
     vec![player]
 }
 
-/// What is typed and no entry: notes home, notes half written, groups not yet played.
-fn forget_typed(model: &mut Model, players: &[PlayerId], notes: &[NoteId]) {
-    let is_of = |about: &NoteAbout| players.iter().any(|player| about.is_of(*player));
-    let ids: Vec<String> = players.iter().map(|player| player.0.to_string()).collect();
+/// Words that are typed and no entry lie in the settings: notes home, notes half written. Whether any of them went; another window that has
+/// them still would write them back.
+fn forget_typed(model: &mut Model) -> bool {
+    let removed = model.own.removed();
     let settings = &mut model.settings;
-    settings.home.retain(|draft| !ids.contains(&draft.child));
-    settings.note_changes.retain(|(id, _)| EntryId::from_text(id).is_none_or(|id| !notes.contains(&NoteId(id))));
-    if settings.note_words_of.as_ref().and_then(|of| of.about()).is_some_and(|about| is_of(&about)) {
+    let before = (settings.home.len(), settings.note_changes.len(), settings.note_words_of.is_some());
+    let child = |text: &str| EntryId::from_text(text).map(PlayerId);
+    settings.home.retain(|draft| child(&draft.child).is_none_or(|child| !removed.has(child)));
+    settings.note_changes.retain(|(id, _)| EntryId::from_text(id).is_none_or(|id| !removed.has_note(NoteId(id))));
+    if settings.note_words_of.as_ref().and_then(|of| of.about()).is_some_and(|about| removed.is_about(&about)) {
         settings.note_words.clear();
         settings.note_words_of = None;
     }
-    model.drafts.notes = Default::default();
-    model.drafts.child = None;
-    model.drafts.groups = Default::default();
-    model.drafts.home = Default::default();
+    before != (settings.home.len(), settings.note_changes.len(), settings.note_words_of.is_some())
 }

@@ -18,9 +18,9 @@ pub fn remove(records: &[String], found: &Found) -> Done {
     let removed = known(removals.iter(), found);
     let (mut own, unread) = own(found);
     own.know(&removed);
-    let mut change = Change::default();
     // Whatever becomes of the page: without these what was emptied would stand there without a reason.
-    change.entries = removals.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect();
+    let entries = removals.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect();
+    let mut change = Change { entries, ..Change::default() };
     let mut touched: Vec<String> = Vec::new();
     for (key, bytes) in &found.blocks {
         let Some(entries) = bytes.as_ref().ok().and_then(|bytes| block::unpack(bytes).ok()) else { continue };
