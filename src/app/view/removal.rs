@@ -35,6 +35,6 @@ fn asked_of(model: &Model, player: PlayerId) -> Asked {
     let n_about = notes.iter().filter(|remark| remark.is_of(player)).count();
     let mut lines = vec![words::goes(&name)];
     lines.extend(words::notes(n_about, notes.len() - n_about));
-    lines.extend([words::STAYS, words::COPIES, words::WORDS, words::DISK].map(str::to_owned));
+    lines.extend([words::STAYS, words::COPIES, words::LEFT].map(str::to_owned));
     Asked { lines, hold: words::hold(&name), waits: waits(model).then_some(words::WAITS) }
 }

@@ -30,8 +30,7 @@ pub fn notes(n_about: usize, n_naming: usize) -> Option<String> {
 pub const STAYS: &str =
     "The others keep theirs. Scores and totals are counted again without this child; of games the points stay.";
 pub const COPIES: &str = "Copies sent from now on hold nothing of the child and carry the removal: a phone that takes one in removes the child too. Files and phones with an earlier copy keep it until then.";
-pub const WORDS: &str = "Titles, plans and drills stay as you wrote them.";
-pub const DISK: &str = "The phone's disk may hold remnants until the browser uses that space again.";
+pub const LEFT: &str = "Titles, plans and drills stay as you wrote them. The phone's disk may hold remnants until the browser uses that space again.";
 
 pub fn hold(name: &str) -> String {
     format!("Hold to remove {name} for good")

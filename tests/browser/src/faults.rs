@@ -43,6 +43,30 @@ pub const FULL: &str = r"globalThis.__full = true;
     };
 }";
 
+/// While the session's `newer` says so, this is a newer app: it opens the database in a higher version, which it makes of the one that is there.
+pub const NEWER_APP: &str = r"{
+    const real = IDBFactory.prototype.open;
+    IDBFactory.prototype.open = function (name, ...a) {
+        if (!sessionStorage.getItem('newer')) return real.call(this, name, ...a);
+        const request = real.call(this, name, 9);
+        request.addEventListener('upgradeneeded', event => event.stopImmediatePropagation());
+        return request;
+    };
+}";
+
+/// The next `__abort` transactions that write are aborted, as a browser may for reasons of its own.
+pub const ABORTED: &str = r"{
+    const real = IDBDatabase.prototype.transaction;
+    IDBDatabase.prototype.transaction = function (stores, mode, options) {
+        const transaction = real.call(this, stores, mode, options);
+        if (mode === 'readwrite' && globalThis.__abort > 0) {
+            globalThis.__abort -= 1;
+            transaction.commit = () => transaction.abort();
+        }
+        return transaction;
+    };
+}";
+
 /// `__loseDatabase()` closes every connection behind the page's back and says so by a `close` event, as a phone does in the background.
 pub const LOSABLE_DATABASE: &str = r"{
     const open = new Set();

@@ -10,6 +10,7 @@
 //! | `taps`     | the cost of a tap: the bare page, an empty season, a full one      |
 //! | `start`    | the time from a cold start without a server to a key that answers  |
 //! | `pages`    | all pages' numbers over a season of twenty children               |
+//! | `soak`     | what a day of 20,000 taps leaves in the page's memory              |
 //! | `grouping` | 20 children into 4 even groups, to the folding of a practice       |
 //! | `table`    | numbers in order, ratios, aims, lines                              |
 
@@ -18,6 +19,7 @@ mod download;
 mod grouping;
 mod pages;
 mod season;
+mod soak;
 mod start;
 mod table;
 mod taps;
@@ -48,6 +50,10 @@ async fn measure() -> Result<()> {
     if std::env::args().nth(1).as_deref() == Some("pages") {
         pages().await?.print();
         return Ok(());
+    }
+    // `cargo run … --bin bench -- soak`: some minutes, so it is part of no other measuring.
+    if std::env::args().nth(1).as_deref() == Some("soak") {
+        return soak::measure().await;
     }
     let full = Season::full();
     let empty = full.without_practices();
