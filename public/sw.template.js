@@ -12,6 +12,10 @@ const SCOPE = new URL(self.registration.scope);
 const PREFIX = "peppertally-";
 const CACHE = `${PREFIX}${BUILD}${SCOPE.pathname}`;
 const ANSWER_WITHIN_MS = 2000;
+// What other apps share with this one waits here until a page takes it out (`src/platform/ways_in.rs`). No build's cache.
+const RECEIVED = `received by peppertally${SCOPE.pathname}`;
+const RECEIVE = new URL("receive", SCOPE); // as the manifest has it
+const MOST_BYTES = 100_000_000; // more than that is looked at by nobody
 
 self.addEventListener("install", (event) => event.waitUntil(keepBuild()));
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
@@ -57,6 +61,7 @@ async function sha256(content) {
 function onFetch(event) {
   const { request } = event;
   const address = new URL(request.url);
+  if (request.method === "POST" && address.href === RECEIVE.href) return event.respondWith(receive(request));
   if (request.method !== "GET" || address.origin !== SCOPE.origin || !address.pathname.startsWith(SCOPE.pathname)) return;
   const path = address.pathname.slice(SCOPE.pathname.length) || "index.html";
   if (request.mode === "navigate") event.waitUntil(dropOldBuilds(0));
@@ -78,6 +83,27 @@ async function fromOldBuild(address, request) {
     if (kept) return kept;
   }
   return fetch(request);
+}
+
+// --- a file that is shared with the app ---
+
+// It goes nowhere but into this phone's own store, and from there to the screen that asks before anything is taken in.
+async function receive(request) {
+  try {
+    const files = (await request.formData()).getAll("copy").filter((part) => part instanceof File);
+    if (files.length > 0) await keepReceived(files[0], files.length - 1);
+    return Response.redirect(new URL("./#share", SCOPE), 303);
+  } catch (error) {
+    console.warn("What was shared could not be kept.", error);
+    return Response.redirect(new URL("./?not-kept#share", SCOPE), 303);
+  }
+}
+
+async function keepReceived(file, nOthers) {
+  const headers = { "x-name": encodeURIComponent(file.name), "x-size": file.size, "x-others": nOthers };
+  const cache = await caches.open(RECEIVED);
+  // One at a time: the last takes the place of one that nobody has looked at.
+  await cache.put(RECEIVE, new Response(file.size > MOST_BYTES ? "" : file, { headers }));
 }
 
 // --- changing builds ---

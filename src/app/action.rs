@@ -7,6 +7,7 @@ use super::groups::GroupsTap;
 use super::health::HealthTap;
 use super::home::HomeTap;
 use super::library::LibraryTap;
+use super::lock::LockTap;
 use super::notes::NotesTap;
 use super::plan::PlanTap;
 use super::remote::Stands;
@@ -133,6 +134,8 @@ pub enum Action {
     CopySent,
     /// The copy that the browser was given to save is among the downloads, or isn't.
     CopySeen(bool),
+    /// Of locked copies.
+    Lock(LockTap),
     ParcelAccepted,
     ParcelDeclined,
     ParcelTakenBack(String),

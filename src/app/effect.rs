@@ -3,6 +3,7 @@
 use super::action::CopyHow;
 use super::health::Room;
 use super::home::{Sheet, Way};
+use super::lock::{LockFault, LockJob};
 use super::work::{Answer, Job};
 use crate::domain::ids::PlayerId;
 use crate::domain::time::{Absence, Stamp};
@@ -48,6 +49,10 @@ pub enum Effect {
         name: String,
         sheet: Box<Sheet>,
     },
+    /// A copy is locked, or a locked file opened. Answered by `Locked`.
+    Lock(LockJob),
+    /// From now on files are heard of that come by other ways than the input. Answered by `FileCame` for each.
+    HearOfFiles,
     SetAside(Vec<Record>),
     /// The library of drills, as it lies beside the app. Answered by `Library`.
     ReadLibrary,
@@ -142,6 +147,16 @@ pub enum Report {
         name: String,
         n_bytes: u64,
     },
+    /// A file came by another way: dropped, shared with the app, opened with it. `others` came with it and are left.
+    FileCame {
+        name: String,
+        n_bytes: u64,
+        others: usize,
+    },
+    /// A file that was shared with the app could not be kept for it.
+    FileLost,
+    /// What came out of locking or opening, in bytes.
+    Locked(Result<u64, LockFault>),
     Phone(super::model::PhoneFacts),
     /// The text of the library's file; `None`: it was not to be had.
     Library(Option<String>),

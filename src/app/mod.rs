@@ -12,6 +12,7 @@ pub mod groups;
 pub mod health;
 pub mod home;
 pub mod library;
+pub mod lock;
 pub mod model;
 pub mod named;
 pub mod names;

@@ -12,6 +12,7 @@ use super::groups::{Trouble as GroupsTrouble, WishKind};
 use super::health::Health;
 use super::home::HomeScreen;
 use super::library::{Shelf, Sought};
+use super::lock::{LockedFile, Locking};
 use super::names::Names;
 use super::notes::NotesDraft;
 use super::plan::PlanDraft;
@@ -263,6 +264,8 @@ pub struct ReadyCopy {
     pub parcels: Vec<String>,
     /// The share sheet opens only in answer to a tap: it waits for one.
     pub waits: bool,
+    /// It opens with words alone.
+    pub locked: bool,
 }
 
 /// Copies on their way out and in.
@@ -273,6 +276,9 @@ pub struct CopyState {
     pub reading: Option<String>,
     /// A file opened, looked at, not yet accepted.
     pub offered: Option<OfferedParcel>,
+    /// A locked file that was chosen.
+    pub locked: Option<LockedFile>,
+    pub locking: Locking,
     pub answer: Option<super::view::share::Answer>,
     /// The copy that was written last and waits for the share sheet, or is on its way.
     pub ready: Option<ReadyCopy>,

@@ -21,7 +21,11 @@ pub enum Sharing {
 
 /// A file that the coach chose and that was not read yet.
 #[derive(Debug, Clone)]
-pub struct Chosen(File);
+pub struct Chosen {
+    file: File,
+    /// Where the file itself was too large to be kept: how large.
+    size_bytes: Option<u64>,
+}
 
 /// Why a chosen file was not read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -99,20 +103,31 @@ fn ended(shared: Result<JsValue, Fault>) -> Sharing {
 impl Chosen {
     /// A file as the browser hands it over: out of an input, or in a message.
     pub fn of(file: File) -> Self {
-        Self(file)
+        Self { file, size_bytes: None }
+    }
+
+    /// A file made of this content.
+    pub fn made(name: &str, content: Blob) -> Result<Self, Fault> {
+        Ok(Self::of(self::file(name, "application/octet-stream", &content)?))
+    }
+
+    /// Its size where more than is in it was there.
+    pub fn said_to_have(self, size_bytes: Option<u64>) -> Self {
+        let larger = size_bytes.filter(|said| *said > self.file.size() as u64);
+        Self { size_bytes: larger, ..self }
     }
 
     /// To be given to a worker: only the handle goes, the browser reads nothing.
     pub(super) fn to_js(&self) -> JsValue {
-        self.0.clone().into()
+        self.file.clone().into()
     }
 
     pub fn name(&self) -> String {
-        self.0.name()
+        self.file.name()
     }
 
     pub fn size_bytes(&self) -> u64 {
-        self.0.size() as u64
+        self.size_bytes.unwrap_or_else(|| self.file.size() as u64)
     }
 
     /// Reads the whole file, unless it is larger than that.
@@ -121,7 +136,7 @@ impl Chosen {
         if size_bytes > limit_bytes {
             return Err(ReadError::TooLarge { size_bytes, limit_bytes });
         }
-        let read = js::call_later(&self.0, "arrayBuffer", &[]).await;
+        let read = js::call_later(&self.file, "arrayBuffer", &[]).await;
         let buffer = read.map_err(|fault| ReadError::Failed(fault.to_string()))?;
         match buffer.dyn_into::<ArrayBuffer>() {
             Ok(buffer) => Ok(Uint8Array::new(&buffer).to_vec()),

@@ -16,6 +16,7 @@ pub mod sound; // four short tones
 pub mod timer; // ticks for the page's life
 pub mod voice; // the phone's own voice
 pub mod wake_lock; // the screen stays on
+pub mod ways_in; // files dropped, opened with the app, shared with it
 pub mod worker; // a second program beside the page
 
 mod js; // asking an object for what it may not have

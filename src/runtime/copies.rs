@@ -16,6 +16,7 @@ pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
     let kind = match how {
         _ if name.ends_with(".csv") => "text/csv",
         _ if name.ends_with(".html") => "text/html",
+        _ if name.ends_with(".age") => "application/octet-stream",
         CopyHow::Download => "application/json",
         CopyHow::ShareSheet => "text/plain",
     };

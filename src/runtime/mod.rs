@@ -5,9 +5,11 @@ mod copies;
 mod home;
 mod library;
 mod life;
+mod lock;
 mod saving;
 mod tell;
 mod waiting;
+mod ways;
 mod work;
 pub mod worker; // the other end, in a program of its own
 
@@ -141,6 +143,8 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::Offer { name, how } => copies::offer(rt, name, how),
             Effect::OfferDates { name, how } => copies::offer_dates(rt, name, how),
             Effect::NoteHome { way, player, name, sheet } => home::leave(way, player, name, *sheet),
+            Effect::Lock(job) => lock::carry_out(rt, job),
+            Effect::HearOfFiles => ways::hear(rt),
             Effect::ReadLibrary => spawn_local(library::read()),
             Effect::SetSettingsAside => life::set_settings_aside(rt),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),

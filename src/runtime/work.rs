@@ -74,6 +74,16 @@ pub fn keep_file(rt: &Rc<Runtime>, file: Chosen) {
     rt.desk.borrow_mut().file = Some(file);
 }
 
+/// The file that was chosen last.
+pub fn file(rt: &Rc<Runtime>) -> Option<Chosen> {
+    rt.desk.borrow().file.clone()
+}
+
+/// In place of the copy that was written last: the same, locked.
+pub fn keep_copy(rt: &Rc<Runtime>, copy: Blob) {
+    rt.desk.borrow_mut().copy = Some(copy);
+}
+
 pub fn dates(rt: &Rc<Runtime>) -> Option<Blob> {
     rt.desk.borrow().dates.clone()
 }

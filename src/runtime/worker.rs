@@ -128,6 +128,8 @@ async fn read(file: &Chosen) -> Result<(String, Vec<u8>), String> {
         ReadError::TooLarge { .. } => words::trouble::TOO_LARGE.to_owned(),
         ReadError::Failed(why) => why,
     })?;
+    // A packed copy and the same one as it is are one file from here on.
+    let bytes = doing::unpacked(bytes)?;
     let key = hash::sha256(&bytes).await.map_err(|fault| fault.to_string())?;
     Ok((key, bytes))
 }

@@ -1,6 +1,7 @@
 //! Versioned JSON: the record of one entry, the file of a whole copy, the block of a finished practice. Types of their own,
 //! converted to and from `domain`. Reads no clock, touches no storage, panics for no bytes.
 
+pub mod around; // a copy that is packed or locked
 pub mod block; // a finished practice, packed for the database
 pub mod calendar; // a date as fields of a record
 pub mod file; // the copy that a coach sends and opens; its format

@@ -20,6 +20,7 @@ mod here;
 mod home;
 mod library;
 mod list;
+mod locked;
 mod matches;
 mod met;
 mod names;

@@ -1,5 +1,6 @@
 //! The record, the copy and the block, from outside: frozen fixtures, size, refusals, properties.
 
+mod around;
 mod calendar;
 mod checks;
 mod ics;

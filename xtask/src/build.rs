@@ -37,8 +37,8 @@ pub fn finish_for_trunk() -> Result {
 fn sources() -> Result<String> {
     let root = paths::root();
     let mut all = String::new();
-    for file in precache::list(&root.join("src"))? {
-        all += &file.hash;
+    for folder in ["src", "lock/src"] {
+        precache::list(&root.join(folder))?.iter().for_each(|file| all += &file.hash);
     }
     for name in ["Cargo.toml", "Cargo.lock"] {
         let file = root.join(name);

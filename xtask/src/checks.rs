@@ -3,7 +3,7 @@
 
 use crate::browser::Kit;
 use crate::shell::{Result, cargo, run, timed};
-use crate::{build, club, compare, fuzz, licences, tools};
+use crate::{build, club, compare, fuzz, licences, locks, tools};
 use std::process::Command;
 use std::time::Instant;
 
@@ -21,6 +21,7 @@ pub fn run_all() -> Result {
     fuzz::run_all(Some(fuzz::SHORT))?;
     compare::where_python_is()?;
     club::where_python_is(club::SMALL)?;
+    locks::exchange()?;
     build::release()?;
     println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
     run(browser_tests(&kit))
@@ -35,7 +36,7 @@ pub fn run_browser_program(name: &str) -> Result {
     run(program)
 }
 
-const STAGES: [(&str, &[&str]); 7] = [
+const STAGES: [(&str, &[&str]); 8] = [
     ("format", &["fmt", "--all", "--check"]),
     ("clippy", &["clippy", "--quiet", "--workspace", "--all-targets", "--", "-D", "warnings"]),
     (
@@ -56,6 +57,7 @@ const STAGES: [(&str, &[&str]); 7] = [
         "tests of the pure layers, without the browser's crates",
         &["test", "--package", "peppertally", "--no-default-features"],
     ),
+    ("tests of locked copies", &["test", "--package", "lock"]),
     ("tests of the pure numbers, with simulations", &["test", "--package", "numbers"]),
     ("unit tests of the screens", &["test", "--package", "peppertally", "--lib"]),
     ("tests of xtask", &["test", "--package", "xtask"]),

@@ -12,6 +12,7 @@
 //! - [`browser`]: Chromium, its driver and the accessibility rules
 //! - [`checks`]: everything that must hold, in order
 //! - [`club`]: a club's tables read by engines for tables
+//! - [`locks`]: locked copies against another implementation of their format
 //! - [`compare`]: the pure numbers against scipy and statsmodels
 //! - [`python`]: a Python that has what a check needs
 //! - [`fuzz`]: files and records that a fuzzer writes
@@ -27,6 +28,7 @@ pub mod compare;
 pub mod fuzz;
 pub mod icons;
 pub mod licences;
+pub mod locks;
 pub mod paths;
 pub mod peers;
 pub mod precache;

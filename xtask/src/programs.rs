@@ -10,8 +10,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 const APP: &str = "peppertally";
-/// The programs beside the page: name and profile of Cargo.toml. Each is loaded when it is first wanted.
-const WORKERS: [(&str, &str); 1] = [("worker", "worker")];
+/// The programs beside the page: package, name, profile of Cargo.toml. Each is loaded when it is first wanted.
+const WORKERS: [Worker; 2] = [Worker(APP, "worker", "worker"), Worker("lock", "worker-lock", "worker")];
 /// What loads the bundles, as the cutter names it.
 pub const LOADER: &str = "__wasm_split.js";
 /// What comes after the first screen, as `src/main.rs` and the cutter name it.
@@ -32,7 +32,10 @@ const OPTIMISE: [&str; 9] = [
     "--enable-multivalue",
 ];
 
-/// Builds both into the folder of finished files and names the app's in its page.
+#[derive(Clone, Copy)]
+struct Worker(&'static str, &'static str, &'static str);
+
+/// Builds all into the folder of finished files and names the app's in its page.
 pub fn build_into(site: &Path, tools: &Tools) -> Result {
     let work = paths::target().join("programs");
     empty(&work)?;
@@ -50,8 +53,8 @@ pub fn is_bundle(path: &str) -> bool {
     path.starts_with("app-") && (name.starts_with("split_") || name.starts_with("chunk_"))
 }
 
-fn build_worker((name, profile): (&str, &str), site: &Path, work: &Path, tools: &Tools) -> Result {
-    let linked = compile(name, profile, &[])?;
+fn build_worker(Worker(package, name, profile): Worker, site: &Path, work: &Path, tools: &Tools) -> Result {
+    let linked = compile(package, name, profile, &[])?;
     bind(&linked, name, "no-modules", work, tools)?;
     let script = format!("{name}.js");
     copy(&work.join(&script), &site.join(&script))?;
@@ -60,7 +63,7 @@ fn build_worker((name, profile): (&str, &str), site: &Path, work: &Path, tools: 
 }
 
 fn build_app(app: &Path, work: &Path, tools: &Tools) -> Result {
-    let linked = compile(APP, "release", &["--", "-C", "link-arg=--emit-relocs"])?;
+    let linked = compile(APP, APP, "release", &["--", "-C", "link-arg=--emit-relocs"])?;
     let cut = work.join("cut");
     let mut split = command(&tools.wasm_split, &[]);
     split.arg(&linked).arg(&cut).args(["--out-name", APP]);
@@ -85,9 +88,9 @@ fn build_app(app: &Path, work: &Path, tools: &Tools) -> Result {
 }
 
 /// Gives what cargo has linked, by a profile of Cargo.toml.
-fn compile(program: &str, profile: &str, link: &[&str]) -> Result<PathBuf> {
+fn compile(package: &str, program: &str, profile: &str, link: &[&str]) -> Result<PathBuf> {
     let mut build =
-        cargo(&["rustc", "--profile", profile, "--package", "peppertally", "--target", WASM_TARGET, "--bin", program]);
+        cargo(&["rustc", "--profile", profile, "--package", package, "--target", WASM_TARGET, "--bin", program]);
     build.args(link);
     run(build)?;
     Ok(paths::target().join(WASM_TARGET).join(profile).join(format!("{program}.wasm")))

@@ -104,6 +104,7 @@ mod tests {
             ("app-1f/split_rest.wasm", false),
             ("base-2a.css", true),
             ("worker_bg.wasm", false),
+            ("worker-lock_bg.wasm", false),
             ("icons/icon-512.png", false),
             ("manifest.webmanifest", false),
             ("library.json", false),

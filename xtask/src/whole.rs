@@ -10,8 +10,9 @@ use std::path::Path;
 const PAGE: &str = "index.html";
 /// Asked for by the program alone, when a screen first wants it.
 const LIBRARY: &str = "library.json";
-/// What asks for files by name: the page's own scripts, the worker's starter (named by the program alone) and the manifest.
-const ASKING: [&str; 5] = ["boot.js", "start.js", "offline.js", "worker-start.js", "manifest.webmanifest"];
+/// What asks for files by name: the page's own scripts, the workers' starters (named by the program alone) and the manifest.
+const ASKING: [&str; 6] =
+    ["boot.js", "start.js", "offline.js", "worker-start.js", "worker-lock-start.js", "manifest.webmanifest"];
 const ATTRIBUTES: [&str; 4] = [" src=\"", " href=\"", " data-js=\"", " data-wasm=\""];
 const ENDS: [&str; 6] = [".js", ".wasm", ".css", ".png", ".svg", ".webmanifest"];
 /// Fewer bytes of rules than this are no style sheet of ours; the smallest has ten times as many.
@@ -115,6 +116,12 @@ mod tests {
             ("start.js", r#"document.getElementById("start");"#),
             ("offline.js", r#"await workers.register("sw.js", { scope: "./" });"#),
             ("worker-start.js", r#"importScripts("worker.js"); wasm_bindgen({ module_or_path: "worker_bg.wasm" });"#),
+            (
+                "worker-lock-start.js",
+                r#"importScripts("worker-lock.js"); wasm_bindgen({ module_or_path: "worker-lock_bg.wasm" });"#,
+            ),
+            ("worker-lock.js", "let wasm_bindgen;"),
+            ("worker-lock_bg.wasm", "w"),
             ("worker.js", "let wasm_bindgen;"),
             ("worker_bg.wasm", "w"),
             ("library.json", "{}"),
@@ -157,6 +164,11 @@ mod tests {
         let comment = "/* A header that says a lot about what should follow, and then nothing follows at all, not even a rule. */\n";
         check_build("style-comment", &[("base-1f.css", Some(comment))], &["base-1f.css has next to no rules"]);
         check_build("worker", &[("worker_bg.wasm", None)], &["worker_bg.wasm is missing; worker-start.js asks for it"]);
+        check_build(
+            "lock",
+            &[("worker-lock_bg.wasm", None)],
+            &["worker-lock_bg.wasm is missing; worker-lock-start.js asks for it"],
+        );
         check_build("library", &[("library.json", None)], &["library.json is missing; the app asks for it"]);
         check_build("starter", &[("worker-start.js", None)], &["worker-start.js is missing; the app asks for it"]);
         let gone = |path: &'static str| [(path, None)];

@@ -4,10 +4,11 @@
 use super::super::action::{Action, CopyHow};
 use super::super::effect::{Effect, Report};
 use super::super::model::{CopyState, Model, OfferedParcel, Parcel, ReadyCopy};
+use super::super::screen::Screen;
 use super::super::view::share::Answer;
 use super::super::words;
 use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange};
-use super::packing;
+use super::{lock, packing};
 use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
@@ -24,6 +25,12 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
                 model.copy.writing = true;
                 model.copy.answer = None;
                 vec![Effect::Offer { name, how: CopyHow::ShareSheet }]
+            }
+            // Its words are gone, and without them it doesn't leave.
+            Some(ready) if ready.locked => {
+                model.copy.ready = None;
+                answer(model, words::lock::MORE_SINCE.to_owned(), true);
+                Vec::new()
             }
             Some(ready) => {
                 let goes = ready.goes.clone();
@@ -50,25 +57,44 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
 pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     match report {
         Report::CopyLeft { how, left } => return copy_left(model, how, left),
-        Report::FileChosen { n_bytes, .. } if n_bytes > MAX_FILE_BYTES => {
+        Report::FileChosen { name, n_bytes } => {
             model.copy.offered = None;
-            answer(model, words::trouble::TOO_LARGE.to_owned(), true);
-        }
-        Report::FileChosen { name, .. } => {
-            model.copy.offered = None;
+            let mut effects: Vec<Effect> = lock::replaced(model).into_iter().collect();
+            if n_bytes > MAX_FILE_BYTES {
+                answer(model, words::trouble::TOO_LARGE.to_owned(), true);
+                return effects;
+            }
             model.copy.answer = None;
             model.copy.reading = Some(name);
-            return vec![Effect::Work(Job::Look { records: unsaved(model) })];
+            effects.push(Effect::Work(Job::Look { records: unsaved(model) }));
+            return effects;
         }
         _ => {}
     }
     Vec::new()
 }
 
+/// A file came by another way than the input: the same, and its screen is shown, unless children have the phone.
+pub fn came(model: &mut Model, name: String, n_bytes: u64, others: usize) -> Vec<Effect> {
+    let mut effects = if model.screen == Screen::Share { Vec::new() } else { super::go(model, Screen::Share) };
+    effects.extend(heard(model, Report::FileChosen { name, n_bytes }));
+    if others > 0 && model.copy.answer.is_none() {
+        answer(model, words::lock::ONE_AT_A_TIME.to_owned(), false);
+    }
+    effects
+}
+
+/// One that was shared with the app could not be kept for it.
+pub fn lost(model: &mut Model) -> Vec<Effect> {
+    let effects = if model.screen == Screen::Share { Vec::new() } else { super::go(model, Screen::Share) };
+    answer(model, words::lock::NOT_KEPT_FOR_US.to_owned(), true);
+    effects
+}
+
 /// So long after a tap a share sheet may still open; browsers allow some five seconds.
 pub const TAP_LASTS_MS: u64 = 3_000;
 
-fn want(model: &mut Model, goes: Goes, how: CopyHow) -> Vec<Effect> {
+pub(super) fn want(model: &mut Model, goes: Goes, how: CopyHow) -> Vec<Effect> {
     model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..std::mem::take(&mut model.copy) };
     vec![write_copy(model, goes, how, model.is_closed())]
 }
@@ -88,6 +114,13 @@ pub fn copied(model: &mut Model, how: CopyHow, ready: ReadyCopy, missing: Option
     if let Some(sentence) = missing {
         answer(model, sentence, true);
     }
+    match lock::written(model, how, &ready) {
+        Some(effects) => effects,
+        None => stands_ready(model, how, ready),
+    }
+}
+
+pub(super) fn stands_ready(model: &mut Model, how: CopyHow, ready: ReadyCopy) -> Vec<Effect> {
     let waits = ready.waits && how == CopyHow::ShareSheet;
     let name = ready.name.clone();
     model.copy.writing = !waits;
@@ -129,8 +162,9 @@ fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec
             Vec::new()
         }
         (Err(why), CopyHow::ShareSheet) => {
+            let said = if ready.locked { words::lock::not_shared(&why) } else { words::copies::not_shared(&why) };
             model.copy.ready = Some(ReadyCopy { waits: true, ..ready });
-            answer(model, words::copies::not_shared(&why), true);
+            answer(model, said, true);
             Vec::new()
         }
         (Err(why), CopyHow::Download) => {
@@ -219,6 +253,7 @@ pub fn not_read(model: &mut Model, sentence: String) {
 
 pub fn not_copied(model: &mut Model, sentence: String) {
     model.copy.writing = false;
+    model.copy.locking = Default::default();
     answer(model, sentence, true);
 }
 
@@ -228,12 +263,12 @@ pub fn take_in_notes(model: &mut Model) {
     model.theirs = records.filter_map(|text| record::decode(text).ok()).collect();
 }
 
-fn answer(model: &mut Model, text: String, refused: bool) {
+pub(super) fn answer(model: &mut Model, text: String, refused: bool) {
     model.copy.answer = Some(Answer { text, refused });
 }
 
 /// Records that the database has not confirmed.
-fn unsaved(model: &Model) -> Vec<String> {
+pub(super) fn unsaved(model: &Model) -> Vec<String> {
     let wanted = model.own.iter().map(super::record_of).filter(|(key, _)| model.storage.unsaved.contains(key));
     if model.storage.unsaved.is_empty() { Vec::new() } else { wanted.map(|(_, record)| record).collect() }
 }

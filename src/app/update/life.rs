@@ -170,6 +170,7 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
         effects.push(Effect::SetAside(aside));
     }
     effects.extend(conflicts(model));
+    effects.push(Effect::HearOfFiles);
     effects.extend(squad::settle_starters(model));
     effects.extend(resume(model));
     effects

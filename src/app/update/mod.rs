@@ -11,6 +11,7 @@ mod health;
 mod home;
 mod library;
 mod life;
+mod lock;
 mod notes;
 mod owner;
 mod packing;
@@ -92,6 +93,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::Goals(tap) => goals::act(model, tap),
         Action::Home(tap) => home::act(model, tap),
 
+        Action::Lock(tap) => lock::act(model, tap),
+
         Action::Library(tap) => library::act(model, tap),
 
         Action::CopyWanted(..)
@@ -134,6 +137,9 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match report {
         Report::CopyLeft { .. } | Report::FileChosen { .. } => copies::heard(model, report),
+        Report::FileCame { name, n_bytes, others } => copies::came(model, name, n_bytes, others),
+        Report::FileLost => copies::lost(model),
+        Report::Locked(done) => lock::done(model, done),
         Report::DatesLeft { how, left } => {
             calendar::file::left(model, how, left);
             Vec::new()

@@ -5,7 +5,7 @@ use super::super::model::{Model, ReadyCopy};
 use super::super::words;
 use super::super::work::{Answer, Job};
 use super::super::{goals, steps, weeks};
-use super::{calendar, copies, health, packing, removal};
+use super::{calendar, copies, health, lock, packing, removal};
 use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
@@ -25,7 +25,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         (Job::Copy { goes, how, at, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
             let waits = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
             let (parcels, whole) = (copies::accepted(model), missing.is_none() && goes.is_whole());
-            let ready = ReadyCopy { goes, name, clock, wall_ms: at.0, whole, parcels, waits };
+            let ready = ReadyCopy { goes, name, clock, wall_ms: at.0, whole, parcels, waits, locked: false };
             copies::copied(model, how, ready, missing)
         }
         (Job::Copy { goes, how, all: false, .. }, Answer::CopyNeedsAll) => {
@@ -34,6 +34,10 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         (Job::Dates { name, how, asked_ms, .. }, Answer::Dated) => calendar::file::written(model, name, how, asked_ms),
         (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {
             copies::looked(model, key, from, news, nothing_new);
+            Vec::new()
+        }
+        (Job::Look { .. }, Answer::Locked) => {
+            lock::found(model);
             Vec::new()
         }
         (Job::Parcel { key, what, .. }, Answer::Parcel { note, summaries, .. }) => {

@@ -1,5 +1,6 @@
 //! Copies: send one, open one, take one back; and the phone's own page.
 
+use super::super::lock::Locking;
 use super::super::model::{Model, Parcel, StorageState};
 use super::super::practices::Practices;
 use super::super::remote::Remote;
@@ -24,6 +25,10 @@ pub struct ShareView {
     pub ready: bool,
     /// A copy was given to the browser to save: asks whether it is there.
     pub given: Option<String>,
+    /// A copy is being locked: that can be given up.
+    pub locking: bool,
+    /// A locked file asks for its words.
+    pub locked: Option<LockedView>,
     /// A file is being looked at or taken in.
     pub reading: bool,
     pub parcel: Option<ParcelView>,
@@ -51,6 +56,13 @@ pub struct ParcelView {
     /// "2 practices, 3 children, 120 contacts are new; 300 are here already."
     pub news: Vec<String>,
     pub nothing_new: bool,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LockedView {
+    pub name: String,
+    /// Words are being tried: that can be given up.
+    pub opening: bool,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -140,6 +152,8 @@ pub fn share(model: &Model) -> ShareView {
         writing: model.copy.writing,
         ready: model.copy.ready.as_ref().is_some_and(|r| r.waits),
         given: model.copy.given.as_ref().map(|g| words::copies::given(&g.name)),
+        locking: matches!(model.copy.locking, Locking::On { .. }),
+        locked: model.copy.locked.as_ref().map(|f| LockedView { name: f.name.clone(), opening: f.opening }),
         reading: model.copy.reading.is_some(),
         parcel: model.copy.offered.as_ref().map(|o| ParcelView {
             name: o.name.clone(),

@@ -3,6 +3,7 @@
 use super::counts::plural;
 use crate::app::update::Unsent;
 use crate::app::work::News;
+use crate::wire::around::NotUnpacked;
 
 pub const COPY_LEFT: &str = "The copy has left this phone.";
 pub const COPY_SAVED: &str = "Good. It is safe only once it is somewhere else too.";
@@ -40,6 +41,13 @@ pub const MAYBE_HERE: &str =
 /// `3 stored notes`: damaged ones, each by itself.
 pub fn notes(n: usize) -> String {
     plural(n, "stored note", "stored notes")
+}
+
+pub const fn not_unpacked(why: NotUnpacked) -> &'static str {
+    match why {
+        NotUnpacked::TooLarge => "more than 100 MB come out of it when it is unpacked",
+        NotUnpacked::Damaged => "it is packed, and cut off or changed on its way",
+    }
 }
 
 pub fn unreadable(why: &str) -> String {

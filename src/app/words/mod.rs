@@ -18,6 +18,7 @@ pub mod home;
 pub mod in_match;
 pub mod ladder;
 pub mod library;
+pub mod lock;
 pub mod notes;
 pub mod panic;
 pub mod plan;

@@ -13,7 +13,7 @@ use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::time::Stamp;
 use crate::wire::file::{self, FileHeader, Limits};
-use crate::wire::{block, record, summary};
+use crate::wire::{around, block, record, summary};
 
 /// Everything that is known, and a sentence on what of it can't be read.
 pub(super) struct Gathered {
@@ -78,6 +78,9 @@ pub fn look(records: &[String], found: &Found) -> Done {
         Some(Err(why)) => return Done::refused(words::copies::unreadable(why)),
         None => return Done::refused(words::work::NO_FILE.to_owned()),
     };
+    if around::is_locked(bytes) {
+        return Done::said(Answer::Locked);
+    }
     let copy = match file::read(bytes, &Limits::default()) {
         Ok(copy) => copy,
         Err(refusal) => return Done::refused(words::trouble::refusal(&refusal)),

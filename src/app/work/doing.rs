@@ -2,10 +2,11 @@
 //! transaction.
 
 use super::{Answer, Job, Note, copies, goals, levels, practices, removal, season, tables, verify};
+use crate::app::update::MAX_FILE_BYTES;
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::wire::file::{self, Limits};
-use crate::wire::{ics, record};
+use crate::wire::{around, ics, record};
 
 /// What a job has to be given from the database.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -113,6 +114,14 @@ impl Done {
     pub(super) fn refused(sentence: String) -> Done {
         Done::said(Answer::Refused(sentence))
     }
+}
+
+/// A chosen file's bytes, unpacked where they are packed.
+///
+/// # Errors
+/// Why not, as it stands in a sentence.
+pub fn unpacked(bytes: Vec<u8>) -> Result<Vec<u8>, String> {
+    around::unpacked(bytes, MAX_FILE_BYTES).map_err(|why| words::copies::not_unpacked(why).to_owned())
 }
 
 /// Does a job with what was found for it.

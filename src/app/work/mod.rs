@@ -122,6 +122,8 @@ pub enum Answer {
         news: Vec<String>,
         nothing_new: bool,
     },
+    /// The file is locked: somebody has to say with which words.
+    Locked,
     Parcel {
         note: String,
         summaries: Vec<KeyedSummary>,

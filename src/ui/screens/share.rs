@@ -2,13 +2,14 @@
 
 use leptos::prelude::*;
 
+use super::lock::{AskWords, LockOut};
 use super::parts::{Head, WayTo};
 use super::parts_out::InParts;
 use super::pictures::{Glyph, glyph};
 use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
 use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
-use crate::app::words::screens as words;
+use crate::app::words::{lock, screens as words};
 use crate::app::work::Goes;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
@@ -30,10 +31,21 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 offered
                     .with(|o| match o {
                         Some(parcel) => preview(parcel, shell).into_any(),
-                        None => view! { <Out view shell /> },
+                        None => view! { <OutOrLocked view shell /> },
                     })
             }}
         </main>
+    }
+}
+
+/// A locked file that was chosen stands in the place of everything else.
+#[component]
+fn OutOrLocked(view: Part<ShareView>, shell: Shell) -> impl IntoView {
+    let locked = Part::new(move || view.with(|v| v.locked.is_some()));
+    view! {
+        <Show when=move || locked.get() fallback=move || view! { <Out view shell /> }>
+            <AskWords view shell />
+        </Show>
     }
 }
 
@@ -49,9 +61,11 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
         <p class="hint">{words::COPY_WHAT}</p>
         <InParts view writing shell />
+        <LockOut view writing shell />
         <p class="loading" role="status">
             {move || {
-                let writing = writing.get().then_some(words::COPY_WRITING);
+                let locking = view.with(|v| v.locking).then_some(lock::LOCKING);
+                let writing = locking.or(writing.get().then_some(words::COPY_WRITING));
                 writing.or(reading.get().then_some(words::FILE_READING))
             }}
         </p>

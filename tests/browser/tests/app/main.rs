@@ -15,6 +15,7 @@ mod hands;
 mod here;
 mod keeps;
 mod library;
+mod locked;
 mod notes;
 mod plan;
 mod removal;
@@ -24,6 +25,7 @@ mod station;
 mod stress;
 mod survive;
 mod troubles;
+mod ways_in;
 mod weeks;
 mod worker;
 
