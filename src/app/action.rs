@@ -1,6 +1,7 @@
 //! What the user asked, and what the shell reports. The only way to change the model.
 
 use super::calendar::CalendarTap;
+use super::codes::CodesTap;
 use super::effect::Call;
 use super::goals::GoalsTap;
 use super::groups::GroupsTap;
@@ -136,6 +137,8 @@ pub enum Action {
     CopySeen(bool),
     /// Of locked copies.
     Lock(LockTap),
+    /// Of a moving code, shown or read.
+    Codes(CodesTap),
     ParcelAccepted,
     ParcelDeclined,
     ParcelTakenBack(String),
@@ -182,4 +185,6 @@ pub enum RemovalTap {
 pub enum CopyHow {
     Download,
     ShareSheet,
+    /// Shown as a moving code.
+    Code,
 }

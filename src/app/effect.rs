@@ -1,6 +1,7 @@
 //! I/O asked of the shell, and what the shell reports back. Plain values; only `runtime` carries them out.
 
 use super::action::CopyHow;
+use super::codes::{CodesReport, CodesTask};
 use super::health::Room;
 use super::home::{Sheet, Way};
 use super::lock::{LockFault, LockJob};
@@ -53,6 +54,8 @@ pub enum Effect {
     Lock(LockJob),
     /// From now on files are heard of that come by other ways than the input. Answered by `FileCame` for each.
     HearOfFiles,
+    /// Of a moving code. Answered by `Codes`.
+    Codes(CodesTask),
     SetAside(Vec<Record>),
     /// The library of drills, as it lies beside the app. Answered by `Library`.
     ReadLibrary,
@@ -157,6 +160,7 @@ pub enum Report {
     FileLost,
     /// What came out of locking or opening, in bytes.
     Locked(Result<u64, LockFault>),
+    Codes(CodesReport),
     Phone(super::model::PhoneFacts),
     /// The text of the library's file; `None`: it was not to be had.
     Library(Option<String>),

@@ -4,6 +4,7 @@
 pub mod action;
 pub mod after;
 pub mod calendar;
+pub mod codes;
 pub mod demo;
 pub mod effect;
 pub mod fair;

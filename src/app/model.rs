@@ -6,6 +6,7 @@ use chrono::NaiveDate;
 
 use super::action::Action;
 use super::calendar::{CalendarDraft, CalendarFile};
+use super::codes::Codes;
 use super::effect::{LockState, Trouble};
 use super::goals::Goals;
 use super::groups::{Trouble as GroupsTrouble, WishKind};
@@ -72,6 +73,7 @@ pub struct Model {
     pub drafts: Drafts,
     pub phone: PhoneFacts,
     pub copy: CopyState,
+    pub codes: Codes,
     /// The dates as a file for another calendar.
     pub calendar_file: CalendarFile,
     /// The library of drills.
@@ -322,6 +324,7 @@ impl Model {
             drafts: Drafts::default(),
             phone: PhoneFacts::default(),
             copy: CopyState::default(),
+            codes: Codes::default(),
             calendar_file: CalendarFile::default(),
             shelf: Shelf::default(),
             weeks: Weeks::default(),

@@ -53,6 +53,9 @@ pub enum Screen {
     /// Who was asked, noted, seen; and who wasn't for a while.
     Heard,
     Share,
+    /// A copy is shown to another phone as a moving code, and read from one.
+    Show,
+    Read,
     /// Settings of this phone.
     Phone,
     /// Where everything is, and whether it is whole.
@@ -96,6 +99,8 @@ impl Screen {
             Screen::Remark(id) => format!("notes/{id}"),
             Screen::Heard => "asked".to_owned(),
             Screen::Share => "share".to_owned(),
+            Screen::Show => "share/show".to_owned(),
+            Screen::Read => "share/read".to_owned(),
             Screen::Phone => "phone".to_owned(),
             Screen::Health => "health".to_owned(),
             Screen::Install => "install".to_owned(),
@@ -140,6 +145,8 @@ impl Screen {
             ("notes", Some(_)) => Screen::Remark(id()?),
             ("asked", None) => Screen::Heard,
             ("share", None) => Screen::Share,
+            ("share", Some("show")) => Screen::Show,
+            ("share", Some("read")) => Screen::Read,
             ("phone", None) => Screen::Phone,
             ("health", None) => Screen::Health,
             ("install", None) => Screen::Install,
@@ -159,6 +166,7 @@ impl Screen {
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) | Screen::DrillWeeks(_) | Screen::Trust => Some(Tab::After),
             Screen::Fair | Screen::Home(_) => Some(Tab::After),
+            Screen::Show | Screen::Read => Some(Tab::Share),
             Screen::Share | Screen::Phone | Screen::Health | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,
         }

@@ -32,6 +32,11 @@ pub fn is_standalone() -> Result<bool, Fault> {
     Ok(media("(display-mode: standalone)")? || media("(display-mode: fullscreen)")?)
 }
 
+/// The phone's settings ask for less motion.
+pub fn wants_less_motion() -> Result<bool, Fault> {
+    media("(prefers-reduced-motion: reduce)")
+}
+
 pub fn os() -> Result<Os, Fault> {
     let agent = js::window()?.navigator().user_agent()?;
     let has = |name: &str| agent.contains(name);

@@ -41,6 +41,11 @@ pub fn blob(text: &str) -> Result<Blob, Fault> {
     Ok(Blob::new_with_str_sequence(&Array::of1(&text.into()))?)
 }
 
+/// Bytes as a file's content.
+pub fn blob_of(bytes: &Uint8Array) -> Result<Blob, Fault> {
+    Ok(Blob::new_with_u8_array_sequence(&Array::of1(bytes))?)
+}
+
 /// Saves the content as a file, through the browser's own download. An `Ok` says that the browser was asked, not more.
 pub fn download(name: &str, mime: &str, content: &Blob) -> Result<(), Fault> {
     let document = js::document()?;
@@ -115,6 +120,11 @@ impl Chosen {
     pub fn said_to_have(self, size_bytes: Option<u64>) -> Self {
         let larger = size_bytes.filter(|said| *said > self.file.size() as u64);
         Self { size_bytes: larger, ..self }
+    }
+
+    /// A file of this content, as if it had been chosen.
+    pub fn made(name: &str, mime: &str, content: &Blob) -> Result<Self, Fault> {
+        file(name, mime, content).map(Self)
     }
 
     /// To be given to a worker: only the handle goes, the browser reads nothing.

@@ -3,6 +3,7 @@
 
 pub mod app_update; // how the offline worker stands, and the coach's consent to a new version
 pub mod beside; // a text that lies beside the app
+pub mod camera; // its picture, live and read
 pub mod channel; // messages between tabs
 pub mod clock; // wall time, monotonic time, random bits
 pub mod device; // what kind of phone, how it shows the app, lasting storage, vibration
@@ -13,6 +14,7 @@ pub mod page; // shown, hidden, left; its address; reload
 pub mod panic; // the last screen
 pub mod picture; // a sheet drawn as a picture
 pub mod sound; // four short tones
+pub mod squares; // black and white on a canvas
 pub mod timer; // ticks for the page's life
 pub mod voice; // the phone's own voice
 pub mod wake_lock; // the screen stays on

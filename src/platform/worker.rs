@@ -1,7 +1,7 @@
 //! A second program beside the page, in a worker: started, spoken to, stopped; and the worker's own end of it. Messages are a
-//! word, texts, and at most one file. Knows no job.
+//! word, texts, at most one file, and bytes. Knows no job.
 
-use js_sys::{Array, Reflect};
+use js_sys::{Array, ArrayBuffer, Reflect, Uint8Array};
 use wasm_bindgen::prelude::*;
 use web_sys::{Blob, Event, MessageEvent};
 
@@ -16,18 +16,23 @@ pub struct Worker {
     _failed: Closure<dyn FnMut(Event)>,
 }
 
-/// What a worker says: a word, a text, and perhaps a file that it has made.
+/// What a worker says: a word, a text, perhaps a file that it has made, and bytes.
 pub struct Said {
     pub word: String,
     pub text: String,
     pub file: Option<Blob>,
+    pub bytes: Vec<Uint8Array>,
 }
 
-/// What a worker is given: two texts, and perhaps a file.
+/// What a worker is given: two texts, and perhaps a file or bytes.
 pub struct Given {
     pub texts: [String; 2],
     pub file: Option<Chosen>,
+    pub bytes: Option<ArrayBuffer>,
 }
+
+/// The parts of a message before its bytes.
+const BEFORE_BYTES: u32 = 3;
 
 impl Worker {
     /// Starts the script at this address, relative to the page. `failed` is called where it can't be loaded or throws.
@@ -43,6 +48,7 @@ impl Worker {
                 word: parts.get(0).as_string().unwrap_or_default(),
                 text: parts.get(1).as_string().unwrap_or_default(),
                 file: parts.get(2).dyn_into().ok(),
+                bytes: (BEFORE_BYTES..parts.length()).filter_map(|i| parts.get(i).dyn_into().ok()).collect(),
             };
             heard(said);
         });
@@ -59,6 +65,12 @@ impl Worker {
         let file = file.map_or(JsValue::NULL, Chosen::to_js);
         Ok(self.raw.post_message(&Array::of3(&texts[0].into(), &texts[1].into(), &file))?)
     }
+
+    /// With bytes, which the page has no more afterwards.
+    pub fn hand_over(&self, texts: [&str; 2], bytes: &ArrayBuffer) -> Result<(), Fault> {
+        let message = Array::of4(&texts[0].into(), &texts[1].into(), &JsValue::NULL, bytes);
+        Ok(self.raw.post_message_with_transfer(&message, &Array::of1(bytes))?)
+    }
 }
 
 impl Drop for Worker {
@@ -74,7 +86,11 @@ pub fn listen(mut heard: impl FnMut(Given) + 'static) -> Result<(), Fault> {
     let closure = Closure::<dyn FnMut(MessageEvent)>::new(move |message: MessageEvent| {
         let parts = Array::from(&message.data());
         let text = |i| parts.get(i).as_string().unwrap_or_default();
-        heard(Given { texts: [text(0), text(1)], file: parts.get(2).dyn_into().ok().map(Chosen::of) });
+        heard(Given {
+            texts: [text(0), text(1)],
+            file: parts.get(2).dyn_into().ok().map(Chosen::of),
+            bytes: parts.get(BEFORE_BYTES).dyn_into().ok(),
+        });
     });
     Reflect::set(&js_sys::global(), &"onmessage".into(), closure.as_ref())?;
     closure.forget(); // for the worker's life
@@ -85,6 +101,15 @@ pub fn listen(mut heard: impl FnMut(Given) + 'static) -> Result<(), Fault> {
 pub fn say(word: &str, text: &str, file: Option<Blob>) -> Result<(), Fault> {
     let file = file.map_or(JsValue::NULL, JsValue::from);
     Ok(post_message(&Array::of3(&word.into(), &text.into(), &file))?)
+}
+
+/// In the worker: tells the page, with bytes.
+pub fn say_bytes(word: &str, text: &str, bytes: &[Vec<u8>]) -> Result<(), Fault> {
+    let message = Array::of3(&word.into(), &text.into(), &JsValue::NULL);
+    for bytes in bytes {
+        message.push(&Uint8Array::from(bytes.as_slice()));
+    }
+    Ok(post_message(&message)?)
 }
 
 /// In the worker: a panic is told to the page with this word. The worker is of no use afterwards.

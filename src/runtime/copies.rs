@@ -17,7 +17,7 @@ pub fn offer(rt: &Rc<Runtime>, name: String, how: CopyHow) {
         _ if name.ends_with(".csv") => "text/csv",
         _ if name.ends_with(".html") => "text/html",
         _ if name.ends_with(".age") => "application/octet-stream",
-        CopyHow::Download => "application/json",
+        CopyHow::Download | CopyHow::Code => "application/json",
         CopyHow::ShareSheet => "text/plain",
     };
     spawn_local(async move {
@@ -36,6 +36,7 @@ pub fn offer_dates(rt: &Rc<Runtime>, name: String, how: CopyHow) {
 async fn given(file: Option<Blob>, name: &str, kind: &str, how: CopyHow) -> Result<bool, String> {
     let Some(file) = file else { return Err(words::work::NONSENSE.to_owned()) };
     match how {
+        CopyHow::Code => Err(words::codes::NONSENSE.to_owned()), // it is shown, and never offered
         CopyHow::Download => files::download(name, kind, &file).map(|()| true).map_err(|f| f.to_string()),
         CopyHow::ShareSheet => match files::share(name, kind, &file).await {
             Sharing::Shared => Ok(true),

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::{Runtime, database, log, now, report, runtime, saving, trouble, with, work};
+use crate::app::codes::{CameraEnd, CodesReport, Reading};
 use crate::app::effect::{LockState, Opened, Record, Report, Trouble};
 use crate::app::health::Room;
 use crate::app::model::PhoneFacts;
@@ -161,6 +162,10 @@ fn turned(turn: Turn) {
         }
         Turn::Hidden | Turn::Left => {
             with(saving::again);
+            // No camera stays on behind the coach's back.
+            if with(|rt| rt.model.with_untracked(|model| model.codes.read != Reading::Nothing)) == Some(true) {
+                report(Report::Codes(CodesReport::CameraEnded(CameraEnd::Hidden)));
+            }
         }
     }
 }

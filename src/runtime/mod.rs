@@ -1,6 +1,8 @@
 //! The only place that carries out an effect. Holds the model in a signal of the app's root, gives actions and reports to
 //! `app::update`, and does with the browser what comes out.
 
+mod codes;
+pub mod codes_worker; // its other end, in a program of its own
 mod copies;
 mod home;
 mod library;
@@ -145,6 +147,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::NoteHome { way, player, name, sheet } => home::leave(way, player, name, *sheet),
             Effect::Lock(job) => lock::carry_out(rt, job),
             Effect::HearOfFiles => ways::hear(rt),
+            Effect::Codes(task) => codes::carry_out(rt, task),
             Effect::ReadLibrary => spawn_local(library::read()),
             Effect::SetSettingsAside => life::set_settings_aside(rt),
             Effect::SetAside(records) => spawn_local(saving::set_aside(records)),

@@ -7,6 +7,7 @@ pub mod calendar; // a date as fields of a record
 pub mod file; // the copy that a coach sends and opens; its format
 pub mod ics; // dates as an iCalendar file
 pub mod library; // the drills that come with the app
+pub mod moving; // a copy shown as codes, one after another
 pub mod record; // one entry as one JSON text; its format
 pub mod summary; // the counts of a packed practice
 pub mod table; // contacts and children for a spreadsheet, as CSV

@@ -5,6 +5,7 @@ mod calendar;
 mod calls;
 mod clocks;
 mod closed;
+mod codes;
 mod corrections;
 mod damage;
 mod duels;

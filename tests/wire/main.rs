@@ -5,6 +5,7 @@ mod calendar;
 mod checks;
 mod ics;
 mod in_match;
+mod moving;
 mod notes;
 mod plan;
 mod play;

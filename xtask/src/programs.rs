@@ -11,7 +11,8 @@ use std::path::{Path, PathBuf};
 
 const APP: &str = "peppertally";
 /// The programs beside the page: package, name, profile of Cargo.toml. Each is loaded when it is first wanted.
-const WORKERS: [Worker; 2] = [Worker(APP, "worker", "worker"), Worker("lock", "worker-lock", "worker")];
+const WORKERS: [Worker; 3] =
+    [Worker(APP, "worker", "worker"), Worker(APP, "worker-codes", "worker"), Worker("lock", "worker-lock", "worker")];
 /// What loads the bundles, as the cutter names it.
 pub const LOADER: &str = "__wasm_split.js";
 /// What comes after the first screen, as `src/main.rs` and the cutter name it.

@@ -3,7 +3,7 @@
 
 use crate::paths;
 use crate::shell::{Failure, Result, command, read};
-use crate::{precache, programs};
+use crate::{precache, programs, whole};
 use std::fs;
 use std::path::Path;
 
@@ -46,6 +46,7 @@ pub fn is_in_first_download(path: &str) -> bool {
     let later = path.starts_with("icons/")
         || path.starts_with("worker")
         || path.starts_with("licences")
+        || path == whole::CODES
         || programs::is_bundle(path)
         || path.ends_with(".webmanifest")
         || path.ends_with(".json");
@@ -105,6 +106,8 @@ mod tests {
             ("base-2a.css", true),
             ("worker_bg.wasm", false),
             ("worker-lock_bg.wasm", false),
+            ("worker-codes_bg.wasm", false),
+            ("codes.css", false),
             ("icons/icon-512.png", false),
             ("manifest.webmanifest", false),
             ("library.json", false),

@@ -10,9 +10,18 @@ use std::path::Path;
 const PAGE: &str = "index.html";
 /// Asked for by the program alone, when a screen first wants it.
 const LIBRARY: &str = "library.json";
+/// The rules of the screens that show and read a moving code, which bring them along.
+pub const CODES: &str = "codes.css";
 /// What asks for files by name: the page's own scripts, the workers' starters (named by the program alone) and the manifest.
-const ASKING: [&str; 6] =
-    ["boot.js", "start.js", "offline.js", "worker-start.js", "worker-lock-start.js", "manifest.webmanifest"];
+const ASKING: [&str; 7] = [
+    "boot.js",
+    "start.js",
+    "offline.js",
+    "worker-start.js",
+    "worker-codes-start.js",
+    "worker-lock-start.js",
+    "manifest.webmanifest",
+];
 const ATTRIBUTES: [&str; 4] = [" src=\"", " href=\"", " data-js=\"", " data-wasm=\""];
 const ENDS: [&str; 6] = [".js", ".wasm", ".css", ".png", ".svg", ".webmanifest"];
 /// Fewer bytes of rules than this are no style sheet of ours; the smallest has ten times as many.
@@ -31,7 +40,7 @@ pub fn check(folder: &Path, files: &[Kept]) -> Result {
             faults.push(format!("{path} is missing; {by} asks for it"));
         }
     };
-    for path in [PAGE, LIBRARY].into_iter().chain(ASKING) {
+    for path in [PAGE, LIBRARY, CODES].into_iter().chain(ASKING) {
         need("the app", path);
     }
     if there(PAGE) {
@@ -124,6 +133,9 @@ mod tests {
             ("worker-lock_bg.wasm", "w"),
             ("worker.js", "let wasm_bindgen;"),
             ("worker_bg.wasm", "w"),
+            ("worker-codes-start.js", r#"importScripts("worker-codes.js");"#),
+            ("worker-codes.js", "let wasm_bindgen;"),
+            ("codes.css", RULES),
             ("library.json", "{}"),
             ("app-2a/peppertally.js", "export default 1;"),
             ("app-2a/peppertally_bg.wasm", "w"),

@@ -8,7 +8,7 @@ use super::super::screen::Screen;
 use super::super::view::share::Answer;
 use super::super::words;
 use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange};
-use super::{lock, packing};
+use super::{codes, lock, packing};
 use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
@@ -95,6 +95,9 @@ pub fn lost(model: &mut Model) -> Vec<Effect> {
 pub const TAP_LASTS_MS: u64 = 3_000;
 
 pub(super) fn want(model: &mut Model, goes: Goes, how: CopyHow) -> Vec<Effect> {
+    if how == CopyHow::Code {
+        codes::wanted(model);
+    }
     model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..std::mem::take(&mut model.copy) };
     vec![write_copy(model, goes, how, model.is_closed())]
 }
@@ -141,7 +144,7 @@ fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec
         (Ok(true), how) if !ready.goes.is_whole() => {
             let said = match how {
                 CopyHow::ShareSheet => words::copies::PART_LEFT.to_owned(),
-                CopyHow::Download => words::copies::part_given(&ready.name),
+                CopyHow::Download | CopyHow::Code => words::copies::part_given(&ready.name),
             };
             // That something is missing from it stays in view.
             if model.copy.answer.is_none() {
@@ -152,7 +155,7 @@ fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec
         (Ok(true), _) if !ready.whole => Vec::new(),
         (Ok(true), CopyHow::ShareSheet) => sent(model, &ready, words::copies::COPY_LEFT),
         // The browser was only asked: whether there was room, or a download was allowed, it doesn't tell.
-        (Ok(true), CopyHow::Download) => {
+        (Ok(true), CopyHow::Download | CopyHow::Code) => {
             model.copy.given = Some(ready);
             Vec::new()
         }
@@ -167,7 +170,7 @@ fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec
             answer(model, said, true);
             Vec::new()
         }
-        (Err(why), CopyHow::Download) => {
+        (Err(why), CopyHow::Download | CopyHow::Code) => {
             answer(model, words::copies::failed(&why), true);
             Vec::new()
         }

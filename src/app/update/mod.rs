@@ -1,6 +1,7 @@
 //! Action or report in, changed model and effects out. The only code that changes the model.
 
 pub mod calendar;
+mod codes;
 mod copies;
 pub mod early;
 mod floor;
@@ -95,6 +96,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 
         Action::Lock(tap) => lock::act(model, tap),
 
+        Action::Codes(tap) => codes::act(model, tap),
         Action::Library(tap) => library::act(model, tap),
 
         Action::CopyWanted(..)
@@ -152,6 +154,7 @@ pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
             home::left(model, way, player, &name, left);
             Vec::new()
         }
+        Report::Codes(report) => codes::heard(model, report),
         Report::Worked { job, answer } => work::worked(model, job, answer),
         Report::Library(text) => {
             library::read(model, text);
@@ -177,6 +180,7 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     }
     let left_run = matches!(model.screen, Screen::Run(_)) && !matches!(screen, Screen::Run(_));
     let hush = game::hush(model);
+    let codes_end = codes::left(model, screen);
     model.screen = screen;
     model.board.fixing = None;
     model.board.fixing_effort = None;
@@ -190,7 +194,8 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     copies::visited(model);
     calendar::visited(model);
     health::visited(model);
-    let mut effects = prepare(model, true);
+    let mut effects = codes_end;
+    effects.extend(prepare(model, true));
     effects.extend(hush);
     if left_run {
         effects.push(Effect::RunOn(false));

@@ -1,11 +1,12 @@
 //! Answers to jobs: each goes to what asked for it. One that doesn't fit its job is told as nonsense; nothing was changed by it.
 
+use super::super::action::CopyHow;
 use super::super::effect::Effect;
 use super::super::model::{Model, ReadyCopy};
 use super::super::words;
 use super::super::work::{Answer, Job};
 use super::super::{goals, steps, weeks};
-use super::{calendar, copies, health, lock, packing, removal};
+use super::{calendar, codes, copies, health, lock, packing, removal};
 use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
@@ -22,6 +23,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             effects.extend(super::wanted_by_screen(model));
             effects
         }
+        (Job::Copy { how: CopyHow::Code, .. }, Answer::Copied { missing, .. }) => codes::copied(model, missing),
         (Job::Copy { goes, how, at, clock, asked_ms, .. }, Answer::Copied { name, missing }) => {
             let waits = model.now.mono_ms.saturating_sub(asked_ms) > copies::TAP_LASTS_MS;
             let (parcels, whole) = (copies::accepted(model), missing.is_none() && goes.is_whole());
@@ -127,6 +129,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         Job::Levels { .. } => weeks::not_worked_out(model, sentence),
         Job::Goals { .. } => goals::not_worked_out(model, sentence),
         Job::Steps { .. } => steps::not_worked_out(model, sentence),
+        Job::Copy { how: CopyHow::Code, .. } => codes::not_copied(model, sentence),
         Job::Copy { .. } => copies::not_copied(model, sentence),
         Job::Dates { .. } => calendar::file::not_written(model, sentence),
         Job::Look { .. } | Job::Parcel { .. } => copies::not_read(model, sentence),

@@ -3,6 +3,7 @@
 pub mod after;
 pub mod board;
 pub mod calendar;
+pub mod codes;
 pub mod fair;
 pub mod goals;
 pub mod groups;

@@ -181,7 +181,7 @@ fn whose(model: &Model) -> Vec<(String, Option<String>)> {
 }
 
 /// Everything, some days up to now, each of the latest practices.
-fn spans(model: &Model) -> Vec<(String, Span)> {
+pub(super) fn spans(model: &Model) -> Vec<(String, Span)> {
     const DAY_MS: i64 = 24 * 60 * 60 * 1000;
     const N_PRACTICES: usize = 6;
     let (h, m) = model.now.hour_minute();

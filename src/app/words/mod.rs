@@ -6,6 +6,7 @@ pub mod board_lines;
 pub mod bulk;
 pub mod calendar;
 pub mod calls;
+pub mod codes;
 pub mod copies;
 pub mod counts;
 pub mod drills;

@@ -63,7 +63,7 @@ pub fn copy(how: CopyHow, span: &Span, at: At, records: &[String], found: &Found
     let header = FileHeader { app_version: env!("CARGO_PKG_VERSION").to_owned(), written_ms: at.0, offset_min: at.1 };
     let (file, n_unsound) = (file::write(sound, &header), unsound.len());
     let end = match how {
-        CopyHow::Download => "json",
+        CopyHow::Download | CopyHow::Code => "json",
         // Chromium refuses to share a file that ends in .json.
         CopyHow::ShareSheet => "txt",
     };

@@ -3,6 +3,7 @@
 pub mod after;
 pub mod calendar;
 pub mod child;
+pub mod codes;
 pub mod contacts;
 pub mod drill;
 pub mod fair;

@@ -59,7 +59,12 @@ pub fn InParts(view: Part<ShareView>, writing: Part<bool>, shell: Shell) -> impl
     }
 }
 
-fn choice(key: &'static str, label: &'static str, of: Part<Vec<String>>, chosen: RwSignal<usize>) -> AnyView {
+pub(super) fn choice(
+    key: &'static str,
+    label: &'static str,
+    of: Part<Vec<String>>,
+    chosen: RwSignal<usize>,
+) -> AnyView {
     let options = move || {
         of.with(|labels| {
             let one = |(at, label): (usize, &String)| {

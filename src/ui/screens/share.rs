@@ -9,7 +9,7 @@ use super::pictures::{Glyph, glyph};
 use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
 use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
-use crate::app::words::{lock, screens as words};
+use crate::app::words::{codes, lock, screens as words};
 use crate::app::work::Goes;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
@@ -26,6 +26,8 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
             {move || view.with(|v| v.answer.as_ref().map(|a| answer(a, shell)))}
             {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
             {move || view.with(|v| taken(&v.parcels, shell))}
+            <WayTo key="show" label=codes::SHOW line=codes::SHOW_LINE to=Screen::Show shell />
+            <WayTo key="read" label=codes::READ line=codes::READ_LINE to=Screen::Read shell />
             <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
             {move || {
                 offered

@@ -6,6 +6,7 @@ use crate::gate::Gate;
 use crate::pose::{Pose, Screen};
 use crate::process::{Driver, Folder, Killer, program};
 use serde_json::{Value, json};
+use std::path::PathBuf;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 use thirtyfour::{Capabilities, WebDriver, WindowHandle};
@@ -50,13 +51,15 @@ pub struct PhoneKind {
     pub private: bool,
     /// What the browser says it is; `None` is what it really is.
     pub user_agent: Option<String>,
+    /// What its camera sees: a film that begins anew at its end. `None`: it has no camera.
+    pub camera: Option<PathBuf>,
     /// Writes down every address that pages ask for, which costs time: a benchmark does without.
     pub watch_requests: bool,
 }
 
 impl Default for PhoneKind {
     fn default() -> Self {
-        Self { screen: Screen::TALL, private: false, user_agent: None, watch_requests: true }
+        Self { screen: Screen::TALL, private: false, user_agent: None, camera: None, watch_requests: true }
     }
 }
 
@@ -267,6 +270,11 @@ impl Phone {
         switches.push(self.gate.switch());
         if self.kind.private {
             switches.push("--incognito".to_string());
+        }
+        if let Some(film) = &self.kind.camera {
+            switches.push("--use-fake-device-for-media-stream".to_string());
+            switches.push("--use-fake-ui-for-media-stream".to_string());
+            switches.push(format!("--use-file-for-fake-video-capture={}", film.display()));
         }
         let mut logs = json!({ "browser": "ALL" });
         if self.kind.watch_requests {

@@ -45,7 +45,7 @@ pub(in super::super) fn left(model: &mut Model, how: CopyHow, left: Result<bool,
     model.calendar_file.writing = false;
     match (left, how) {
         (Ok(true), CopyHow::ShareSheet) => answer(model, words::LEFT.to_owned(), false),
-        (Ok(true), CopyHow::Download) => answer(model, words::given(&file_name(model)), false),
+        (Ok(true), CopyHow::Download | CopyHow::Code) => answer(model, words::given(&file_name(model)), false),
         // The sheet was closed.
         (Ok(false), _) => {}
         (Err(why), _) => answer(model, words::not_left(&why), true),

@@ -4,6 +4,7 @@ mod after;
 mod boards;
 mod bulk;
 mod calendar;
+mod codes;
 mod copies;
 mod corrections;
 mod duel;
