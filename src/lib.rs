@@ -6,10 +6,12 @@ pub mod domain; // squad, drills, entries, and what they add up to; knows no bro
 pub mod wire; // versioned JSON: types of their own, conversion, refusals
 pub mod app; // action to model and effects, view models, words; still no browser
 
-#[cfg(feature = "web")]
+#[cfg(feature = "beside")]
 pub mod store; // IndexedDB and local storage: bytes in, bytes out
-#[cfg(feature = "web")]
+#[cfg(feature = "beside")]
 pub mod platform; // clock, device, files and sharing, voice, vibration, wake lock, app update
+#[cfg(feature = "beside")]
+pub mod beside; // the programs of the workers, without the page's crates
 #[cfg(feature = "web")]
 pub mod ui; // markup and signals over the view models
 #[cfg(feature = "web")]

@@ -14,11 +14,12 @@ const EDGES: &[(&str, &[&str])] = &[
     ("store", &[]),
     ("platform", &[]),
     // What passes through an action or a view model (a child's id, an outcome) is named by its own name.
-    ("runtime", &["app", "domain", "store", "platform"]),
+    ("beside", &["app", "domain", "store", "platform"]),
+    ("runtime", &["app", "beside", "domain", "store", "platform"]),
     ("ui", &["app", "domain"]),
-    ("lib", &["stats", "domain", "wire", "app", "store", "platform", "runtime", "ui"]),
+    ("lib", &["stats", "domain", "wire", "app", "store", "platform", "beside", "runtime", "ui"]),
     ("main", &["runtime", "ui"]),
-    ("bin", &["runtime", "ui"]),
+    ("bin", &["beside"]),
 ];
 
 const PURE: &[&str] = &["stats", "domain", "wire", "app"];

@@ -135,7 +135,7 @@ pub struct LockedFile {
 pub fn locked_name(name: &str, how: CopyHow) -> String {
     let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
     let end = match how {
-        CopyHow::Download => "age",
+        CopyHow::Download | CopyHow::Code => "age",
         // Share sheets take no file with an end that they don't know.
         CopyHow::ShareSheet => "txt",
     };

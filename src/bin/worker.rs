@@ -1,5 +1,5 @@
 //! The worker's program: serves jobs, nothing else.
 
 fn main() {
-    peppertally::runtime::worker::serve();
+    peppertally::beside::jobs::serve();
 }

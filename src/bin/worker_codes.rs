@@ -1,5 +1,5 @@
 //! The program of the worker of codes: makes and reads them, nothing else.
 
 fn main() {
-    peppertally::runtime::codes_worker::serve();
+    peppertally::beside::codes::serve();
 }

@@ -7,12 +7,12 @@ use std::rc::Rc;
 use js_sys::Uint8Array;
 use wasm_bindgen_futures::spawn_local;
 
-use super::work::{ANSWER, DIED, READY};
 use super::{Runtime, log, report, with, work};
 use crate::app::codes::{Ask, CAMERA, CODE, CameraEnd, CodesReport, CodesTask, Told};
 use crate::app::effect::Report;
 use crate::app::words::codes as words;
 use crate::app::work::BUILD;
+use crate::beside::{ANSWER, DIED, READY};
 use crate::platform::camera::{Camera, NoCamera};
 use crate::platform::files::{self, Chosen};
 use crate::platform::worker::{Said, Worker};

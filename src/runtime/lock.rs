@@ -8,11 +8,12 @@ use std::rc::Rc;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::Blob;
 
-use super::work::{self, ANSWER, READY};
+use super::work;
 use super::{Runtime, log, report, with};
 use crate::app::effect::Report;
 use crate::app::lock::{LockFault, LockJob, Secret};
 use crate::app::work::BUILD;
+use crate::beside::{ANSWER, READY};
 use crate::platform::files::Chosen;
 use crate::platform::timer::{self, Once};
 use crate::platform::worker::{Said, Worker};

@@ -2,7 +2,6 @@
 //! `app::update`, and does with the browser what comes out.
 
 mod codes;
-pub mod codes_worker; // its other end, in a program of its own
 mod copies;
 mod home;
 mod library;
@@ -13,7 +12,6 @@ mod tell;
 mod waiting;
 mod ways;
 mod work;
-pub mod worker; // the other end, in a program of its own
 
 pub use waiting::{Engine, engine, goes_on_with};
 
@@ -25,10 +23,11 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::action::Action;
-use crate::app::effect::{Effect, Report, Trouble};
+use crate::app::effect::{Effect, Report};
 use crate::app::model::Model;
 use crate::app::words;
 use crate::app::writer::Writer;
+use crate::beside::{log, trouble};
 use crate::domain::time::{Slept, Stamp};
 use crate::platform::{Fault, app_update, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
 use crate::store::StoreError;
@@ -187,22 +186,4 @@ async fn database(rt: &Rc<Runtime>) -> Result<Rc<Database>, StoreError> {
     let db = Rc::new(Database::open(rt.db_name, life::connection_lost).await?);
     *rt.db.borrow_mut() = Some(db.clone());
     Ok(db)
-}
-
-fn trouble(error: StoreError) -> Trouble {
-    match error {
-        StoreError::Full => Trouble::Full,
-        StoreError::Refused(why) => Trouble::Refused(why),
-        StoreError::Blocked => Trouble::Blocked,
-        StoreError::Newer => Trouble::Newer,
-        StoreError::NoAnswer => Trouble::NoAnswer,
-        StoreError::ConnectionLost(_) | StoreError::Aborted | StoreError::Changed => Trouble::Lost,
-        StoreError::Unavailable => Trouble::Unavailable,
-        StoreError::Other { name, .. } => Trouble::Other(name),
-    }
-}
-
-/// A fault that the coach can do nothing about: told to the console, not hidden.
-fn log(fault: &Fault) {
-    web_sys::console::warn_1(&fault.to_string().into());
 }

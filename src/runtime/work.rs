@@ -11,6 +11,7 @@ use super::{Runtime, log, report, with};
 use crate::app::effect::Report;
 use crate::app::words::work as words;
 use crate::app::work::{Answer, BUILD, Job};
+use crate::beside::{ANSWER, DIED, READY};
 use crate::platform::files::Chosen;
 use crate::platform::worker::{Said, Worker};
 
@@ -21,11 +22,6 @@ const START_WITHIN: u32 = 45;
 const ANSWER_WITHIN: u32 = 300;
 /// Ticks without a job after which it gives its memory back.
 const IDLE_FOR: u32 = 60;
-
-/// What a worker says first, with its build; with an answer; when it ends too early.
-pub(super) const READY: &str = "ready";
-pub(super) const ANSWER: &str = "answer";
-pub(super) const DIED: &str = "died";
 
 /// Why it was ended, where it had begun well.
 const NO_END: &str = "no answer";

@@ -193,7 +193,7 @@ fn what_is_not_shown_is_said() {
 #[test]
 fn the_camera_ends_at_once() {
     let mut phone = Phone::with_squad("Mira\nTove");
-    let mut on = |phone: &mut Phone| {
+    let on = |phone: &mut Phone| {
         phone.act(Action::Go(Screen::Read));
         tapped(phone, CodesTap::Camera(true));
         told(phone, CodesReport::CameraOn);

@@ -10,15 +10,17 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 const APP: &str = "peppertally";
-/// The programs beside the page: package, name, profile of Cargo.toml. Each is loaded when it is first wanted.
+/// The programs beside the page: package, name, features. Each is loaded when it is first wanted.
 const WORKERS: [Worker; 3] =
-    [Worker(APP, "worker", "worker"), Worker(APP, "worker-codes", "worker"), Worker("lock", "worker-lock", "worker")];
+    [Worker(APP, "worker", "beside"), Worker(APP, "worker-codes", "beside"), Worker("lock", "worker-lock", "")];
 /// What loads the bundles, as the cutter names it.
 pub const LOADER: &str = "__wasm_split.js";
 /// What comes after the first screen, as `src/main.rs` and the cutter name it.
 const BULK: &str = "split_bulk.wasm";
 /// Where the page names the folder of the program.
 const FOLDER_MARK: &str = "__APP__";
+/// The profile of Cargo.toml for what works beside the page.
+const FOR_SPEED: &str = "worker";
 const SMALL: &str = "-Os";
 const FAST: &str = "-O3";
 const OPTIMISE: [&str; 9] = [
@@ -54,8 +56,8 @@ pub fn is_bundle(path: &str) -> bool {
     path.starts_with("app-") && (name.starts_with("split_") || name.starts_with("chunk_"))
 }
 
-fn build_worker(Worker(package, name, profile): Worker, site: &Path, work: &Path, tools: &Tools) -> Result {
-    let linked = compile(package, name, profile, &[])?;
+fn build_worker(Worker(package, name, features): Worker, site: &Path, work: &Path, tools: &Tools) -> Result {
+    let linked = compile(package, name, FOR_SPEED, &["--no-default-features", "--features", features])?;
     bind(&linked, name, "no-modules", work, tools)?;
     let script = format!("{name}.js");
     copy(&work.join(&script), &site.join(&script))?;

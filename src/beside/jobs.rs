@@ -3,8 +3,7 @@
 
 use wasm_bindgen_futures::spawn_local;
 
-use super::work::{ANSWER, DIED, READY};
-use super::{log, trouble};
+use super::{ANSWER, DIED, READY, log, trouble};
 use crate::app::effect::Trouble;
 use crate::app::update::MAX_FILE_BYTES;
 use crate::app::words;

@@ -7,8 +7,7 @@ use std::rc::Rc;
 use js_sys::{ArrayBuffer, Uint8Array};
 use wasm_bindgen_futures::spawn_local;
 
-use super::log;
-use super::work::{ANSWER, DIED, READY};
+use super::{ANSWER, DIED, READY, log};
 use crate::app::codes::doing::{Done, Reader, drawn};
 use crate::app::codes::{Ask, Told};
 use crate::app::update::MAX_FILE_BYTES;
