@@ -30,6 +30,7 @@ use crate::domain::log::{Arrival, Log};
 use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::run::RunState;
+use crate::domain::same::Same;
 use crate::domain::skill::ServeStyle;
 use crate::domain::summary::PracticeSummary;
 use crate::domain::time::Stamp;
@@ -61,6 +62,8 @@ pub struct Model {
     pub packing: Option<PracticeId>,
     /// Tried once by this page and not again.
     pub not_packed: BTreeSet<PracticeId>,
+    /// Whom children were counted under when all was last counted again.
+    pub recounted: Option<Same>,
     /// Practices being read, and why one couldn't be.
     pub reading: BTreeMap<PracticeId, Option<String>>,
     pub parcels: Vec<Parcel>,
@@ -314,6 +317,7 @@ impl Model {
             stale: BTreeSet::new(),
             packing: None,
             not_packed: BTreeSet::new(),
+            recounted: None,
             reading: BTreeMap::new(),
             parcels: Vec::new(),
             storage: Storage::default(),
@@ -349,7 +353,7 @@ impl Model {
         let mut by_run: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
         for entry in all() {
             if let Some(run) = entry.fact.run(entry.id) {
-                by_run.entry(run).or_default().push(entry.clone());
+                by_run.entry(run).or_default().push(self.base.same().read(entry.clone()));
             }
         }
         self.runs.clear();
@@ -378,7 +382,7 @@ impl Model {
         // Own ones first: should a parcel hold the same identity with other content, the one here stands.
         for entry in self.own.iter().chain(self.theirs.iter()) {
             if let Some(entries) = entry.fact.run(entry.id).and_then(|run| of_runs.get_mut(&run)) {
-                entries.push(entry.clone());
+                entries.push(self.base.same().read(entry.clone()));
             }
         }
         self.runs.extend(of_runs.into_iter().filter_map(|(id, entries)| Some((id, RunState::fold(entries)?))));
@@ -396,12 +400,19 @@ impl Model {
             return;
         }
         let entry = self.own.removed().emptied(entry);
+        let before = self.base.same().clone();
         self.note_base(&entry);
+        if *self.base.same() != before {
+            // All that was noted of them counts under another child: nothing in memory stays as it was.
+            self.own.add(entry);
+            return self.fold_all();
+        }
         if let Some(id) = entry.fact.run(entry.id) {
+            let read = || self.base.same().read(entry.clone());
             match self.runs.get_mut(&id) {
-                Some(run) => run.note(entry.clone()),
+                Some(run) => run.note(read()),
                 None if matches!(entry.fact, Fact::RunStarted { .. }) => {
-                    self.runs.extend(RunState::fold(vec![entry.clone()]).map(|run| (id, run)));
+                    self.runs.extend(RunState::fold(vec![read()]).map(|run| (id, run)));
                 }
                 None => {}
             }
@@ -528,7 +539,7 @@ impl Model {
 
     /// What a child is called on every screen, told apart from others of its name; one not known here is told by a word.
     pub fn name_of(&self, player: PlayerId) -> String {
-        self.names.of_child(player).unwrap_or(super::words::UNKNOWN_CHILD).to_owned()
+        self.names.of_child(self.base.same().of(player)).unwrap_or(super::words::UNKNOWN_CHILD).to_owned()
     }
 
     /// The run may be written by this page.

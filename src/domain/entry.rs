@@ -48,6 +48,18 @@ pub enum Fact {
         revision: Revision,
         archived: bool,
     },
+    /// Two children of the squad are one, entered twice: all that is noted of `also` counts under the one that stays.
+    ChildrenJoined {
+        stays: PlayerId,
+        also: PlayerId,
+        revision: Revision,
+    },
+    /// They are two, however alike their names are.
+    ChildrenToldApart {
+        one: PlayerId,
+        other: PlayerId,
+        revision: Revision,
+    },
     /// Kept per child until changed.
     StyleNoted {
         player: PlayerId,

@@ -21,6 +21,7 @@ pub mod roles;
 pub mod roster;
 pub mod rule;
 pub mod run_clock;
+pub mod same;
 pub mod scoring;
 pub mod skill;
 pub mod summary;

@@ -17,6 +17,7 @@ use super::replay::base::Practice;
 use super::replay::part::Part;
 use super::replay::run::RunState;
 use super::rule::{Rule, Together};
+use super::same::Same;
 use super::scoring::court::Played;
 use super::scoring::noted::Noted;
 use super::scoring::tally::Tally;
@@ -53,6 +54,8 @@ pub struct PracticeSummary {
     pub remarks: Vec<Remark>,
     /// The entries that wrote them, those taken back too: a later change of one belongs here.
     pub remark_ids: Vec<EntryId>,
+    /// Whom children were counted under when it was made: once that changes, it is made again.
+    pub same: Same,
     pub runs: Vec<RunSummary>,
 }
 
@@ -309,6 +312,7 @@ impl PracticeSummary {
             plan: None,
             remarks: Vec::new(),
             remark_ids: practice.remarks.clone(),
+            same: Same::default(),
             runs: runs.into_iter().map(RunSummary::of).collect(),
         }
     }
@@ -328,6 +332,11 @@ impl PracticeSummary {
     /// With who was with whom.
     pub fn with_rounds(self, rounds: Vec<Groups>) -> PracticeSummary {
         PracticeSummary { rounds, ..self }
+    }
+
+    /// With whom children were counted under.
+    pub fn with_same(self, same: Same) -> PracticeSummary {
+        PracticeSummary { same, ..self }
     }
 
     pub fn with_plan(self, plan: Option<PlanDone>) -> PracticeSummary {

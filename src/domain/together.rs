@@ -4,6 +4,7 @@
 use super::entry::{Entry, Fact};
 use super::ids::PlayerId;
 use super::replay::base::Practice;
+use super::same::Same;
 use crate::stats::arrange::arranged;
 
 /// So soon nothing was played in groups: they were only looked at.
@@ -15,7 +16,7 @@ pub type Groups = Vec<Vec<PlayerId>>;
 /// The groups of a practice in order, from entries that may hold more than it. What was changed by hand stands in the place of what
 /// it was made from, and so does what was made anew within a minute: the coach had changed her mind. Unless a run had these groups
 /// meanwhile, then they were played.
-pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>) -> Vec<Groups> {
+pub fn rounds<'a>(practice: &Practice, same: &Same, entries: impl Iterator<Item = &'a Entry>) -> Vec<Groups> {
     let mut of_it: Vec<&Entry> = Vec::new();
     let mut taken: Vec<&Entry> = Vec::new();
     for entry in entries {
@@ -40,7 +41,9 @@ pub fn rounds<'a>(practice: &Practice, entries: impl Iterator<Item = &'a Entry>)
             rounds.pop();
         }
         made_ms = entry.at.wall_ms;
-        let now = in_order(groups_of(entry).unwrap_or_default());
+        let mut now = groups_of(entry).unwrap_or_default().to_vec();
+        same.lists(&mut now);
+        let now = in_order(&now);
         if !now.is_empty() && rounds.last() != Some(&now) {
             rounds.push(now);
         }

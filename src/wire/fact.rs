@@ -36,6 +36,14 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_change(to, "player", player.0, *revision);
             to.yes_no("archived", *archived);
         }
+        Fact::ChildrenJoined { stays, also, revision } => {
+            push_id(to, "stays", stays.0);
+            push_change(to, "also", also.0, *revision);
+        }
+        Fact::ChildrenToldApart { one, other, revision } => {
+            push_id(to, "one", one.0);
+            push_change(to, "other", other.0, *revision);
+        }
         Fact::StyleNoted { player, revision, style } => {
             push_change(to, "player", player.0, *revision);
             to.text("style", STYLES.word(*style));
@@ -251,6 +259,16 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "player-archived" => {
             Fact::PlayerArchived { player: take_player(f)?, revision: take_revision(f)?, archived: f.need("archived")? }
         }
+        "children-joined" => Fact::ChildrenJoined {
+            stays: PlayerId(take_id(f, "stays")?),
+            also: PlayerId(take_id(f, "also")?),
+            revision: take_revision(f)?,
+        },
+        "children-told-apart" => Fact::ChildrenToldApart {
+            one: PlayerId(take_id(f, "one")?),
+            other: PlayerId(take_id(f, "other")?),
+            revision: take_revision(f)?,
+        },
         "style-noted" => Fact::StyleNoted {
             player: take_player(f)?,
             revision: take_revision(f)?,
@@ -430,6 +448,8 @@ fn kind(fact: &Fact) -> &str {
         Fact::PlayerAdded { .. } => "player-added",
         Fact::PlayerChanged { .. } => "player-changed",
         Fact::PlayerArchived { .. } => "player-archived",
+        Fact::ChildrenJoined { .. } => "children-joined",
+        Fact::ChildrenToldApart { .. } => "children-told-apart",
         Fact::StyleNoted { .. } => "style-noted",
         Fact::StepNoted { .. } => "step-noted",
         Fact::WishesChanged { .. } => "wishes-changed",

@@ -22,6 +22,8 @@
 //! | `player-added` | `name`, `number?` on the shirt |
 //! | `player-changed` | `player`, `rev`, `name`, `number?` |
 //! | `player-archived` | `player`, `rev`, `archived` |
+//! | `children-joined` | `stays`, `also` (both players; all that is noted of `also` counts under `stays`), `rev` |
+//! | `children-told-apart` | `one`, `other` (players), `rev` |
 //! | `style-noted` | `player`, `style` |
 //! | `step-noted` | `player`, `drill`, `rev`, `step` |
 //! | `wishes-changed` | `rev`; `together?` (lists of players), `apart?` (pairs), `tag?`, `tagged?` |

@@ -13,6 +13,7 @@ use crate::domain::load::Load;
 use crate::domain::met::Met;
 use crate::domain::notes::{Remark, What};
 use crate::domain::plan::PlanDone;
+use crate::domain::same::Same;
 use crate::domain::scoring::noted::Noted;
 use crate::domain::scoring::transition::Duel;
 use crate::domain::skill::Skill;
@@ -39,6 +40,9 @@ struct Practice {
     /// Each as the record that would write it now.
     remarks: Vec<String>,
     remark_ids: Vec<String>,
+    /// Of children who are one: who is meant, and by whom it stays.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    same: Vec<(String, String)>,
     runs: Vec<Run>,
 }
 
@@ -119,6 +123,7 @@ pub fn encode(summary: &PracticeSummary) -> String {
         }),
         remarks: summary.remarks.iter().map(|remark| record::encode(&written(remark))).collect(),
         remark_ids: summary.remark_ids.iter().map(EntryId::to_string).collect(),
+        same: same_text(&summary.same),
         runs: summary.runs.iter().map(run).collect(),
     };
     // Plain fields always serialise; an empty text is read as "make it again".
@@ -162,8 +167,21 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         },
         remarks: practice.remarks.iter().map(|text| remark_back(text)).collect::<Option<_>>()?,
         remark_ids: practice.remark_ids.iter().map(|id| EntryId::from_text(id)).collect::<Option<_>>()?,
+        same: same_of_text(&practice.same)?,
         runs: practice.runs.into_iter().map(run_back).collect::<Option<_>>()?,
     })
+}
+
+/// Who is meant and by whom it stays, as text.
+pub fn same_text(same: &Same) -> Vec<(String, String)> {
+    same.pairs().iter().map(|(also, stays)| (also.0.to_string(), stays.0.to_string())).collect()
+}
+
+/// `None` where one is no identity.
+pub fn same_of_text(pairs: &[(String, String)]) -> Option<Same> {
+    let player = |text: &str| EntryId::from_text(text).map(PlayerId);
+    let pairs = pairs.iter().map(|(also, stays)| Some((player(also)?, player(stays)?)));
+    pairs.collect::<Option<Vec<_>>>().map(Same::new)
 }
 
 /// A note or question as if it were written as it stands.

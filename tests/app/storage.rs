@@ -105,7 +105,7 @@ fn a_summary_is_tried_again() {
     phone.act(Action::Go(Screen::Today));
     // As if the worker had not started.
     let key = practice.0.to_string();
-    let job = Job::Summarise { practice: key };
+    let job = Job::Summarise { practice: key, same: Vec::new() };
     let no_start = Answer::Refused(words::work::NO_START.to_owned());
     phone.report(Report::Worked { job, answer: no_start.clone() });
     let told = |phone: &Phone| {

@@ -45,6 +45,16 @@ fn facts() -> impl Strategy<Value = Fact> {
         }),
         (id(), revision(), prop::sample::select(ServeStyle::ALL.to_vec()))
             .prop_map(|(id, revision, style)| { Fact::StyleNoted { player: PlayerId(id), revision, style } }),
+        (id(), id(), revision()).prop_map(|(stays, also, revision)| Fact::ChildrenJoined {
+            stays: PlayerId(stays),
+            also: PlayerId(also),
+            revision
+        }),
+        (id(), id(), revision()).prop_map(|(one, other, revision)| Fact::ChildrenToldApart {
+            one: PlayerId(one),
+            other: PlayerId(other),
+            revision
+        }),
         spec().prop_map(|spec| Fact::DrillAdded { spec }),
         (id(), revision(), spec()).prop_map(|(id, revision, spec)| Fact::DrillChanged {
             drill: DrillId(id),
@@ -147,6 +157,7 @@ proptest! {
         let (mut one, two) = (Base::fold(&log), Base::fold(&shuffled(&log, seed)));
         prop_assert_eq!(&one, &two);
         prop_assert_eq!(one.players(), two.players());
+        prop_assert_eq!(one.pairs(), two.pairs());
         prop_assert_eq!(one.drills(), two.drills());
         prop_assert_eq!(one.practices(), two.practices());
         prop_assert_eq!(one.dates_ever(), two.dates_ever());

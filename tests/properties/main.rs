@@ -3,6 +3,7 @@
 mod asking;
 mod base;
 mod games;
+mod joined;
 mod lineup;
 mod removed;
 mod roles;

@@ -10,6 +10,7 @@ use peppertally::domain::lots::{Lot, Seen, lots};
 use peppertally::domain::met::met;
 use peppertally::domain::replay::part::Counted;
 use peppertally::domain::replay::run::RunState;
+use peppertally::domain::same::Same;
 use peppertally::domain::skill::Outcome;
 use peppertally::domain::summary::{PracticeSummary, RunSummary};
 use peppertally::stats::proportion::Count;
@@ -144,6 +145,7 @@ proptest! {
             plan: None,
             remarks: Vec::new(),
             remark_ids: Vec::new(),
+            same: Same::new([(child(1), child(0)), (child(3), child(0))]),
             runs: vec![RunSummary::of(&court.run)],
         };
         // Lots come back child by child.

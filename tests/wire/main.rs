@@ -5,6 +5,7 @@ mod calendar;
 mod checks;
 mod ics;
 mod in_match;
+mod joined;
 mod moving;
 mod notes;
 mod plan;
@@ -60,6 +61,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 9] {
         ("v1-notes", notes::entries()),
         ("v1-checks", checks::entries()),
         ("v1-removed", removed::entries()),
+        ("v1-joined", joined::entries()),
     ]
 }
 

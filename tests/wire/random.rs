@@ -352,6 +352,16 @@ fn squad_fact() -> BoxedStrategy<Fact> {
             revision,
             archived
         }),
+        (player(), player(), revision()).prop_map(|(stays, also, revision)| Fact::ChildrenJoined {
+            stays,
+            also,
+            revision
+        }),
+        (player(), player(), revision()).prop_map(|(one, other, revision)| Fact::ChildrenToldApart {
+            one,
+            other,
+            revision
+        }),
         (player(), revision(), style).prop_map(|(player, revision, style)| Fact::StyleNoted {
             player,
             revision,

@@ -14,13 +14,13 @@ pub(super) fn rounds(model: &Model) -> (Vec<Groups>, Vec<Vec<Groups>>) {
         if today.as_ref().is_some_and(|p| p.id == practice.id) || model.packed.contains_key(&practice.id) {
             continue;
         }
-        earlier.push((practice.started.wall_ms, together::rounds(practice, entries())));
+        earlier.push((practice.started.wall_ms, together::rounds(practice, model.base.same(), entries())));
     }
     let packed = model.packed.values().map(|p| (p.summary.started.wall_ms, p.summary.rounds.clone()));
     earlier.extend(packed);
     earlier.retain(|(_, rounds)| !rounds.is_empty());
     let earlier = crate::stats::arrange::arranged(earlier, |(a, _), (b, _)| a.cmp(b));
-    let today = today.map(|practice| together::rounds(&practice, entries())).unwrap_or_default();
+    let today = today.map(|practice| together::rounds(&practice, model.base.same(), entries())).unwrap_or_default();
     (today, earlier.into_iter().map(|(_, rounds)| rounds).collect())
 }
 

@@ -93,6 +93,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             }
             let mut effects = removal::settle(model);
             effects.extend(conflicts(model));
+            effects.extend(packing::recount(model));
             return effects;
         }
         Report::Ticked => return tick(model),

@@ -251,12 +251,16 @@ fn write(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
     }
     let entries = model.writer.write(facts, model.now);
     let records: Vec<Record> = entries.iter().map(record_of).collect();
+    let same = model.base.same().clone();
     for entry in entries {
         model.loose.insert(entry.id);
         model.note(entry);
     }
     model.storage.unsaved.extend(records.iter().map(|(key, _)| key.clone()));
     let mut effects = vec![Effect::Save(records)];
+    if *model.base.same() != same {
+        effects.extend(packing::recount(model));
+    }
     effects.extend(phone::ask_lasting_once(model));
     effects
 }

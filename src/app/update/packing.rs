@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::super::effect::Effect;
 use super::super::model::{Model, PackedPractice, StorageState};
 use super::super::screen::Screen;
-use super::super::work::{Job, KeyedSummary};
+use super::super::work::{Job, KeyedSummary, SameText};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{EntryId, PracticeId, RunId};
 use crate::wire::{record, summary};
@@ -21,9 +21,10 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
                 summary.leave(model.own.removed());
                 model.packed.insert(summary.practice, PackedPractice { summary, read: false, own_here: false });
             }
-            None => effects.push(Effect::Work(Job::Summarise { practice: key })),
+            None => effects.push(summarise(model, key)),
         }
     }
+    effects.extend(recount(model));
     effects.extend(corrected(model));
     effects.extend(said_of_by_parcels(model));
     effects
@@ -117,7 +118,7 @@ pub fn due(model: &mut Model) -> Vec<Effect> {
         let loose: Vec<String> = loose.map(EntryId::to_string).collect();
         if !loose.is_empty() {
             model.packing = Some(practice.id);
-            return vec![Effect::Work(Job::Pack { practice: practice.id.0.to_string(), loose })];
+            return vec![Effect::Work(Job::Pack { practice: practice.id.0.to_string(), loose, same: same(model) })];
         }
     }
     Vec::new()
@@ -133,7 +134,44 @@ pub fn packed(model: &mut Model, key: &str, removed: &[String], text: Option<Str
     if practice_id(key).and_then(|id| model.base.practice(id)).is_some_and(|p| p.ended) {
         summarised(model, (key.to_owned(), text), true);
     }
-    due(model)
+    let mut effects = due(model);
+    // Two turned out to be one while it was packed.
+    let stale = |packed: &&PackedPractice| packed.summary.same != *model.base.same();
+    if practice_id(key).and_then(|id| model.packed.get(&id)).filter(stale).is_some() {
+        effects.push(summarise(model, key.to_owned()));
+    }
+    effects
+}
+
+fn summarise(model: &Model, practice: String) -> Effect {
+    Effect::Work(Job::Summarise { practice, same: same(model) })
+}
+
+fn same(model: &Model) -> SameText {
+    summary::same_text(model.base.same())
+}
+
+/// What was counted under other children than now is counted again, all in one job; asked for once, however it ends.
+pub fn recount(model: &mut Model) -> Option<Effect> {
+    let same = model.base.same();
+    let stale = |packed: &&PackedPractice| packed.summary.same != *same;
+    let practices: Vec<String> =
+        model.packed.values().filter(stale).map(|p| p.summary.practice.0.to_string()).collect();
+    if practices.is_empty() || model.recounted.as_ref() == Some(same) {
+        return None;
+    }
+    model.recounted = Some(same.clone());
+    Some(Effect::Work(Job::Recount { practices, same: summary::same_text(same) }))
+}
+
+/// They were counted again. What of them is in memory stays.
+pub fn recounted(model: &mut Model, summaries: Vec<KeyedSummary>) {
+    for (key, text) in summaries {
+        // One that was opened again meanwhile is counted from memory.
+        let Some(packed) = practice_id(&key).and_then(|id| model.packed.get(&id)) else { continue };
+        let read = packed.read;
+        summarised(model, (key, text), read);
+    }
 }
 
 /// The database did not pack it: its entries stay as they are.

@@ -101,8 +101,9 @@ fn sure(model: &mut Model) -> Vec<Effect> {
 }
 
 /// All identities that a child is known by here. Of children who were joined all of them go.
-fn same_child(_model: &Model, player: PlayerId) -> Vec<PlayerId> {
-    vec![player]
+fn same_child(model: &Model, player: PlayerId) -> Vec<PlayerId> {
+    let same = model.base.same();
+    same.all(same.of(player)).collect()
 }
 
 /// Words that are typed and no entry lie in the settings: notes home, notes half written. Whether any of them went; another window that has

@@ -17,7 +17,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         (Job::Pack { practice, .. }, Answer::Packed { removed, summary, .. }) => {
             packing::packed(model, &practice, &removed, summary)
         }
-        (Job::Summarise { practice }, Answer::Summarised { summary, .. }) => {
+        (Job::Summarise { practice, .. }, Answer::Summarised { summary, .. }) => {
             packing::summarised(model, (practice, summary), false);
             let mut effects = packing::corrected(model);
             effects.extend(super::wanted_by_screen(model));
@@ -54,6 +54,10 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             }
             summaries.into_iter().for_each(|summary| packing::summarised(model, summary, false));
             Vec::new()
+        }
+        (Job::Recount { .. }, Answer::Recounted { summaries, .. }) => {
+            packing::recounted(model, summaries);
+            super::wanted_by_screen(model).into_iter().collect()
         }
         (Job::Verify { repair, .. }, Answer::Verified(found)) => {
             health::verified(model, repair, found);
@@ -95,6 +99,7 @@ fn show_damaged(model: &mut Model, answer: &Answer) {
     | Answer::Packed { damaged, .. }
     | Answer::Summarised { damaged, .. }
     | Answer::Removed { damaged, .. }
+    | Answer::Recounted { damaged, .. }
     | Answer::Parcel { damaged, .. } = answer
     {
         damaged.iter().for_each(|line| show(model, line));
@@ -113,7 +118,9 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         Answer::Damaged(why) => (why, true),
         _ => (words::work::NONSENSE.to_owned(), false),
     };
-    if let (Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice }, true) = (&job, damaged) {
+    if let (Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice, .. }, true) =
+        (&job, damaged)
+    {
         show(model, &format!("practice {practice}: {sentence}"));
     }
     match job {
@@ -121,7 +128,7 @@ fn not_done(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         // Its entries stay as they are.
         Job::Pack { .. } => packing::not_packed(model),
         // It is tried again when the coach asks, and at the next start; until then lists miss it, which is said.
-        job @ (Job::Summarise { .. } | Job::Season { .. } | Job::Remove { .. }) => {
+        job @ (Job::Summarise { .. } | Job::Recount { .. } | Job::Season { .. } | Job::Remove { .. }) => {
             model.storage.work = Some(sentence);
             model.storage.undone.push(job);
         }

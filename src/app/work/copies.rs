@@ -1,8 +1,9 @@
 //! Copies out and in: everything written as one file; a file looked at; a parcel that comes, goes or comes back.
 
 use super::doing::{Change, Done, Found, Read, decoded, entries_of, loose, taken_in};
-use super::practices::{PARCEL, as_read, practice_of, summarised};
+use super::practices::{PARCEL, as_read, practice_of};
 use super::tables::Span;
+use super::verify::Parted;
 use super::{Answer, At, KeyedSummary, Note, ParcelChange, removal};
 use crate::app::action::CopyHow;
 use crate::app::words;
@@ -144,19 +145,22 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
 
     let n_contacts = entries.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count();
     let fresh = entries.into_iter().filter(|e| own.get(e.id).is_none());
-    let (base, touched) = apart(fresh, &Base::fold(everything.iter()).practices());
+    let (of_none, touched) = apart(fresh, &Base::fold(everything.iter()).practices());
     let accepted = what != ParcelChange::TakeBack;
     let after = if accepted { &everything } else { &here };
     let packed = |id: &PracticeId| found.blocks.iter().any(|(key, _)| *key == id.0.to_string());
     let damaged = |id: &PracticeId| unread.blocks.iter().any(|(key, _)| *key == id.0.to_string());
     // An own practice that isn't packed is counted from memory; one whose block can't be read keeps the summary it has.
     let counted = |id: &&PracticeId| !damaged(id) && (packed(id) || own.get(id.0).is_none());
-    let practices = Base::fold(after.iter());
+    let base = Base::fold(after.iter());
+    let practices = base.practices();
+    let parted = Parted::of(after, &practices);
     let summaries: Vec<KeyedSummary> = touched
         .iter()
         .filter(counted)
         .map(|id| {
-            let made = practices.practice(*id).map(|p| summary::encode(&summarised(&p, after.iter(), &own)));
+            let practice = practices.iter().find(|practice| practice.id == *id);
+            let made = practice.map(|practice| parted.summary(practice, &own, base.same()));
             (id.0.to_string(), made)
         })
         .collect();
@@ -165,7 +169,7 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         from: from.to_owned(),
         accepted,
         n_contacts,
-        base: base.iter().map(record::encode).collect(),
+        base: of_none.iter().map(record::encode).collect(),
         practices: touched.iter().map(|id| id.0.to_string()).collect(),
     };
     let change = Change {

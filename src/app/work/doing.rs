@@ -1,12 +1,13 @@
 //! Carries out a job: what it has to be given, and what it gives. The shell reads the one and writes the other, in one strict
 //! transaction.
 
-use super::{Answer, Job, Note, copies, goals, levels, practices, removal, season, tables, verify};
+use super::{Answer, Job, Note, SameText, copies, goals, levels, practices, removal, season, tables, verify};
 use crate::app::update::MAX_FILE_BYTES;
 use crate::app::words;
 use crate::domain::entry::Entry;
+use crate::domain::same::Same;
 use crate::wire::file::{self, Limits};
-use crate::wire::{around, ics, record};
+use crate::wire::{around, ics, record, summary};
 
 /// What a job has to be given from the database.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -77,7 +78,7 @@ impl Need {
         let nothing = Need { blocks: Which::None, parcels: Which::None, entries: false, file: false };
         let everything = Need { blocks: Which::All, parcels: Which::All, entries: true, file: false };
         match job {
-            Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice } => Need {
+            Job::Read { practice } | Job::Pack { practice, .. } | Job::Summarise { practice, .. } => Need {
                 blocks: Which::Of(practice.clone()),
                 parcels: Which::Of(practice.clone()),
                 entries: true,
@@ -86,6 +87,7 @@ impl Need {
             Job::Copy { .. }
             | Job::Verify { .. }
             | Job::Remove { .. }
+            | Job::Recount { .. }
             | Job::Parcel { what: super::ParcelChange::PutBack, .. } => everything,
             Job::Parcel { what: super::ParcelChange::TakeBack, .. } => everything,
             Job::Look { .. } | Job::Parcel { what: super::ParcelChange::Accept, .. } => {
@@ -136,8 +138,9 @@ pub fn do_job(job: &Job, found: Found) -> Done {
     }
     match job {
         Job::Read { practice } => practices::read(practice, &found),
-        Job::Pack { practice, loose } => practices::pack(practice, loose, &found),
-        Job::Summarise { practice } => practices::summarise(practice, &found),
+        Job::Pack { practice, loose, same } => practices::pack(practice, loose, &meant(same), &found),
+        Job::Summarise { practice, same } => practices::summarise(practice, &meant(same), &found),
+        Job::Recount { practices, same } => verify::recount(practices, &meant(same), &found),
         Job::Copy { all: false, .. } if found.closed.is_some() => Done::said(Answer::CopyNeedsAll),
         Job::Copy { goes, how, at, records, .. } => match goes.table {
             None => copies::copy(*how, &goes.span, *at, records, &found),
@@ -153,6 +156,11 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Goals { asked } => goals::work_out(asked),
         Job::Steps { today, series } => goals::steps(*today, series),
     }
+}
+
+/// What is no identity names nobody: the summary then says whom it was made under, and is made again.
+fn meant(same: &SameText) -> Same {
+    summary::same_of_text(same).unwrap_or_default()
 }
 
 /// The entries of these records. One that can't be read lies where it is, and is shown from there.

@@ -38,9 +38,11 @@ pub enum Job {
     /// The entries of a packed practice, and what accepted parcels say of it.
     Read { practice: String },
     /// These loose entries of a finished practice go into its block.
-    Pack { practice: String, loose: Vec<String> },
+    Pack { practice: String, loose: Vec<String>, same: SameText },
     /// Makes the summary of a packed practice again.
-    Summarise { practice: String },
+    Summarise { practice: String, same: SameText },
+    /// Children turned out to be one, or two after all: these practices are counted again.
+    Recount { practices: Vec<String>, same: SameText },
     /// A copy or a table, asked for at this clock and this monotonic time. `records`: what the database has not confirmed, or everything in memory once it can't be read.
     Copy { goes: Goes, how: CopyHow, at: At, clock: u64, asked_ms: u64, records: Vec<String>, all: bool },
     /// Looks at the file that was chosen: is it ours, what is new in it.
@@ -86,6 +88,9 @@ impl From<At> for Stamp {
         Stamp { wall_ms, offset_min, mono_ms: 0 }
     }
 }
+
+/// Of children who are one: who is meant, and by whom it stays, as `wire::summary` writes them.
+pub type SameText = Vec<(String, String)>;
 
 /// The key of a practice and its summary's text; `None`: nothing is left of it.
 pub type KeyedSummary = (String, Option<String>);
@@ -145,6 +150,10 @@ pub enum Answer {
         sides: Vec<i16>,
     },
     Verified(Verified),
+    Recounted {
+        summaries: Vec<KeyedSummary>,
+        damaged: Vec<String>,
+    },
     Goals {
         goals: Vec<goals::Reach>,
     },

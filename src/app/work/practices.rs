@@ -8,6 +8,7 @@ use crate::domain::ids::{EntryId, PracticeId, RunId};
 use crate::domain::log::Log;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
+use crate::domain::same::Same;
 use crate::domain::summary::PracticeSummary;
 use crate::domain::together;
 use crate::wire::{block, record, summary};
@@ -35,7 +36,7 @@ pub fn read(key: &str, found: &Found) -> Done {
     })
 }
 
-pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
+pub fn pack(key: &str, wanted: &[String], same: &Same, found: &Found) -> Done {
     let mut own: Log = match block_of(found) {
         Ok(own) => own.into_iter().collect(),
         Err(why) => return Done::said(Answer::Damaged(why)),
@@ -60,7 +61,7 @@ pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
     let parcels = taken_in(found, None);
     let mut all = own.clone();
     all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
-    let summary = summary_text(key, &all, &own);
+    let summary = summary_text(key, &all, &own, same);
     let change = Change {
         as_read: as_read([key], found),
         blocks: vec![(key.to_owned(), block::pack(own.iter()))],
@@ -72,7 +73,7 @@ pub fn pack(key: &str, wanted: &[String], found: &Found) -> Done {
     Done { answer, change: Some(change), file: None }
 }
 
-pub fn summarise(key: &str, found: &Found) -> Done {
+pub fn summarise(key: &str, same: &Same, found: &Found) -> Done {
     let own = match block_of(found) {
         Ok(own) => own,
         Err(why) => return Done::said(Answer::Damaged(why)),
@@ -82,7 +83,7 @@ pub fn summarise(key: &str, found: &Found) -> Done {
     let parcels = taken_in(found, None);
     let mut all = own.clone();
     all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
-    let summary = summary_text(key, &all, &own);
+    let summary = summary_text(key, &all, &own, same);
     let change = Change {
         as_read: as_read([key], found),
         summaries: summary.iter().map(|text| (key.to_owned(), text.clone())).collect(),
@@ -107,31 +108,37 @@ pub fn practice_id(key: &str) -> Option<PracticeId> {
 }
 
 /// The summary of a practice among these entries, some of them this phone's own; `None` without its start.
-pub fn summary_text(key: &str, all: &Log, own: &Log) -> Option<String> {
-    let practice = Base::fold(all.iter()).practice(practice_id(key)?)?;
-    Some(summary::encode(&summarised(&practice, all.iter(), own)))
+fn summary_text(key: &str, all: &Log, own: &Log, same: &Same) -> Option<String> {
+    let practice = Base::fold(all.iter()).under(same.clone()).practice(practice_id(key)?)?;
+    Some(summary::encode(&summarised(&practice, all.iter(), own, same)))
 }
 
 /// A practice folded from entries that may hold more than it.
-pub fn summarised<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>, own: &Log) -> PracticeSummary {
+pub fn summarised<'a>(
+    practice: &Practice,
+    all: impl Iterator<Item = &'a Entry>,
+    own: &Log,
+    same: &Same,
+) -> PracticeSummary {
     let kept: Vec<&Entry> = all.collect();
-    let folded = folded(practice, kept.iter().copied());
-    let base = Base::fold(kept.iter().copied());
+    let folded = folded(practice, kept.iter().copied(), same);
+    let base = Base::fold(kept.iter().copied()).under(same.clone());
     let (plan, remarks) = (base.plan_done(practice.id), base.remarks_of(practice));
-    let rounds = together::rounds(practice, kept.into_iter());
+    let rounds = together::rounds(practice, same, kept.into_iter());
     PracticeSummary::of(practice, folded.iter())
+        .with_same(same.clone())
         .with_rounds(rounds)
         .with_plan(plan)
         .with_remarks(remarks)
         .with_clocks(own.iter().filter(|e| practice.holds(e)))
 }
 
-/// Its runs, from entries that may hold more than it.
-pub fn folded<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>) -> Vec<RunState> {
+/// Its runs, from entries that may hold more than it, read under those who stay.
+pub fn folded<'a>(practice: &Practice, all: impl Iterator<Item = &'a Entry>, same: &Same) -> Vec<RunState> {
     let mut runs: std::collections::BTreeMap<RunId, Vec<Entry>> = std::collections::BTreeMap::new();
     for entry in all {
         if let Some(run) = entry.fact.run(entry.id).filter(|run| practice.runs.contains(run)) {
-            runs.entry(run).or_default().push(entry.clone());
+            runs.entry(run).or_default().push(same.read(entry.clone()));
         }
     }
     practice.runs.iter().filter_map(|run| RunState::fold(runs.remove(run).unwrap_or_default())).collect()

@@ -7,6 +7,7 @@ use crate::app::demo::{Size, season};
 use crate::app::words;
 use crate::domain::log::Log;
 use crate::domain::replay::base::Base;
+use crate::domain::same::Same;
 use crate::wire::{block, record, summary};
 
 const SEED: u64 = 0x0005_ea50;
@@ -25,7 +26,7 @@ pub fn make(at: At, found: &Found) -> Done {
         for practice in Base::fold(log.iter()).practices() {
             let key = practice.id.0.to_string();
             change.blocks.push((key.clone(), block::pack(log.iter())));
-            change.summaries.push((key, summary::encode(&summarised(&practice, log.iter(), &log))));
+            change.summaries.push((key, summary::encode(&summarised(&practice, log.iter(), &log, &Same::default()))));
         }
     }
     let base = change.entries.iter().map(|(_, record)| record.clone()).collect();

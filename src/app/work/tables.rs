@@ -88,7 +88,7 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
         };
         let mut page = child.as_ref().filter(|_| of == TableOf::Page).map(|child| family::Page::of(&base, child));
         for practice in &practices {
-            let runs = folded(practice, log.iter());
+            let runs = folded(practice, log.iter(), base.same());
             match (of, &mut page) {
                 (_, Some(page)) => page.practice(practice, &runs),
                 (TableOf::Children, None) => {

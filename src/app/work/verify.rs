@@ -14,6 +14,7 @@ use crate::domain::entry::Entry;
 use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
 use crate::domain::replay::base::{Base, Practice};
+use crate::domain::same::Same;
 use crate::wire::summary;
 
 /// What was found.
@@ -41,42 +42,66 @@ pub fn verify(counted: &[(String, String)], repair: bool, found: &Found) -> Done
     let unknown = Unknown::of(found, &unreadable, &parcels);
     let mut all = own.clone();
     all.extend(parcels.entries);
-    let practices = Base::fold(all.iter()).practices();
-    let parted = Parted::of(&all, &practices);
+    let base = Base::fold(all.iter());
+    let practices = base.practices();
     let n_bytes = |bytes: &Result<Vec<u8>, String>| bytes.as_ref().map_or(0, Vec::len);
     let mut verified = Verified {
         n_entries: all.len(),
         n_practices: practices.len(),
         n_bytes: found.blocks.iter().map(|(_, bytes)| n_bytes(bytes)).sum::<usize>()
             + found.parcels.iter().map(|parcel| n_bytes(&parcel.bytes)).sum::<usize>(),
-        otherwise: Vec::new(),
+        otherwise: counted_anew(counted, &unknown, &all, &own, &base),
         unread,
     };
-    for (key, before) in counted {
-        // Of what can't be read the counts are all there is.
-        if unknown.concerns(key) {
-            continue;
-        }
-        let practice = practices.iter().find(|practice| practice.id.0.to_string() == *key);
-        let now = practice.map(|practice| {
-            summary::encode(&summarised(practice, parted.around(practice), &parted.own(practice, &own)))
-        });
-        if now.as_ref() != Some(before) {
-            verified.otherwise.push((key.clone(), now));
-        }
-    }
-    let change = repair.then(|| Change {
-        as_read: as_read(verified.otherwise.iter().map(|(key, _)| key.as_str()), found),
-        summaries: verified.otherwise.iter().filter_map(|(key, now)| Some((key.clone(), now.clone()?))).collect(),
-        remove_summaries: verified
-            .otherwise
-            .iter()
-            .filter(|(_, now)| now.is_none())
-            .map(|(key, _)| key.clone())
-            .collect(),
-        ..Change::default()
-    });
+    verified
+        .otherwise
+        .retain(|(key, now)| !counted.iter().any(|(of, before)| of == key && now.as_ref() == Some(before)));
+    let change = repair.then(|| put_right(&verified.otherwise, found));
     Done { answer: Answer::Verified(verified), change, file: None }
+}
+
+/// Children turned out to be one, or two after all: these practices are counted under those who stay now.
+pub fn recount(practices: &[String], same: &Same, found: &Found) -> Done {
+    let (own, unreadable) = own(found);
+    let parcels = taken_in(found, None);
+    let unknown = Unknown::of(found, &unreadable, &parcels);
+    let damaged = parcels.lines(PARCEL);
+    let mut all = own.clone();
+    all.extend(parcels.entries);
+    let base = Base::fold(all.iter()).under(same.clone());
+    let wanted: Vec<(String, String)> = practices.iter().map(|key| (key.clone(), String::new())).collect();
+    let summaries = counted_anew(&wanted, &unknown, &all, &own, &base);
+    let change = Some(put_right(&summaries, found));
+    Done { answer: Answer::Recounted { summaries, damaged }, change, file: None }
+}
+
+/// The summaries of these practices as they should be. Of what can't be read the counts before are all there is.
+fn counted_anew(
+    counted: &[(String, String)],
+    unknown: &Unknown,
+    all: &Log,
+    own: &Log,
+    base: &Base,
+) -> Vec<KeyedSummary> {
+    let practices = base.practices();
+    let parted = Parted::of(all, &practices);
+    let known = counted.iter().filter(|(key, _)| !unknown.concerns(key));
+    known
+        .map(|(key, _)| {
+            let practice = practices.iter().find(|practice| practice.id.0.to_string() == *key);
+            (key.clone(), practice.map(|practice| parted.summary(practice, own, base.same())))
+        })
+        .collect()
+}
+
+fn put_right(summaries: &[KeyedSummary], found: &Found) -> Change {
+    let gone = summaries.iter().filter(|(_, now)| now.is_none());
+    Change {
+        as_read: as_read(summaries.iter().map(|(key, _)| key.as_str()), found),
+        summaries: summaries.iter().filter_map(|(key, now)| Some((key.clone(), now.clone()?))).collect(),
+        remove_summaries: gone.map(|(key, _)| key.clone()).collect(),
+        ..Change::default()
+    }
 }
 
 /// Practices of which something can't be read.
@@ -105,13 +130,13 @@ impl Unknown {
 }
 
 /// Entries by practice, so that counting a season takes each of them once.
-struct Parted<'a> {
+pub(super) struct Parted<'a> {
     of_none: Vec<&'a Entry>,
     by_practice: BTreeMap<PracticeId, Vec<&'a Entry>>,
 }
 
 impl<'a> Parted<'a> {
-    fn of(all: &'a Log, practices: &[Practice]) -> Parted<'a> {
+    pub fn of(all: &'a Log, practices: &[Practice]) -> Parted<'a> {
         let mut parted = Parted { of_none: Vec::new(), by_practice: BTreeMap::new() };
         let mut last: Option<&Practice> = None;
         for entry in all.iter() {
@@ -122,6 +147,11 @@ impl<'a> Parted<'a> {
             }
         }
         parted
+    }
+
+    /// What is kept of a practice.
+    pub fn summary(&self, practice: &Practice, own: &Log, same: &Same) -> String {
+        summary::encode(&summarised(practice, self.around(practice), &self.own(practice, own), same))
     }
 
     /// Those of a practice that are this phone's own.

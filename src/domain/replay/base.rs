@@ -15,6 +15,7 @@ use super::super::skill::ServeStyle;
 use super::super::time::Stamp;
 use super::amend::{Rank, keep_higher};
 use super::dates::DateFacts;
+use super::joined::Joined;
 use super::notes::Noted;
 use crate::stats::arrange::arranged;
 
@@ -31,6 +32,7 @@ pub struct Base {
     /// In the order of their identity.
     pub(super) dates: Vec<(DateId, DateFacts)>,
     pub(super) noted: Noted,
+    pub(super) joined: Joined,
     taken: BTreeMap<EntryId, (Rank, bool)>,
 }
 
@@ -113,7 +115,7 @@ pub(super) struct PracticeFacts {
     ended: BTreeSet<Order>,
     presence: BTreeMap<PlayerId, (Rank, bool)>,
     /// All that was noted of it, in this order, however it came in.
-    moves: Vec<((PlayerId, Rank), i64, bool)>,
+    moves: Vec<Moved>,
     runs: BTreeMap<RunId, Clock>,
     groups: Option<(Rank, Vec<Vec<PlayerId>>)>,
     /// Parts begun and ended, with the plan of those that were begun.
@@ -121,6 +123,9 @@ pub(super) struct PracticeFacts {
     /// Notes and questions, in the order of their identity.
     remarks: BTreeSet<EntryId>,
 }
+
+/// Who was noted away or here, by which rank; when by the wall; whether here.
+type Moved = ((PlayerId, Rank), i64, bool);
 
 const FIRST: Revision = Revision(0);
 
@@ -135,6 +140,11 @@ impl Base {
 
     /// Takes in one entry; entries of runs leave no mark but the run's own existence.
     pub fn note(&mut self, entry: &Entry) {
+        self.note_fact(entry);
+        self.note_joined(entry);
+    }
+
+    fn note_fact(&mut self, entry: &Entry) {
         let order = entry.order();
         let first = (FIRST, order);
         match &entry.fact {
@@ -235,20 +245,44 @@ impl Base {
     }
 
     /// Children in the order in which they were added; archived ones too. One without a name yet (its entry is still on
-    /// another phone) is left out.
+    /// another phone) is left out, and so is one that another stays for.
     pub fn players(&self) -> Vec<Player> {
-        let known: Vec<(Option<Order>, Player)> =
-            self.players.iter().filter_map(|(id, f)| Some((f.added, player(*id, f)?))).collect();
+        let known: Vec<(Option<Order>, Player)> = self
+            .players
+            .iter()
+            .filter_map(|(id, f)| Some((f.added, self.player(*id).filter(|p| p.id == *id)?)))
+            .collect();
         let when = |(added, p): &(Option<Order>, Player)| (added.is_none(), *added, p.id);
         arranged(known, |a, b| when(a).cmp(&when(b))).into_iter().map(|(_, p)| p).collect()
     }
 
+    /// The child as it is now; of one that another stays for, that other.
     pub fn player(&self, id: PlayerId) -> Option<Player> {
+        let id = self.same().of(id);
+        self.as_entered(id).map(|player| Player { style: self.style_of(id), ..player })
+    }
+
+    /// The child as it was entered, whoever stays for it.
+    pub fn as_entered(&self, id: PlayerId) -> Option<Player> {
         player(id, self.players.get(&id)?)
     }
 
+    pub(super) fn is_known(&self, id: PlayerId) -> bool {
+        self.players.get(&id).is_some_and(|facts| facts.named.is_some())
+    }
+
     pub fn style_of(&self, id: PlayerId) -> Option<ServeStyle> {
-        self.players.get(&id)?.style.as_ref().map(|(_, s)| *s)
+        self.style_facts(id).map(|(_, style)| style)
+    }
+
+    /// What was noted last, under whichever of its identities.
+    fn style_facts(&self, id: PlayerId) -> Option<(Rank, ServeStyle)> {
+        highest(self.all_of(id).filter_map(|id| self.players.get(&id)?.style))
+    }
+
+    /// The one that stays for a child, and all that are meant by it.
+    fn all_of(&self, id: PlayerId) -> impl Iterator<Item = PlayerId> {
+        self.same().all(self.same().of(id))
     }
 
     /// Drills in the order in which they were added, archived ones left out.
@@ -283,7 +317,17 @@ impl Base {
 
     /// What the coach wishes of groups.
     pub fn wishes(&self) -> Wishes {
-        self.wishes.as_ref().map(|(_, wishes)| wishes.clone()).unwrap_or_default()
+        let mut wishes = self.wishes.as_ref().map(|(_, wishes)| wishes.clone()).unwrap_or_default();
+        let same = self.same();
+        if !same.is_empty() {
+            wishes.together.iter_mut().for_each(|set| same.list(set));
+            wishes.apart = wishes.apart.into_iter().map(|pair| pair.map(|p| same.of(p))).collect();
+            // Two who turned out to be one are no pair.
+            wishes.together.retain(|set| set.len() > 1);
+            wishes.apart.retain(|[one, other]| one != other);
+            same.list(&mut wishes.tagged);
+        }
+        wishes
     }
 
     pub fn next_wishes_revision(&self) -> Revision {
@@ -292,11 +336,15 @@ impl Base {
 
     /// The child's own step on the ladder of a drill.
     pub fn step_of(&self, drill: DrillId, player: PlayerId) -> Option<Step> {
-        self.steps.get(&(drill, player)).map(|(_, step)| *step)
+        self.step_facts(drill, player).map(|(_, step)| step)
+    }
+
+    fn step_facts(&self, drill: DrillId, player: PlayerId) -> Option<(Rank, Step)> {
+        highest(self.all_of(player).filter_map(|player| self.steps.get(&(drill, player)).copied()))
     }
 
     pub fn next_step_revision(&self, drill: DrillId, player: PlayerId) -> Revision {
-        after(self.steps.get(&(drill, player)).map(|(rank, _)| rank.0))
+        after(self.step_facts(drill, player).map(|(rank, _)| rank.0))
     }
 
     /// Practices, the latest first.
@@ -322,7 +370,12 @@ impl Base {
         let mut remarks = facts.remarks.clone();
         remarks.extend(self.noted.of_runs_alone(&runs));
         let mut away = BTreeSet::new();
-        away.extend(facts.presence.iter().filter(|(_, (_, here))| !here).map(|(p, _)| *p));
+        let is_away = |player: PlayerId| self.presence_facts(facts, player).is_some_and(|(_, here)| !here);
+        away.extend(facts.presence.keys().map(|player| self.same().of(*player)).filter(|player| is_away(*player)));
+        let moves = facts.moves.iter().map(|((player, rank), ms, here)| ((self.same().of(*player), *rank), *ms, *here));
+        let moves = arranged(moves.collect(), |a: &Moved, b| a.0.cmp(&b.0));
+        let mut groups = facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default();
+        self.same().lists(&mut groups);
         Some(Practice {
             id,
             title: title.clone(),
@@ -330,9 +383,9 @@ impl Base {
             ended: facts.ended.iter().any(|end| !self.is_taken_back(end.id)),
             endings: facts.ended.iter().map(|end| end.id).collect(),
             away,
-            moves: facts.moves.iter().map(|((player, _), wall_ms, here)| (*player, *wall_ms, *here)).collect(),
+            moves: moves.into_iter().map(|((player, _), wall_ms, here)| (player, wall_ms, here)).collect(),
             runs,
-            groups: facts.groups.as_ref().map(|(_, groups)| groups.clone()).unwrap_or_default(),
+            groups,
             plan: self.plan_followed(facts),
             marks: facts.marks.keys().map(|order| order.id).collect(),
             remarks: remarks.into_iter().collect(),
@@ -354,17 +407,23 @@ impl Base {
     }
 
     pub fn next_player_revision(&self, id: PlayerId) -> Revision {
+        let id = self.same().of(id);
         let facts = self.players.get(&id);
         let named = facts.and_then(|f| f.named.as_ref()).map(|(rank, _)| rank.0);
         after(named.max(facts.and_then(|f| f.archived.as_ref()).map(|(rank, _)| rank.0)))
     }
 
     pub fn next_style_revision(&self, id: PlayerId) -> Revision {
-        after(self.players.get(&id).and_then(|f| f.style.as_ref()).map(|(rank, _)| rank.0))
+        after(self.style_facts(id).map(|(rank, _)| rank.0))
     }
 
     pub fn next_presence_revision(&self, practice: PracticeId, player: PlayerId) -> Revision {
-        after(self.practices.get(&practice).and_then(|f| f.presence.get(&player)).map(|(rank, _)| rank.0))
+        let facts = self.practices.get(&practice).and_then(|facts| self.presence_facts(facts, player));
+        after(facts.map(|(rank, _)| rank.0))
+    }
+
+    fn presence_facts(&self, facts: &PracticeFacts, player: PlayerId) -> Option<(Rank, bool)> {
+        highest(self.all_of(player).filter_map(|player| facts.presence.get(&player).copied()))
     }
 
     pub fn next_drill_revision(&self, id: DrillId) -> Revision {
@@ -382,6 +441,13 @@ fn keep_plan(plans: &mut BTreeMap<PlanId, (Rank, Plan)>, id: PlanId, rank: Rank,
     if plans.get(&id).is_none_or(|(had, _)| rank > *had) {
         plans.insert(id, (rank, plan.clone()));
     }
+}
+
+/// The register that wins among those of one child.
+fn highest<T: Copy>(registers: impl Iterator<Item = (Rank, T)>) -> Option<(Rank, T)> {
+    let mut won = None;
+    registers.for_each(|(rank, value)| keep_higher(&mut won, rank, value));
+    won
 }
 
 pub(super) fn after(had: Option<Revision>) -> Revision {

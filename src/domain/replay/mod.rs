@@ -5,6 +5,7 @@ pub mod amend;
 pub mod base;
 mod dates;
 mod in_match;
+pub mod joined;
 pub mod line;
 mod notes;
 pub mod part;

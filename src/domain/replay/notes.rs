@@ -4,7 +4,7 @@
 use super::super::entry::{Entry, Fact};
 use super::super::ids::{DrillId, EntryId, NoteId, Revision, RunId};
 use super::super::log::Order;
-use super::super::notes::{Remark, Spot, What};
+use super::super::notes::{Note, NoteAbout, Remark, Spot, What};
 use super::super::time::Stamp;
 use super::amend::{Rank, keep_higher};
 use super::base::{Base, Practice, after};
@@ -87,7 +87,7 @@ impl Noted {
 impl Base {
     /// A note or question as it stands, taken back or not.
     pub fn remark(&self, id: EntryId) -> Option<Remark> {
-        remark_of(self.noted.find(id)?).map(|(_, remark)| remark)
+        self.remark_of(self.noted.find(id)?).map(|(_, remark)| remark)
     }
 
     /// All that stand, of these places, in the order in which they were noted.
@@ -95,7 +95,7 @@ impl Base {
         let here = |facts: &&RemarkFacts| {
             facts.written.as_ref().is_some_and(|(.., spot)| at(spot)) && !self.is_taken_back(facts.id)
         };
-        let found = self.noted.remarks.iter().filter(here).filter_map(remark_of).collect();
+        let found = self.noted.remarks.iter().filter(here).filter_map(|facts| self.remark_of(facts)).collect();
         let found = arranged(found, |a: &(Order, Remark), b| a.0.cmp(&b.0));
         found.into_iter().map(|(_, remark)| remark).collect()
     }
@@ -127,6 +127,18 @@ impl Base {
         after(had.map(|(rank, _)| rank.0))
     }
 
+    /// With the children who stay for those it names.
+    fn remark_of(&self, facts: &RemarkFacts) -> Option<(Order, Remark)> {
+        let (order, at, spot) = facts.written?;
+        let mut what = facts.what.as_ref()?.1.clone();
+        match &mut what {
+            What::Note(Note { about: NoteAbout::Children(children), .. }) => self.same().list(children),
+            What::Asked(asked) => asked.player = self.same().of(asked.player),
+            What::Note(_) => {}
+        }
+        Some((order, Remark { id: facts.id, at, spot, what }))
+    }
+
     fn asked_of(&self, drill: Option<DrillId>) -> Option<&(Option<DrillId>, Rank, Vec<String>)> {
         self.noted.questions.iter().find(|(known, ..)| *known == drill)
     }
@@ -137,10 +149,4 @@ impl Practice {
         spot.practice == Some(self.id)
             || spot.practice.is_none() && spot.run.is_some_and(|run| self.runs.contains(&run))
     }
-}
-
-fn remark_of(facts: &RemarkFacts) -> Option<(Order, Remark)> {
-    let (order, at, spot) = facts.written?;
-    let (_, what) = facts.what.as_ref()?;
-    Some((order, Remark { id: facts.id, at, spot, what: what.clone() }))
 }
