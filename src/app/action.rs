@@ -7,6 +7,7 @@ use super::goals::GoalsTap;
 use super::groups::GroupsTap;
 use super::health::HealthTap;
 use super::home::HomeTap;
+use super::joining::JoiningTap;
 use super::library::LibraryTap;
 use super::lock::LockTap;
 use super::notes::NotesTap;
@@ -58,6 +59,8 @@ pub enum Action {
     Home(HomeTap),
     /// Of a child that is to be removed for good.
     Removal(RemovalTap),
+    /// Of children who may have been entered twice.
+    Joining(JoiningTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
 
@@ -140,6 +143,8 @@ pub enum Action {
     /// Of a moving code, shown or read.
     Codes(CodesTap),
     ParcelAccepted,
+    /// The file that is being looked at is left after all.
+    LookStopped,
     ParcelDeclined,
     ParcelTakenBack(String),
     ParcelPutBack(String),

@@ -33,6 +33,8 @@ pub enum Effect {
     RunOn(bool),
     /// Heavy work, done beside the main thread, one job after another. Answered by `Worked`.
     Work(Job),
+    /// Looking at a file is given up: it writes nothing, so it may end anywhere.
+    StopLooking,
     /// Gives the copy that was written last to the user.
     Offer {
         name: String,
@@ -161,6 +163,8 @@ pub enum Report {
     /// What came out of locking or opening, in bytes.
     Locked(Result<u64, LockFault>),
     Codes(CodesReport),
+    /// So far the file was looked at, in hundredths.
+    Looking(u8),
     Phone(super::model::PhoneFacts),
     /// The text of the library's file; `None`: it was not to be had.
     Library(Option<String>),

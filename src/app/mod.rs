@@ -12,6 +12,7 @@ pub mod goals;
 pub mod groups;
 pub mod health;
 pub mod home;
+pub mod joining;
 pub mod library;
 pub mod lock;
 pub mod model;

@@ -21,7 +21,7 @@ use super::screen::Screen;
 use super::settings::Settings;
 use super::steps::Steps;
 use super::weeks::Weeks;
-use super::work::{Goes, Job, Note};
+use super::work::{Goes, Job, Note, Preview};
 use super::writer::Writer;
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
@@ -279,6 +279,8 @@ pub struct CopyState {
     pub writing: bool,
     /// The name of the file that is being looked at or taken in.
     pub reading: Option<String>,
+    /// How far it was looked at, in hundredths; `None`: it is taken in, or there is none.
+    pub looking: Option<u8>,
     /// A file opened, looked at, not yet accepted.
     pub offered: Option<OfferedParcel>,
     /// A locked file that was chosen.
@@ -296,8 +298,7 @@ pub struct OfferedParcel {
     pub key: String,
     pub name: String,
     pub from: String,
-    pub news: Vec<String>,
-    pub nothing_new: bool,
+    pub preview: Preview,
 }
 
 impl Model {

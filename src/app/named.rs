@@ -10,14 +10,16 @@ pub struct Named(Vec<(String, String)>);
 const SHORTEST: usize = 3;
 
 impl Named {
-    /// Everyone of the squad, archived ones too.
+    /// Everyone of the squad, archived ones too, by every name under which it was entered.
     pub fn everyone(base: &Base) -> Named {
-        Named(base.players().iter().flat_map(words_of_name).collect())
+        Named(base.ever_entered().iter().flat_map(words_of_name).collect())
     }
 
     /// Everyone but this child. A word that it is called by itself is its own, whoever else has it.
     pub fn but(base: &Base, player: PlayerId) -> Named {
-        let (own, others): (Vec<Player>, Vec<Player>) = base.players().into_iter().partition(|p| p.id == player);
+        let same = base.same();
+        let is_own = |p: &Player| same.of(p.id) == same.of(player);
+        let (own, others): (Vec<Player>, Vec<Player>) = base.ever_entered().into_iter().partition(is_own);
         let own: Vec<String> = own.iter().flat_map(|p| words_of(&p.name)).map(|(key, _)| key).collect();
         Named(others.iter().flat_map(words_of_name).filter(|(key, _)| !own.contains(key)).collect())
     }

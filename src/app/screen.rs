@@ -11,6 +11,8 @@ pub enum Screen {
     /// Type or paste a list of children.
     Roster,
     Child(PlayerId),
+    /// Children who may have been entered twice.
+    Joining,
     /// `None`: a new drill.
     Drill(Option<DrillId>),
     /// The library of drills, and one of its drills.
@@ -70,6 +72,7 @@ impl Screen {
             Screen::Today => "today".to_owned(),
             Screen::Squad => "squad".to_owned(),
             Screen::Roster => "squad/list".to_owned(),
+            Screen::Joining => "squad/twice".to_owned(),
             Screen::Child(id) => format!("squad/{}", id.0),
             Screen::Drill(None) => "drill/new".to_owned(),
             Screen::Drill(Some(id)) => format!("drill/{}", id.0),
@@ -116,6 +119,7 @@ impl Screen {
             ("" | "today", None) => Screen::Today,
             ("squad", None) => Screen::Squad,
             ("squad", Some("list")) => Screen::Roster,
+            ("squad", Some("twice")) => Screen::Joining,
             ("squad", Some(_)) => Screen::Child(PlayerId(id()?)),
             ("drill", Some("new")) => Screen::Drill(None),
             ("drill", Some(_)) => Screen::Drill(Some(DrillId(id()?))),
@@ -162,7 +166,7 @@ impl Screen {
             Screen::Plan | Screen::DatePlan(_) | Screen::Calendar | Screen::Dates(_) => Some(Tab::Today),
             Screen::Note | Screen::Ask => Some(Tab::Today),
             Screen::Notes | Screen::Remark(_) | Screen::Heard => Some(Tab::After),
-            Screen::Squad | Screen::Roster | Screen::Child(_) => Some(Tab::Squad),
+            Screen::Squad | Screen::Roster | Screen::Child(_) | Screen::Joining => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) | Screen::DrillWeeks(_) | Screen::Trust => Some(Tab::After),
             Screen::Fair | Screen::Home(_) => Some(Tab::After),

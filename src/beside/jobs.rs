@@ -3,12 +3,12 @@
 
 use wasm_bindgen_futures::spawn_local;
 
-use super::{ANSWER, DIED, READY, log, trouble};
+use super::{ANSWER, DIED, LOOKING, READY, log, trouble};
 use crate::app::effect::Trouble;
 use crate::app::update::MAX_FILE_BYTES;
 use crate::app::words;
 use crate::app::work::doing::{self, Done, Found, FoundParcel, Need, Which, do_job};
-use crate::app::work::{Answer, BUILD, Job, Note};
+use crate::app::work::{Answer, BUILD, Job, LOOKED_FILE, LOOKED_HERE, Note};
 use crate::platform::files::{self, Chosen, ReadError};
 use crate::platform::worker::{self, Given};
 use crate::platform::{clock, hash};
@@ -64,17 +64,19 @@ async fn tried(db_name: &str, job: &Job, file: Option<&Chosen>) -> Result<(Answe
     // Opened for this job alone, so that it stands in nobody's way.
     let db = Database::open(name, |_lost| {}).await;
     let found = match &db {
-        Ok(db) => find(db, &need).await,
+        Ok(db) => find(db, &need, |at| told(job, at)).await,
         Err(error) => Err(error.clone()),
     };
     let mut found = found.unwrap_or_else(|error| Found {
         closed: Some(words::trouble::short(&trouble(error)).to_owned()),
         ..Found::default()
     });
+    told(job, LOOKED_HERE);
     found.file = match file.filter(|_| need.file) {
         Some(file) => Some(read(file).await),
         None => None,
     };
+    told(job, LOOKED_FILE);
     let Done { answer, change, file } = do_job(job, found);
     if let Some(change) = change {
         db?.change(to_store(change)).await?;
@@ -82,7 +84,17 @@ async fn tried(db_name: &str, job: &Job, file: Option<&Chosen>) -> Result<(Answe
     Ok((answer, file))
 }
 
-async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
+/// How far a file was looked at; of another job nobody asks.
+fn told(job: &Job, at: u8) {
+    if matches!(job, Job::Look { .. })
+        && let Err(fault) = worker::say(LOOKING, &at.to_string(), None)
+    {
+        log(&fault);
+    }
+}
+
+/// `told` hears how far it has come, up to [`LOOKED_HERE`].
+async fn find(db: &Database, need: &Need, told: impl Fn(u8)) -> Result<Found, StoreError> {
     let mut found = Found::default();
     // Loose entries first: another window may pack meanwhile, and an entry goes from here into a block, never back. So one is
     // found twice at worst, and never missed.
@@ -94,7 +106,9 @@ async fn find(db: &Database, need: &Need) -> Result<Found, StoreError> {
         Which::Of(practice) => vec![practice.clone()],
         Which::All => db.block_keys().await?,
     };
-    for key in keys {
+    let n_keys = keys.len().max(1);
+    for (n, key) in keys.into_iter().enumerate() {
+        told(u8::try_from(n * usize::from(LOOKED_HERE) / n_keys).unwrap_or(LOOKED_HERE));
         if let Some(bytes) = db.block(&key).await? {
             found.blocks.push((key, result(bytes)));
         }

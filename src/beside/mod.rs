@@ -11,6 +11,8 @@ use crate::store::StoreError;
 /// What a worker says first, with its build; with an answer; when it ends too early.
 pub const READY: &str = "ready";
 pub const ANSWER: &str = "answer";
+/// How far it has come, in hundredths.
+pub const LOOKING: &str = "looking";
 pub const DIED: &str = "died";
 
 pub fn trouble(error: StoreError) -> Trouble {

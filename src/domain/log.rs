@@ -97,7 +97,7 @@ impl Log {
     }
 
     /// In the order of identity.
-    pub fn iter(&self) -> impl Iterator<Item = &Entry> {
+    pub fn iter(&self) -> impl Iterator<Item = &Entry> + Clone {
         self.entries.values()
     }
 

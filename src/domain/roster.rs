@@ -3,10 +3,12 @@
 //!
 //! Nothing typed is lost: [`Reading::typed`] gives the text back, character for character.
 
+mod alike;
 mod line;
 mod number;
 mod same;
 
+pub use alike::{Likeness, Names, Shirts, likeness};
 pub use same::name_key;
 
 use super::ids::ShirtNumber;

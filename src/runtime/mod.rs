@@ -141,6 +141,7 @@ fn carry_out(rt: &Rc<Runtime>, effects: Vec<Effect>) {
             Effect::AskRoom => spawn_local(life::ask_room()),
             Effect::RunOn(on) => life::run_on(rt, on),
             Effect::Work(job) => work::give(rt, job),
+            Effect::StopLooking => work::stop_looking(rt),
             Effect::Offer { name, how } => copies::offer(rt, name, how),
             Effect::OfferDates { name, how } => copies::offer_dates(rt, name, how),
             Effect::NoteHome { way, player, name, sheet } => home::leave(way, player, name, *sheet),

@@ -11,7 +11,7 @@ use super::{Runtime, log, report, with};
 use crate::app::effect::Report;
 use crate::app::words::work as words;
 use crate::app::work::{Answer, BUILD, Job};
-use crate::beside::{ANSWER, DIED, READY};
+use crate::beside::{ANSWER, DIED, LOOKING, READY};
 use crate::platform::files::Chosen;
 use crate::platform::worker::{Said, Worker};
 
@@ -97,6 +97,19 @@ pub fn stop(rt: &Rc<Runtime>) -> Vec<Job> {
     current.into_iter().chain(std::mem::take(&mut desk.waiting)).map(|task| task.job).collect()
 }
 
+/// The file that is being looked at is left. Nothing is written by that, so the worker may end in its midst.
+pub fn stop_looking(rt: &Rc<Runtime>) {
+    {
+        let mut desk = rt.desk.borrow_mut();
+        let looks = |task: &Task| matches!(task.job, Job::Look { .. });
+        desk.waiting.retain(|task| !looks(task));
+        if desk.current.as_ref().is_some_and(looks) {
+            (desk.current, desk.worker) = (None, None);
+        }
+    }
+    next(rt);
+}
+
 /// Each is answered, so that nothing waits for it for good.
 pub fn stopped(jobs: Vec<Job>) {
     for job in jobs {
@@ -177,6 +190,12 @@ fn heard(n: u32, said: Said) {
             READY => {
                 let rt = rt.clone();
                 spawn_local(async move { refuse(&rt, words::OTHER_BUILD) });
+            }
+            LOOKING => {
+                if let Ok(at) = said.text.parse() {
+                    // Not within this borrow of the runtime's parts: what is reported may ask for more.
+                    spawn_local(async move { report(Report::Looking(at)) });
+                }
             }
             ANSWER => match Answer::from_text(&said.text) {
                 Some(answer) => {

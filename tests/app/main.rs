@@ -23,6 +23,7 @@ mod library;
 mod list;
 mod locked;
 mod matches;
+mod merging;
 mod met;
 mod names;
 mod notes;

@@ -101,14 +101,15 @@ fn a_copy_holds_everything_and_is_taken_in_once() {
 
     let mut other = Phone::other("Iva");
     other.choose("ours.json", "k", &bytes);
-    let news = share::share(&other.model).parcel.expect("a preview").news;
-    assert!(news[0].contains("1 practice, 4 children, 3 contacts"), "{news:?}");
+    let preview = share::share(&other.model).parcel.expect("a preview").preview;
+    assert_eq!(preview.lead, "3 contacts of 1 practice, not here yet.");
+    assert!(preview.lines[0].starts_with("New too: 4 children, "), "{:?}", preview.lines);
     assert_eq!(other.model.base.players().len(), 1, "nothing is taken in yet");
     other.act(Action::ParcelAccepted);
     assert_eq!(other.model.base.players().len(), 5);
     assert_eq!(report::after(&other.model).practices.len(), 1);
     other.choose("ours.json", "k", &bytes);
-    assert!(share::share(&other.model).parcel.unwrap().nothing_new);
+    assert!(share::share(&other.model).parcel.unwrap().preview.nothing_new);
     other.act(Action::ParcelAccepted);
     assert_eq!(other.model.parcels.len(), 1);
     other.act(Action::ParcelTakenBack("k".to_owned()));

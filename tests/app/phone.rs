@@ -38,6 +38,8 @@ pub struct Phone {
     pub fails: Option<Answer>,
     /// The database can't be read any more.
     pub closed: bool,
+    /// The worker has been given a job and says nothing.
+    pub deaf: bool,
     /// What another window does to the database between a job's reading and its writing.
     pub meanwhile: Option<fn(&mut Phone)>,
     pub effects: Vec<Effect>,
@@ -81,6 +83,27 @@ impl Phone {
         Phone::opened(&Disk::default(), 7_000, LockState::Held).listed(list)
     }
 
+    /// Another phone on which nobody typed anything.
+    pub fn bare(bits: u64) -> Phone {
+        Phone::opened(&Disk::default(), bits, LockState::Held)
+    }
+
+    /// The same storage opened again, beside this one: a backup, or what a kill leaves.
+    pub fn killed(&self) -> Phone {
+        self.killed_as(self.bits + 50)
+    }
+
+    /// The same, as the page with these random bits.
+    pub fn killed_as(&self, bits: u64) -> Phone {
+        Phone::opened(&self.disk(), bits, LockState::Held)
+    }
+
+    /// What the worker says of a job when nobody waits for it any more.
+    pub fn answer_late(&mut self, job: Job) {
+        let answer = self.work(&job);
+        self.report(Report::Worked { job, answer });
+    }
+
     pub fn demo() -> Phone {
         Phone::started(&Disk::default(), 1, LockState::Held, true)
     }
@@ -118,6 +141,7 @@ impl Phone {
             copied: None,
             fails: None,
             closed: false,
+            deaf: false,
             meanwhile: None,
             effects: Vec::new(),
             offset_min: 60,
@@ -405,6 +429,7 @@ impl Phone {
                 }
                 Effect::KeepSettings(text) => self.settings = Some(text.clone()),
                 Effect::OpenAgain => answers.push(self.all_read()),
+                Effect::Work(_) if self.deaf => {}
                 Effect::Work(job) => answers.push(Report::Worked { job: job.clone(), answer: self.work(job) }),
                 _ => {}
             }

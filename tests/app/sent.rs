@@ -340,8 +340,8 @@ fn rallies_are_called_rallies() {
     let bytes = phone.copy();
     let mut other = Phone::other("Ana");
     other.choose("copy.json", "k", &bytes);
-    let news = share::share(&other.model).parcel.expect("a file").news;
-    assert!(news[0].contains("1 contact, 2 rallies, "), "{news:?}");
+    let lead = share::share(&other.model).parcel.expect("a file").preview.lead;
+    assert_eq!(lead, "1 contact and 2 rallies of 1 practice, not here yet.");
 }
 
 /// Good ones that another window counted of groups stand beside, and are as unsent packed as they were loose.

@@ -50,7 +50,7 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 9] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 10] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),

@@ -7,7 +7,7 @@ use super::super::model::{CopyState, Model, OfferedParcel, Parcel, ReadyCopy};
 use super::super::screen::Screen;
 use super::super::view::share::Answer;
 use super::super::words;
-use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange};
+use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange, Preview};
 use super::{codes, lock, packing};
 use crate::wire::record;
 
@@ -44,6 +44,10 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             model.copy.offered = None;
             Vec::new()
         }
+        Action::LookStopped if model.copy.looking.is_some() => {
+            (model.copy.looking, model.copy.reading) = (None, None);
+            vec![Effect::StopLooking]
+        }
         Action::ParcelTakenBack(key) => change(model, &key, ParcelChange::TakeBack),
         Action::ParcelPutBack(key) => change(model, &key, ParcelChange::PutBack),
         Action::AnswerSeen => {
@@ -57,6 +61,10 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
 pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     match report {
         Report::CopyLeft { how, left } => return copy_left(model, how, left),
+        Report::Looking(at) => {
+            // It never goes back: a job that is begun again begins at nothing.
+            model.copy.looking = model.copy.looking.map(|had| had.max(at));
+        }
         Report::FileChosen { name, n_bytes } => {
             model.copy.offered = None;
             let mut effects: Vec<Effect> = lock::replaced(model).into_iter().collect();
@@ -66,6 +74,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             }
             model.copy.answer = None;
             model.copy.reading = Some(name);
+            model.copy.looking = Some(0);
             effects.push(Effect::Work(Job::Look { records: unsaved(model) }));
             return effects;
         }
@@ -214,9 +223,13 @@ pub fn write_copy(model: &Model, goes: Goes, how: CopyHow, all: bool) -> Effect 
 }
 
 /// A file was looked at. Nothing is stored yet.
-pub fn looked(model: &mut Model, key: String, from: String, news: Vec<String>, nothing_new: bool) {
+pub fn looked(model: &mut Model, key: String, from: String, preview: Preview) {
+    // Stopped meanwhile: nobody asks any more.
+    if model.copy.looking.take().is_none() {
+        return;
+    }
     let Some(name) = model.copy.reading.take() else { return };
-    model.copy.offered = Some(OfferedParcel { key, name, from, news, nothing_new });
+    model.copy.offered = Some(OfferedParcel { key, name, from, preview });
 }
 
 /// A parcel has come, gone, or come back, and the database says so.
@@ -251,6 +264,7 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
 
 /// Looking at a file or taking it in did not succeed.
 pub fn not_read(model: &mut Model, sentence: String) {
+    model.copy.looking = None;
     model.copy.reading = None;
     answer(model, sentence, true);
 }
@@ -278,9 +292,9 @@ pub(super) fn unsaved(model: &Model) -> Vec<String> {
 }
 
 fn accept(model: &mut Model) -> Vec<Effect> {
-    let Some(OfferedParcel { key, name, from, nothing_new, .. }) = model.copy.offered.take() else { return Vec::new() };
+    let Some(OfferedParcel { key, name, from, preview }) = model.copy.offered.take() else { return Vec::new() };
     let known = model.parcels.iter().any(|p| p.key == key && p.note.accepted);
-    if nothing_new || known {
+    if preview.nothing_new || known {
         answer(model, words::copies::NOTHING_NEW.to_owned(), false);
         return Vec::new();
     }

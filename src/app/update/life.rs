@@ -198,6 +198,10 @@ pub fn resume(model: &mut Model) -> Vec<Effect> {
 /// The screen at hand is what its address said before anything was known: now it gets what it needs and lacks. It is the same
 /// visit: what is typed, said or open on it stays.
 fn prepared(model: &mut Model) -> Vec<Effect> {
+    let meant = super::joining::meant(model, model.screen);
+    if meant != model.screen {
+        return super::go(model, meant);
+    }
     let (child, drill) = (&model.drafts.child, &model.drafts.drill);
     let lacks = match model.screen {
         Screen::Child(player) => child.as_ref().is_none_or(|d| d.player != player),

@@ -10,6 +10,7 @@ mod goals;
 mod groups;
 mod health;
 mod home;
+mod joining;
 mod library;
 mod life;
 mod lock;
@@ -93,6 +94,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         Action::Health(tap) => health::act(model, tap),
         Action::Goals(tap) => goals::act(model, tap),
         Action::Home(tap) => home::act(model, tap),
+        Action::Joining(tap) => joining::act(model, tap),
 
         Action::Lock(tap) => lock::act(model, tap),
 
@@ -104,6 +106,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::CopySeen(_)
         | Action::ParcelAccepted
         | Action::ParcelDeclined
+        | Action::LookStopped
         | Action::ParcelTakenBack(_)
         | Action::ParcelPutBack(_)
         | Action::AnswerSeen => copies::act(model, action),
@@ -138,7 +141,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match report {
-        Report::CopyLeft { .. } | Report::FileChosen { .. } => copies::heard(model, report),
+        Report::CopyLeft { .. } | Report::FileChosen { .. } | Report::Looking(_) => copies::heard(model, report),
         Report::FileCame { name, n_bytes, others } => copies::came(model, name, n_bytes, others),
         Report::FileLost => copies::lost(model),
         Report::Locked(done) => lock::done(model, done),
@@ -177,6 +180,10 @@ fn go(model: &mut Model, screen: Screen) -> Vec<Effect> {
 fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     if station::led(model, screen) != screen {
         return go(model, screen);
+    }
+    let meant = joining::meant(model, screen);
+    if meant != screen {
+        return go(model, meant);
     }
     let left_run = matches!(model.screen, Screen::Run(_)) && !matches!(screen, Screen::Run(_));
     let hush = game::hush(model);

@@ -34,8 +34,8 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             vec![copies::write_copy(model, goes, how, true)]
         }
         (Job::Dates { name, how, asked_ms, .. }, Answer::Dated) => calendar::file::written(model, name, how, asked_ms),
-        (Job::Look { .. }, Answer::Looked { key, from, news, nothing_new }) => {
-            copies::looked(model, key, from, news, nothing_new);
+        (Job::Look { .. }, Answer::Looked { key, from, preview }) => {
+            copies::looked(model, key, from, preview);
             Vec::new()
         }
         (Job::Look { .. }, Answer::Locked) => {

@@ -9,6 +9,7 @@ pub mod goals;
 pub mod groups;
 pub mod health;
 pub mod home;
+pub mod joining;
 pub mod library;
 pub mod notes;
 pub mod own_goal;

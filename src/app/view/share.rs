@@ -7,7 +7,7 @@ use super::super::remote::Remote;
 use super::super::settings::{Calls, Settings};
 use super::super::update::{device_name, has_counted, kinds, unsent};
 use super::super::words::{self, counts};
-use super::super::work::Span;
+use super::super::work::{LOOKED_FILE, LOOKED_HERE, Preview, Span};
 use super::board::{SavedView, saved};
 use crate::domain::time::Stamp;
 
@@ -31,6 +31,10 @@ pub struct ShareView {
     pub locked: Option<LockedView>,
     /// A file is being looked at or taken in.
     pub reading: bool,
+    /// Looked at: how far.
+    pub looking: Option<LookingView>,
+    /// "Two names may be one child"
+    pub twice: Option<String>,
     pub parcel: Option<ParcelView>,
     /// One clear sentence why the last file was refused, or that it was taken in.
     pub answer: Option<Answer>,
@@ -53,9 +57,17 @@ pub struct ParcelView {
     pub name: String,
     /// "From Ana's phone, written Tuesday 24 November, 18:40"
     pub from: String,
-    /// "2 practices, 3 children, 120 contacts are new; 300 are here already."
-    pub news: Vec<String>,
-    pub nothing_new: bool,
+    pub preview: Preview,
+    /// "3 things were changed on both sides, see below."
+    pub differ: Option<String>,
+}
+
+/// A file is being looked at.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LookingView {
+    /// In hundredths.
+    pub at: u8,
+    pub says: &'static str,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -155,16 +167,26 @@ pub fn share(model: &Model) -> ShareView {
         locking: matches!(model.copy.locking, Locking::On { .. }),
         locked: model.copy.locked.as_ref().map(|f| LockedView { name: f.name.clone(), opening: f.opening }),
         reading: model.copy.reading.is_some(),
+        looking: model.copy.looking.map(|at| LookingView { at, says: looking(at) }),
+        twice: super::joining::waiting(model).filter(|_| model.copy.offered.is_none() && !model.parcels.is_empty()),
         parcel: model.copy.offered.as_ref().map(|o| ParcelView {
             name: o.name.clone(),
             from: o.from.clone(),
-            news: o.news.clone(),
-            nothing_new: o.nothing_new,
+            preview: o.preview.clone(),
+            differ: (!o.preview.differs.is_empty()).then(|| words::copies::differ(o.preview.differs.len())),
         }),
         answer: model.copy.answer.clone(),
         parcels: model.parcels.iter().map(parcel_row).collect(),
         spans: spans(model),
         whose: whose(model),
+    }
+}
+
+fn looking(at: u8) -> &'static str {
+    match at {
+        0..LOOKED_HERE => words::copies::LOOKING_HERE,
+        LOOKED_HERE..LOOKED_FILE => words::copies::LOOKING_FILE,
+        _ => words::copies::LOOKING_BOTH,
     }
 }
 

@@ -13,6 +13,8 @@ use crate::domain::skill::ServeStyle;
 pub struct SquadView {
     pub active: Vec<ChildRow>,
     pub archived: Vec<ChildRow>,
+    /// The way to children who may have been entered twice, where there is something to see.
+    pub twice: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -62,7 +64,7 @@ pub struct ChildView {
 pub fn squad(model: &Model) -> SquadView {
     let (archived, active): (Vec<Player>, Vec<Player>) = model.base.players().into_iter().partition(|p| p.archived);
     let rows = |players: Vec<Player>| players.into_iter().map(|p| row(model, p)).collect();
-    SquadView { active: rows(active), archived: rows(archived) }
+    SquadView { active: rows(active), archived: rows(archived), twice: super::joining::row(model) }
 }
 
 pub fn roster(model: &Model) -> RosterView {

@@ -2,7 +2,6 @@
 
 use super::counts::plural;
 use crate::app::update::Unsent;
-use crate::app::work::News;
 use crate::wire::around::NotUnpacked;
 
 pub const COPY_LEFT: &str = "The copy has left this phone.";
@@ -14,6 +13,28 @@ pub const PART_LEFT: &str = "It has left this phone. A part or a table replaces 
 pub const COPY_NOT_THERE: &str = "Then it counts as not sent. Save it once more. If it still isn't there, the phone may be short of room, or the browser may have asked where to put it.";
 pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing was changed.";
 pub const PARCEL_TAKEN: &str = "Taken in. It stands in the list below and can be taken back.";
+
+pub const NOTHING_STORED: &str = "Nothing is stored until you take it in, and it can be taken back.";
+pub const BY_PRACTICE: &str = "By practice";
+pub const BY_PHONE: &str = "By phone";
+pub const BY_CHILD: &str = "By child";
+pub const DIFFERS: &str = "Changed on both sides";
+pub const DIFFERS_LINE: &str = "Nobody has to choose: the later change counts, on every phone the same one.";
+pub const LOOKING_HERE: &str = "Reading what is on this phone";
+pub const LOOKING_FILE: &str = "Reading the file";
+pub const LOOKING_BOTH: &str = "Comparing the two";
+pub const LOOK_STOP: &str = "Stop, leave the file";
+pub const TAKING_IN: &str = "Storing it";
+
+/// `By practice: 3`
+pub fn counted_head(head: &str, n: usize) -> String {
+    format!("{head}: {n}")
+}
+
+/// `3 things were changed on both sides, see below.`
+pub fn differ(n: usize) -> String {
+    format!("{} changed on both sides, see below.", plural(n, "thing was", "things were"))
+}
 
 pub fn failed(why: &str) -> String {
     format!("The copy could not be made ({why}). What is on this phone is unchanged; try again.")
@@ -65,34 +86,6 @@ pub fn parcel_from(devices: &[String], written: &str) -> String {
         [one] => format!("From {one}, written {written}"),
         many => format!("From {}, written {written}", many.join(", ")),
     }
-}
-
-/// What is new in a file, one sentence each.
-pub fn parcel_news(news: &News) -> Vec<String> {
-    let counted = [
-        (news.n_practices, "practice", "practices"),
-        (news.n_children, "child", "children"),
-        (news.n_contacts, "contact", "contacts"),
-        (news.n_told, "told count", "told counts"),
-        (news.n_rallies, "rally", "rallies"),
-        (news.n_other, "other note", "other notes"),
-    ];
-    let new: Vec<String> =
-        counted.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| plural(n, one, many)).collect();
-    let mut lines = Vec::new();
-    if !new.is_empty() {
-        lines.push(format!("New: {}.", new.join(", ")));
-    }
-    if news.n_here > 0 {
-        lines.push(format!("Here already: {}.", plural(news.n_here, "entry", "entries")));
-    }
-    if news.n_differing > 0 {
-        lines.push(format!(
-            "{} here with other content: what is here stays.",
-            plural(news.n_differing, "entry is", "entries are")
-        ));
-    }
-    lines
 }
 
 /// A file was handed to the browser, which doesn't tell what became of it.

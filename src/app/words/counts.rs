@@ -170,6 +170,11 @@ pub fn when_ever(at: Stamp) -> String {
     format!("{}, {}", day(at.day(), NaiveDate::MIN), time(at))
 }
 
+/// `Wednesday 25 November 2026`
+pub fn date_of(at: Stamp) -> String {
+    day(at.day(), NaiveDate::MIN)
+}
+
 /// `just now`, `2 min ago`, for what undo takes back.
 pub fn ago(ms: u64) -> String {
     match ms / 1000 {

@@ -2,6 +2,7 @@
 
 use super::doing::{Change, Done, Found, Read, decoded, entries_of, loose, taken_in};
 use super::practices::{PARCEL, as_read, practice_of};
+use super::preview::preview;
 use super::tables::Span;
 use super::verify::Parted;
 use super::{Answer, At, KeyedSummary, Note, ParcelChange, removal};
@@ -14,7 +15,7 @@ use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::time::Stamp;
 use crate::wire::file::{self, FileHeader, Limits};
-use crate::wire::{around, block, record, summary};
+use crate::wire::{around, block, record};
 
 /// Everything that is known, and a sentence on what of it can't be read.
 pub(super) struct Gathered {
@@ -86,28 +87,26 @@ pub fn look(records: &[String], found: &Found) -> Done {
         Ok(copy) => copy,
         Err(refusal) => return Done::refused(words::trouble::refusal(&refusal)),
     };
-    let (mut all, own) = own(found);
+    let (mut all, lacks) = own(found);
     all.extend(decoded(records));
     let parcels = taken_in(found, None);
-    let unread =
-        own.n_records > 0 || !own.blocks.is_empty() || !parcels.damaged.is_empty() || !found.without_note.is_empty();
+    let unread = lacks.n_records > 0
+        || !lacks.blocks.is_empty()
+        || !parcels.damaged.is_empty()
+        || !found.without_note.is_empty();
+    let own = all.clone();
     all.extend(parcels.entries);
     let leaving = removal::leaving(&copy.entries, &all);
-    let removed = Removed::of(&copy.entries);
-    all.know(&removed);
-    let emptied = |e: &Entry| all.removed().emptied(e.clone());
-    let new: Vec<&Entry> = copy.entries.iter().filter(|e| all.get(e.id).is_none()).collect();
-    let differing = copy.entries.iter().filter(|e| all.get(e.id).is_some_and(|here| *here != emptied(e))).count();
-    let news = News::of(&new, copy.entries.len() - new.len(), differing);
-    let mut lines = words::copies::parcel_news(&news);
-    lines.splice(0..0, words::removal::comes_with(&leaving));
-    lines.extend(unread.then(|| words::copies::MAYBE_HERE.to_owned()));
+    all.know(&Removed::of(&copy.entries));
+    let entries: Vec<Entry> = copy.entries.iter().map(|e| all.removed().emptied(e.clone())).collect();
+    let mut preview = preview(&entries, &all, &own);
+    preview.lines.splice(0..0, words::removal::comes_with(&leaving));
+    preview.lines.extend(unread.then(|| words::copies::MAYBE_HERE.to_owned()));
     let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     Done::said(Answer::Looked {
         key: key.clone(),
         from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when_ever(written)),
-        news: lines,
-        nothing_new: new.is_empty(),
+        preview,
     })
 }
 
@@ -182,36 +181,6 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
     };
     let answer = Answer::Parcel { note: note.to_text(), summaries, damaged: damaged_parcels };
     Done { answer, change: Some(change), file: None }
-}
-
-/// What a file would add, counted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct News {
-    pub n_practices: usize,
-    pub n_children: usize,
-    pub n_contacts: usize,
-    pub n_told: usize,
-    pub n_rallies: usize,
-    pub n_other: usize,
-    pub n_here: usize,
-    pub n_differing: usize,
-}
-
-impl News {
-    fn of(new: &[&Entry], n_here: usize, n_differing: usize) -> News {
-        let mut news = News { n_here, n_differing, ..News::default() };
-        for entry in new {
-            match entry.fact {
-                Fact::PracticeStarted { .. } => news.n_practices += 1,
-                Fact::PlayerAdded { .. } => news.n_children += 1,
-                Fact::ContactNoted { .. } => news.n_contacts += 1,
-                Fact::CountTold { .. } => news.n_told += 1,
-                Fact::RallyNoted { .. } => news.n_rallies += 1,
-                _ => news.n_other += 1,
-            }
-        }
-        news
-    }
 }
 
 /// What of this phone's own can't be read.

@@ -11,12 +11,13 @@ pub mod rated;
 mod copies;
 mod family;
 mod practices;
+mod preview;
 mod removal;
 mod season;
 mod tables;
 mod verify;
 
-pub use copies::News;
+pub use preview::{Amount, Besides, Line, Preview};
 pub use tables::{Goes, Span, TableOf};
 pub use verify::Verified;
 
@@ -31,6 +32,10 @@ pub const BUILD: &str = match option_env!("PEPPERTALLY_BUILD") {
     Some(build) => build,
     None => env!("CARGO_PKG_VERSION"),
 };
+
+/// How far a file was looked at, in hundredths, once all that is here is read, and once the file is.
+pub const LOOKED_HERE: u8 = 60;
+pub const LOOKED_FILE: u8 = 70;
 
 /// Something to be done. Keys are those of the database: identities as text, the hash of a parcel.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -124,8 +129,7 @@ pub enum Answer {
     Looked {
         key: String,
         from: String,
-        news: Vec<String>,
-        nothing_new: bool,
+        preview: Preview,
     },
     /// The file is locked: somebody has to say with which words.
     Locked,

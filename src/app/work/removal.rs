@@ -111,7 +111,7 @@ fn summaries(keys: &[String], own: &Log, found: &Found) -> Vec<KeyedSummary> {
     let counted = |key: &&String| packed(key) || practice_id(key).is_some_and(|id| own.get(id.0).is_none());
     let made = |key: &String| {
         let practice = base.practice(practice_id(key)?)?;
-        Some((key.clone(), Some(summary::encode(&summarised(&practice, all.iter(), own)))))
+        Some((key.clone(), Some(summary::encode(&summarised(&practice, all.iter(), own, base.same())))))
     };
     keys.iter().filter(counted).filter_map(made).collect()
 }

@@ -267,6 +267,11 @@ impl Base {
         player(id, self.players.get(&id)?)
     }
 
+    /// Every child as it was entered, those too that another stays for, in the order of identity.
+    pub fn ever_entered(&self) -> Vec<Player> {
+        self.players.iter().filter_map(|(id, facts)| player(*id, facts)).collect()
+    }
+
     pub(super) fn is_known(&self, id: PlayerId) -> bool {
         self.players.get(&id).is_some_and(|facts| facts.named.is_some())
     }

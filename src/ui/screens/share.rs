@@ -3,12 +3,14 @@
 use leptos::prelude::*;
 
 use super::lock::{AskWords, LockOut};
+use super::merging::{Looking, preview};
 use super::parts::{Head, WayTo};
 use super::parts_out::InParts;
 use super::pictures::{Glyph, glyph};
 use crate::app::action::{Action, CopyHow};
 use crate::app::screen::Screen;
-use crate::app::view::share::{Answer, ParcelRow, ParcelView, ShareView};
+use crate::app::view::share::{Answer, ParcelRow, ShareView};
+use crate::app::words::copies as told;
 use crate::app::words::{codes, lock, screens as words};
 use crate::app::work::Goes;
 use crate::ui::markup::{Show, view};
@@ -25,6 +27,7 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
             <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
             {move || view.with(|v| v.answer.as_ref().map(|a| answer(a, shell)))}
             {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
+            {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
             {move || view.with(|v| taken(&v.parcels, shell))}
             <WayTo key="show" label=codes::SHOW line=codes::SHOW_LINE to=Screen::Show shell />
             <WayTo key="read" label=codes::READ line=codes::READ_LINE to=Screen::Read shell />
@@ -55,7 +58,9 @@ fn OutOrLocked(view: Part<ShareView>, shell: Shell) -> impl IntoView {
 #[component]
 fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     let writing = Part::new(move || view.with(|v| v.writing));
-    let reading = Part::new(move || view.with(|v| v.reading));
+    let reading = Part::new(move || view.with(|v| v.reading && v.looking.is_none()));
+    let looking = Part::new(move || view.with(|v| v.looking.clone()));
+    let is_looking = Part::new(move || looking.with(Option::is_some));
     let ready = Part::new(move || view.with(|v| v.ready));
     let can_share = Part::new(move || view.with(|v| v.can_share));
     view! {
@@ -68,9 +73,12 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
             {move || {
                 let locking = view.with(|v| v.locking).then_some(lock::LOCKING);
                 let writing = locking.or(writing.get().then_some(words::COPY_WRITING));
-                writing.or(reading.get().then_some(words::FILE_READING))
+                writing.or(reading.get().then_some(told::TAKING_IN))
             }}
         </p>
+        <Show when=move || is_looking.get()>
+            <Looking view=looking shell />
+        </Show>
         <div class="foot">
             <Show when=move || ready.get()>
                 <button class="big" type="button" data-key="copy-send" prop:disabled=move || writing.get() on:click=shell.sends(Action::CopySent)>
@@ -118,39 +126,14 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     }
 }
 
-fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
-    let news: Vec<_> = parcel.news.iter().map(|line| view! { <li>{line.clone()}</li> }).collect();
-    let nothing_new = parcel.nothing_new;
+/// Once a file was taken in: names that may be there twice.
+fn twice(line: String, shell: Shell) -> impl IntoView + use<> {
     view! {
-        <section class="card parcel" data-fig="parcel">
-            <h2 class="section-head">{words::PARCEL_HEAD}</h2>
-            <p class="parcel-name" dir="auto">{parcel.name.clone()}</p>
-            <p class="hint">{parcel.from.clone()}</p>
-            <ul class="news">{news}</ul>
-        </section>
-        <div class="foot">
-            {(!nothing_new)
-                .then(|| {
-                    view! {
-                        <button
-                            class="big"
-                            type="button"
-                            data-key="parcel-accept"
-                            on:click=shell.sends(Action::ParcelAccepted)
-                        >
-                            {words::PARCEL_ACCEPT}
-                        </button>
-                    }
-                })}
-            <button
-                class="quiet"
-                type="button"
-                data-key="parcel-decline"
-                on:click=shell.sends(Action::ParcelDeclined)
-            >
-                {if nothing_new { words::CLOSE } else { words::PARCEL_DECLINE }}
-            </button>
-        </div>
+        <button class="plan-way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
+            <span class="fold-label">{line}</span>
+            <span class="fold-count"></span>
+            {glyph(Glyph::Onward)}
+        </button>
     }
 }
 

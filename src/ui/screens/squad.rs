@@ -47,11 +47,25 @@ pub fn Squad(view: Part<SquadView>, shell: Shell) -> impl IntoView {
             })
         })
     };
+    let twice = move || {
+        view.with(|v| {
+            v.twice.clone().map(|line| {
+                view! {
+                    <button class="plan-way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
+                        <span class="fold-label">{line}</span>
+                        <span class="fold-count"></span>
+                        {glyph(Glyph::Onward)}
+                    </button>
+                }
+            })
+        })
+    };
     view! {
         <main class="screen" data-screen="squad">
             <Head title=words::SQUAD.to_owned() shell />
             {live(rows)}
             {live(hint)}
+            {live(twice)}
             {live(archived)}
             <div class="foot">
                 <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>

@@ -52,14 +52,14 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
     let mut second = second_phone().await?;
     let before = stored(&second.phone).await?;
     let path = copy.display();
-    second.check("looked at", &format!("file file = {path} | see Ana's phone | see New: 1 practice, 12 children, 7 contacts, 1 told count | there parcel-accept | axe")).await?;
+    second.check("looked at", &format!("file file = {path} | see Ana's phone | fig lead = 7 contacts and 10 balls told as numbers of 1 practice, not here yet. | see New too: 12 children | tap by-phones | see Ana's phone | tap by-children | see new in the squad | there parcel-accept | axe")).await?;
     assert_eq!(stored(&second.phone).await?, before, "looking at a file stored something");
     second.check("left", "tap parcel-decline | gone parcel-accept").await?;
     assert_eq!(stored(&second.phone).await?, before);
     second.check("taken in", &format!("file file = {path} | tap parcel-accept | see Taken in. | axe | tap tab.after | screen after | see 2 drills, 7 contacts, told counts
         tap practice.0 | screen practice-report | seek run.0 | screen run-report | fig everyone = 6 good of 7, about 5 to 10 in 10 | tap tab.squad | screen squad | count .row-key = 13")).await?;
     let after = stored(&second.phone).await?;
-    second.check("twice", &format!("tap tab.share | screen share | file file = {path} | see Here already: | gone parcel-accept | tap parcel-decline | count [data-key^=\"parcel-back.\"] = 1")).await?;
+    second.check("twice", &format!("tap tab.share | screen share | file file = {path} | see Everything in it is here already. | gone parcel-accept | tap parcel-decline | count [data-key^=\"parcel-back.\"] = 1")).await?;
     assert_eq!(stored(&second.phone).await?, after, "the same file again changed something");
     second.check("taken back", "tap parcel-back.0 | see taken back | tap tab.after | screen after | gone practice.0 | tap tab.squad | screen squad | count .row-key = 1
         kill | screen squad | count .row-key = 1 | tap tab.share | screen share | see taken back | tap parcel-back.0 | unseen taken back

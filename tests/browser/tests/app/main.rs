@@ -17,6 +17,7 @@ mod here;
 mod keeps;
 mod library;
 mod locked;
+mod merging;
 mod notes;
 mod plan;
 mod removal;

@@ -1,0 +1,116 @@
+//! Children who may have been entered twice: a pair a card, one tap an answer; what was said stands below and can be taken back.
+
+use leptos::prelude::*;
+
+use super::parts::Head;
+use crate::app::action::Action;
+use crate::app::joining::JoiningTap;
+use crate::app::screen::Screen;
+use crate::app::view::joining::{AskView, JoiningView, SaidRow, SideView};
+use crate::app::words::{joining as words, screens};
+use crate::ui::markup::{live, view};
+use crate::ui::part::Part;
+use crate::ui::shell::Shell;
+
+#[component]
+pub fn Joining(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
+    let asks =
+        move || view.with(|v| v.asks.iter().enumerate().map(|(i, ask)| asked(i, ask, shell)).collect::<Vec<_>>());
+    let joined =
+        move || view.with(|v| said("joined", (words::JOINED, words::JOINED_LINE, words::BACK), &v.joined, shell));
+    let apart =
+        move || view.with(|v| said("apart", (words::APART, words::APART_LINE, words::ASK_AGAIN), &v.apart, shell));
+    view! {
+        <main class="screen" data-screen="joining">
+            <Head title=words::TITLE.to_owned() shell back=(Screen::Squad, screens::BACK_TO_SQUAD) />
+            <p class="hint" data-fig="lead">{move || view.with(|v| v.lead)}</p>
+            {live(asks)}
+            {live(joined)}
+            {live(apart)}
+        </main>
+    }
+}
+
+fn asked(i: usize, ask: &AskView, shell: Shell) -> AnyView {
+    let (one, other) = (ask.one.player, ask.other.player);
+    let keep = |side: &SideView, which: &str, also| {
+        let stays = side.player;
+        view! {
+            <button
+                class="keep-key"
+                type="button"
+                data-key=format!("keep.{i}.{which}")
+                on:click=shell.sends(Action::Joining(JoiningTap::Same { stays, also }))
+            >
+                {side.keep.clone()}
+            </button>
+        }
+    };
+    view! {
+        <section class="card ask-pair" data-fig=format!("pair.{i}")>
+            <div class="pair">{child(&ask.one)} {child(&ask.other)}</div>
+            <p class="hint" data-fig=format!("why.{i}")>{ask.why.clone()}</p>
+            <p class="pair-ask">{words::ONE_CHILD}</p>
+            <div class="pair-keys">{keep(&ask.one, "one", other)} {keep(&ask.other, "other", one)}</div>
+            <button
+                class="quiet"
+                type="button"
+                data-key=format!("two.{i}")
+                on:click=shell.sends(Action::Joining(JoiningTap::Two { one, other }))
+            >
+                {words::TWO}
+            </button>
+        </section>
+    }
+}
+
+fn child(side: &SideView) -> AnyView {
+    view! {
+        <div class="pair-child">
+            <span class="shirt">{side.number.clone().unwrap_or_default()}</span>
+            <span class="row-words">
+                <bdi class="row-name">{side.name.clone()}</bdi>
+                <span class="row-line">{side.what.clone()}</span>
+            </span>
+        </div>
+    }
+}
+
+fn said(
+    key: &'static str,
+    (head, line, back): (&'static str, &'static str, &'static str),
+    rows: &[SaidRow],
+    shell: Shell,
+) -> Option<AnyView> {
+    if rows.is_empty() {
+        return None;
+    }
+    let rows: Vec<_> = rows
+        .iter()
+        .enumerate()
+        .map(|(i, row)| {
+            let id = row.id;
+            view! {
+                <li class="row-plain">
+                    <bdi class="row-name">{row.text.clone()}</bdi>
+                    <button
+                        class="small-key"
+                        type="button"
+                        data-key=format!("{key}.{i}")
+                        on:click=shell.sends(Action::Joining(JoiningTap::TakenBack(id)))
+                    >
+                        {back}
+                    </button>
+                </li>
+            }
+        })
+        .collect();
+    let section = view! {
+        <section data-fig=key>
+            <h2 class="section-head">{head}</h2>
+            <p class="hint">{line}</p>
+            <ul class="rows card">{rows}</ul>
+        </section>
+    };
+    Some(section)
+}

@@ -1,0 +1,50 @@
+//! Phones brought together: two copies of two phones, made by the app itself, looked at and taken in; two names said to be one child; all of it
+//! taken back.
+
+use browser_tests::{PhoneKind, Result, Screen, Site, Stage};
+use std::path::PathBuf;
+
+/// A phone with a squad, a name and so many balls of its first child; and the copy that it sends.
+async fn phone_with(squad: &str, name: &str, n_balls: u32) -> Result<(Stage, PathBuf)> {
+    let kind = PhoneKind { screen: Screen::SMALL, ..PhoneKind::default() };
+    let mut stage = Stage::of(Site::of_the_app()?, kind).await?;
+    stage
+        .check(
+            name,
+            &format!(
+                "open | screen today | tap roster | screen roster | type roster = {squad} | tap roster-take | screen today
+                tap tab.share | screen share | seek phone | screen phone | scroll install | type device-name = {name} | reload | screen phone
+                tap tab.today | screen today | seek drill.0 | screen run | tap pass.0.3 x {n_balls} | fig saved = saved | tap finish | screen run-report
+                seek send | screen share | seek copy-download | see The copy was given to the browser to save | tap copy-there"
+            ),
+        )
+        .await?;
+    let copy = stage.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
+    Ok((stage, copy))
+}
+
+#[tokio::test]
+async fn two_phones_are_brought_together_and_apart() -> Result<()> {
+    let (_ana, of_ana) = phone_with("7 Myra\\nlund ODILE\\n5 Iva", "Ana's phone", 4).await?;
+    let (_bea, of_bea) = phone_with("3 Lasse\\n4 Ylva\\n6 Runa", "Bea's phone", 2).await?;
+    let (mut coach, _) = phone_with("7 Mira\\n9 Tove\\nOdile Lund", "the coach's", 3).await?;
+    let (of_ana, of_bea) = (of_ana.display(), of_bea.display());
+    coach
+        .check(
+            "taken in",
+            &format!(
+                "file file = {of_ana} | fig lead = 4 contacts of 1 practice, not here yet. | see By phone: 1 | axe | shot preview | tap parcel-accept | see Taken in.
+                there twice | file file = {of_bea} | fig lead = 2 contacts of 1 practice, not here yet. | dark | shot preview-dark | light | tap parcel-accept | see Taken in.
+                count [data-key^=\"parcel-back.\"] = 2 | tap tab.squad | screen squad | count .row-key = 9"
+            ),
+        )
+        .await?;
+    // One child under two names: asked, said, counted together, over a kill.
+    coach.check("said to be one", "seek twice | screen joining | see The same shirt number, and names one letter apart. | see The same name in another order. | axe | shot joining
+        dark | shot joining-dark | light | tap keep.0.one | see Myra 7 counts as Mira 7 | tap two.0 | see Odile Lund and lund ODILE | gone two.0 | axe | shot joined
+        tap tab.squad | screen squad | count .row-key = 8 | kill | screen squad | count .row-key = 8 | tap child.0 | screen child | tap weeks | screen weeks
+        tap tab.after | screen after | tap practice.1 | screen practice-report | seek run.0 | screen run-report | see Mira | unseen Myra").await?;
+    coach.check("taken back", "tap tab.squad | screen squad | seek twice | screen joining | seek joined.0 | there keep.0.one | seek apart.0 | there keep.1.one
+        tap tab.squad | screen squad | count .row-key = 9 | tap tab.share | screen share | tap parcel-back.0 | see taken back | tap parcel-back.1
+        tap tab.squad | screen squad | count .row-key = 3 | gone twice | kill | screen squad | count .row-key = 3").await
+}
