@@ -71,9 +71,7 @@ impl Camera {
         let pen = canvas.get_context_with_context_options("2d", &options)?.ok_or(Fault::Unsupported)?;
         let pen = pen.dyn_into().map_err(|_| Fault::Unsupported)?;
         video.set_muted(true); // nothing is heard of it; some browsers play nothing else unasked
-        video.set_src_object(Some(stream));
-        // With `autoplay` it begins by itself; where the browser wants to be told, this tells it.
-        let _begins = video.play()?;
+        video.set_src_object(Some(stream)); // by `autoplay` it begins
         Ok(Camera { stream: stream.clone(), video, canvas, pen })
     }
 

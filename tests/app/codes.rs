@@ -103,7 +103,7 @@ fn a_practice_goes_from_phone_to_phone() {
     assert_eq!((asked(&mut other), other.model.screen), (vec![CodesTask::Camera(false)], Screen::Share));
     other.choose(words::FROM_PHONE, "k", &copy);
     let parcel = share::share(&other.model).parcel.expect("looked at");
-    assert!(parcel.news[0].contains("1 practice, 4 children, 5 contacts"), "{:?}", parcel.news);
+    assert!(parcel.preview.lead.contains("5 contacts of 1 practice"), "{:?}", parcel.preview);
     assert_eq!(other.model.base.players().len(), 1, "nothing is taken in unseen");
     other.act(Action::ParcelAccepted);
     assert_eq!(other.model.base.players().len(), 5);

@@ -196,7 +196,7 @@ fn a_locked_file_asks_for_its_words_and_is_then_as_any() {
     phone.file = Some(("k2".to_owned(), copy));
     phone.report(Report::Locked(Ok(2_136)));
     let parcel = view(&phone).parcel.expect("looked at");
-    assert!(parcel.name == "anas.age" && !parcel.nothing_new && view(&phone).locked.is_none());
+    assert!(parcel.name == "anas.age" && !parcel.preview.nothing_new && view(&phone).locked.is_none());
     phone.act(Action::ParcelAccepted);
     assert_eq!(phone.model.parcels.len(), 1);
     // It lies there open, as the copy that it is, and is read at the next start.

@@ -164,7 +164,7 @@ fn a_file_carries_the_removal_along() {
     let player = remove(&mut coach, "Quilla");
     let after = coach.copy();
     other.choose("copy.json", "new", &after);
-    let news = other.model.copy.offered.clone().expect("offered").news;
+    let news = other.model.copy.offered.clone().expect("offered").preview.lines;
     assert_eq!(news[0], "It removes Quilla for good, here too. That stays, also where the file is taken back.");
     other.act(Action::ParcelAccepted);
     check_gone(&mut other, player);

@@ -106,6 +106,9 @@ pub const TAP_LASTS_MS: u64 = 3_000;
 pub(super) fn want(model: &mut Model, goes: Goes, how: CopyHow) -> Vec<Effect> {
     if how == CopyHow::Code {
         codes::wanted(model);
+        // One that waits for the share sheet is no longer the one that was written last.
+        (model.copy.writing, model.copy.ready) = (true, None);
+        return vec![write_copy(model, goes, how, model.is_closed())];
     }
     model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..std::mem::take(&mut model.copy) };
     vec![write_copy(model, goes, how, model.is_closed())]

@@ -12,6 +12,8 @@ pub struct ShowView {
     /// What can be shown, and which of it stands chosen at first.
     pub spans: Vec<(String, Span)>,
     pub first: usize,
+    /// Another copy is being written: this one waits.
+    pub busy: bool,
     /// What isn't in what is shown.
     pub missing: Option<String>,
     /// "12 pictures; a round takes 2 seconds."
@@ -60,6 +62,7 @@ pub fn show(model: &Model) -> ShowView {
         at,
         spans,
         first,
+        busy: model.copy.writing,
         missing: codes.missing.clone(),
         round: words::round(n, if codes.calm { A_SECOND_CALM } else { A_SECOND }),
         paused: codes.paused,

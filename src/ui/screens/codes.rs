@@ -74,7 +74,7 @@ fn choosing(why_not: Option<String>, view: Part<ShowView>, shell: Shell) -> AnyV
         <p>{words::SHOW_HOW}</p>
         <p class="hint">{words::SHOW_FLICKER}</p>
         <div class="foot">
-            <button class="big" type="button" data-key="show-start" on:click=start>
+            <button class="big" type="button" data-key="show-start" prop:disabled=move || view.with(|v| v.busy) on:click=start>
                 {words::SHOW_START}
             </button>
             <button class="quiet" type="button" data-key="as-file" on:click=shell.sends(Action::Go(Screen::Share))>
