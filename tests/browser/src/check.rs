@@ -1,6 +1,7 @@
 //! Owns running a test script: it starts the server and a fresh phone, carries out step by step, and at the end wants an empty
 //! console and no request elsewhere. On failure it keeps a picture and names it. Refuses to go on after a failed step.
 
+use crate::engine::{Can, tell};
 use crate::error::{Error, Result};
 use crate::phone::{Phone, PhoneKind};
 use crate::pose::Screen;
@@ -133,12 +134,24 @@ impl Stage {
                 phone.wait_until(&format!("{n} of {css}"), &script).await.map(drop)
             }
             Step::Reload => phone.reload().await,
+            Step::Kill if !phone.engine.can(Can::Restart) => {
+                tell(&format!(
+                    "left out on {}: a kill in \"{name}\", whose page is loaded again instead",
+                    phone.engine
+                ))?;
+                phone.close_others().await?;
+                phone.reload().await
+            }
             Step::Kill => kill_and_return(phone).await,
             Step::StopServer => {
                 self.site.stop();
                 Ok(())
             }
             Step::StartServer => self.site.start_again(),
+            // How it looks is no engine's own: the others are looked at.
+            Step::Dark(_) if !phone.engine.can(Can::Scheme) => {
+                tell(&format!("left out on {}: a step of \"{name}\" needs {}", phone.engine, Can::Scheme))
+            }
             Step::Dark(dark) => phone.dark(*dark).await,
             Step::Size(width, height) => phone.screen(Screen { width: *width, height: *height }).await,
             Step::Tab(number) => match phone.n_tabs() {
@@ -197,12 +210,13 @@ async fn says(phone: &Phone, text: &str, wished: bool) -> Result<()> {
 }
 
 async fn kill_and_return(phone: &mut Phone) -> Result<()> {
+    phone.engine.must(Can::Restart)?;
     let url = phone.url().await?;
     let path = url.strip_prefix(phone.base()).unwrap_or_default().to_string();
     // What the logs know would die with the driver.
     let errors = phone.console_errors().await?;
     phone.seen().errors.extend(errors);
-    if phone.kind.watch_requests {
+    if phone.kind.watch_requests && phone.engine.can(Can::RequestLog) {
         phone.request_urls().await?;
     }
     phone.kill()?;

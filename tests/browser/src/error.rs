@@ -1,5 +1,6 @@
 //! Owns what can go wrong in the harness, as sentences that a failed test prints. Refuses to guess at causes.
 
+use crate::engine::{Can, Engine};
 use std::fmt;
 use thirtyfour::error::WebDriverError;
 
@@ -20,6 +21,8 @@ pub enum Error {
     Thrown { script: String, message: String },
     /// A condition did not come true within the limit.
     Awaited { what: String, last: String, page: String },
+    /// The engine can't do this: a test that wants it has to say so, by `needs!`.
+    Cannot { engine: Engine, what: Can },
     /// The line of a test script can't be read.
     Script { step: String, why: String },
     /// Something was found that should not be there.
@@ -53,6 +56,12 @@ impl fmt::Display for Error {
             }
             Self::Awaited { what, last, page } => {
                 write!(f, "Waited in vain for {what}; last seen: {last}.\nThe page says:\n{}", indent(page))
+            }
+            Self::Cannot { engine, what } => {
+                write!(
+                    f,
+                    "{engine} has not, under its driver: {what}. A test that needs it says so by needs!({what:?})."
+                )
             }
             Self::Script { step, why } => write!(f, "The test script can't be read at \"{step}\": {why}."),
             Self::Found { what, list } => write!(f, "{what}:\n{}", indent(&list.join("\n"))),

@@ -22,9 +22,9 @@ impl Gate {
         Ok(Self { address, book, _running: running })
     }
 
-    /// The browser's switch that sends everything here.
-    pub(crate) fn switch(&self) -> String {
-        format!("--proxy-server=http://{}", self.address)
+    /// The proxy that the browser is told of.
+    pub(crate) fn address(&self) -> SocketAddr {
+        self.address
     }
 
     /// What was asked for elsewhere, as `CONNECT host:443` or `GET http://host/path`.

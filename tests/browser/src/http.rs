@@ -48,7 +48,12 @@ impl Answer {
         Self { status: 301, headers: vec![("Location", to)], body: Vec::new() }
     }
 
-    pub(crate) fn write(&self, mut stream: &TcpStream, head_only: bool) -> std::io::Result<()> {
+    pub(crate) fn write(self, mut stream: &TcpStream, head_only: bool) -> std::io::Result<()> {
+        stream.write_all(&self.into_bytes(head_only))?;
+        stream.flush()
+    }
+
+    pub(crate) fn into_bytes(self, head_only: bool) -> Vec<u8> {
         let reason = match self.status {
             200 => "OK",
             301 => "Moved Permanently",
@@ -66,8 +71,7 @@ impl Answer {
         if !head_only {
             bytes.extend_from_slice(&self.body);
         }
-        stream.write_all(&bytes)?;
-        stream.flush()
+        bytes
     }
 }
 

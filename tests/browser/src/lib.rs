@@ -1,4 +1,4 @@
-//! Drives the release build in a real Chromium, as a phone: this crate owns the phone, the server it loads the app from,
+//! Drives the release build in a real browser (Chromium, Firefox or WebKit), as a phone: this crate owns the phone, the server it loads the app from,
 //! and the short text form in which browser tests are written. It knows nothing of the app but three attributes:
 //! `data-screen` on a screen's root, `data-key` on everything that can be tapped, `data-fig` on every live figure
 //! (and `data-field` on what is typed into). It refuses to wait for seconds: it waits for conditions, with a limit.
@@ -12,28 +12,42 @@
 //! # }
 //! ```
 //!
-//! | module    | in reading order                                              |
-//! |-----------|---------------------------------------------------------------|
-//! | `error`   | what can go wrong, in sentences                               |
-//! | `site`    | the static file server: stops, starts, changes a file, counts |
-//! | `http`    | the few lines of HTTP that the server needs                   |
-//! | `listen`  | a port that closes with everything open on it                 |
-//! | `gate`    | notices whatever the browser asks of any other host           |
-//! | `process` | starts driver and browser, and ends exactly those             |
-//! | `phone`   | the phone: starts, opens, dies, comes back                    |
-//! | `pose`    | what is put on it: size, dark, slow, clock, scripts           |
-//! | `look`    | reading the page and waiting for it                           |
-//! | `touch`   | thumbs, keys, typing                                          |
-//! | `watch`   | console errors, requests, accessibility                       |
-//! | `faults`  | scripts that make storage fail or record its use              |
-//! | `script`  | the text form of a test                                       |
-//! | `check`   | runs such a script                                            |
+//! | module     | in reading order                                              |
+//! |------------|---------------------------------------------------------------|
+//! | `error`    | what can go wrong, in sentences                               |
+//! | `engine`   | which of three engines, and what it can't do                  |
+//! | `site`     | the static file server: stops, starts, changes a file, counts |
+//! | `http`     | the few lines of HTTP that the server needs                   |
+//! | `listen`   | a port that closes with everything open on it                 |
+//! | `front`    | before the site, for engines without scripts before a page    |
+//! | `gate`     | notices whatever the browser asks of any other host           |
+//! | `folder`   | a phone's own folder: profile, downloads                      |
+//! | `display`  | a display without a screen, for WebKit's window               |
+//! | `process`  | starts driver and browser, and ends exactly those             |
+//! | `start`    | what each engine is told when it starts                       |
+//! | `phone`    | the phone: starts, opens, dies, comes back                    |
+//! | `pose`     | what is put on it: size, dark, slow, clock, scripts           |
+//! | `eval`     | running a script in the page                                  |
+//! | `look`     | reading the page and waiting for it                           |
+//! | `touch`    | thumbs, typing                                                |
+//! | `keyboard` | keys, pressed and held                                        |
+//! | `watch`    | console errors, requests, accessibility                       |
+//! | `faults`   | scripts that make storage fail or record its use              |
+//! | `window`   | WebKit's window without a driver, to be killed                |
+//! | `script`   | the text form of a test                                       |
+//! | `check`    | runs such a script                                            |
 
 mod check;
+mod display;
+mod engine;
 mod error;
+mod eval;
 pub mod faults;
+mod folder;
+mod front;
 mod gate;
 mod http;
+mod keyboard;
 mod listen;
 mod look;
 mod phone;
@@ -41,10 +55,13 @@ mod pose;
 mod process;
 mod script;
 mod site;
+mod start;
 mod touch;
 mod watch;
+mod window;
 
 pub use check::{Stage, check};
+pub use engine::{Can, Engine, leaves_out, tell};
 pub use error::{Error, Result};
 pub use http::Request;
 pub use phone::{Phone, PhoneKind};
@@ -53,3 +70,4 @@ pub use process::Killer;
 pub use script::{Step, parse};
 pub use site::Site;
 pub use watch::Transaction;
+pub use window::{Home, Window, n_kills};

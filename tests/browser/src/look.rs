@@ -1,6 +1,7 @@
 //! Owns reading the page and waiting for it. Each wait is for a condition, asked every few milliseconds, with the phone's
 //! limit and an error that says what was awaited and what the page shows. Refuses to wait for a time, and to act.
 
+use crate::engine::Engine;
 use crate::error::{Error, Result};
 use crate::phone::Phone;
 use serde_json::{Value, json};
@@ -21,16 +22,6 @@ pub(crate) enum Look<T> {
 }
 
 impl Phone {
-    /// Evaluates an expression in the page, waits for it when it is a promise, and returns its value as JSON.
-    pub async fn eval(&self, script: &str) -> Result<Value> {
-        let params = json!({ "expression": script, "awaitPromise": true, "returnByValue": true, "userGesture": true });
-        let answer = self.cdp("Runtime.evaluate", params).await?;
-        let Some(details) = answer.get("exceptionDetails") else { return Ok(answer["result"]["value"].clone()) };
-        let message =
-            details["exception"]["description"].as_str().or(details["text"].as_str()).unwrap_or("(no message)");
-        Err(Error::Thrown { script: shorten(script, 300), message: message.to_string() })
-    }
-
     /// Waits until an expression is neither null, false, 0 nor empty, and returns its value.
     pub async fn wait_until(&self, what: &str, script: &str) -> Result<Value> {
         self.wait(what, async |phone| {
@@ -90,7 +81,7 @@ impl Phone {
 
     /// Waits until an element can be tapped (there, shown, in view, enabled, not covered), and says where its centre is.
     pub(crate) async fn wait_spot(&self, css: &str) -> Result<(f64, f64)> {
-        let script = format!("({SPOT})({})", json!(css));
+        let script = self.between_frames(&format!("({SPOT})({})", json!(css)));
         // Twice at the same spot: what opened a moment ago may still bring itself into view.
         let before = Cell::new(None);
         self.wait(&format!("{css} to be tappable"), async |phone| {
@@ -103,6 +94,17 @@ impl Phone {
             })
         })
         .await
+    }
+
+    /// Elsewhere than in Chromium, whose own protocol is quick, a frame goes by before a look: what a page that was drawn a moment ago
+    /// still does to its place it does before the next.
+    pub(crate) fn between_frames(&self, expression: &str) -> String {
+        match self.engine {
+            Engine::Chromium => expression.to_owned(),
+            Engine::Firefox | Engine::WebKit => format!(
+                "new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))).then(() => {expression})"
+            ),
+        }
     }
 
     /// Writes a picture of what is in view.
@@ -123,7 +125,11 @@ impl Phone {
                 entries.flatten().filter_map(|entry| entry.file_name().into_string().ok()).collect();
             // The browser takes the name with an empty file before it puts the content there.
             let filled = |name: &str| std::fs::metadata(folder.join(name)).is_ok_and(|file| file.len() > 0);
-            let ours = |name: &str| !name.ends_with(".crdownload") && !name.starts_with('.') && is(name);
+            let ours = |name: &str| {
+                ![".crdownload", ".part", ".wkdownload"].iter().any(|half| name.ends_with(half))
+                    && !name.starts_with('.')
+                    && is(name)
+            };
             let whole = names.iter().find(|name| ours(name) && filled(name));
             Ok(whole.map_or_else(|| Look::NotYet(format!("{names:?}")), |name| Look::Done(folder.join(name))))
         })
@@ -149,13 +155,23 @@ impl Phone {
     }
 }
 
+/// How the drivers say so.
+const BETWEEN_PAGES: [&str; 8] = [
+    "navigated or closed",
+    "Cannot find context",
+    "context was destroyed",
+    "Cannot find default execution context",
+    "Document was unloaded",
+    "context has been discarded",
+    "before the unload event",
+    "page navigated",
+];
+
 /// A script that was under way when the page was left has no answer, which is no fault.
 fn is_between_pages(error: &Error) -> bool {
     let Error::Driver { source, .. } = error else { return false };
     let text = source.to_string();
-    ["navigated or closed", "Cannot find context", "context was destroyed", "Cannot find default execution context"]
-        .iter()
-        .any(|known| text.contains(known))
+    BETWEEN_PAGES.iter().any(|known| text.contains(known))
 }
 
 fn shown(css: &str) -> String {
@@ -172,7 +188,7 @@ fn text_of(css: &str) -> String {
     )
 }
 
-fn shorten(text: &str, n_characters: usize) -> String {
+pub(crate) fn shorten(text: &str, n_characters: usize) -> String {
     match text.char_indices().nth(n_characters) {
         Some((end, _)) => format!("{} …", &text[..end]),
         None => text.to_string(),

@@ -1,47 +1,26 @@
 //! Owns the phone: a driver, a browser with a profile of its own, and the tabs in it. It starts, opens pages, dies by
 //! SIGKILL and comes back with the same profile. Refuses to touch a profile or a process that it did not make.
 
+use crate::engine::{Can, Engine};
 use crate::error::{Error, Result};
+use crate::folder::Folder;
+use crate::front::Front;
 use crate::gate::Gate;
 use crate::pose::{Pose, Screen};
-use crate::process::{Driver, Folder, Killer, program};
+use crate::process::{Driver, Killer};
+use crate::touch::Hand;
 use serde_json::{Value, json};
 use std::path::PathBuf;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
-use thirtyfour::{Capabilities, WebDriver, WindowHandle};
+use thirtyfour::{WebDriver, WindowHandle};
 
 /// How long a condition may take to come true, unless the phone is told otherwise.
 const LIMIT: Duration = Duration::from_secs(15);
+/// In an engine that compiles the app for longer, and shares the machine with a display.
+const LIMIT_ELSEWHERE: Duration = Duration::from_secs(40);
 /// How long the driver may take for one answer.
 const PATIENCE: Duration = Duration::from_secs(60);
-
-/// A browser without a screen and without errands of its own, so that whatever leaves it comes from the page.
-const SWITCHES: [&str; 22] = [
-    "--headless=new",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--no-default-browser-check",
-    "--disable-background-networking",
-    "--disable-client-side-phishing-detection",
-    "--disable-component-extensions-with-background-pages",
-    "--disable-component-update",
-    "--disable-default-apps",
-    "--disable-dev-shm-usage",
-    "--disable-domain-reliability",
-    "--disable-extensions",
-    "--disable-field-trial-config",
-    "--disable-search-engine-choice-screen",
-    "--disable-sync",
-    "--metrics-recording-only",
-    "--no-pings",
-    // Errands that no switch stops go to a port where nobody listens.
-    "--component-updater=url-source=http://127.0.0.1:1/",
-    "--gaia-url=http://127.0.0.1:1/",
-    "--disable-features=AutofillServerCommunication,MediaRouter,NetworkTimeServiceQuerying,OptimizationHints,Translate",
-];
 
 /// What kind of phone it is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -67,11 +46,15 @@ impl Default for PhoneKind {
 pub struct Phone {
     // In this order: the browser has to be gone before its folder and its gate.
     running: Option<Running>,
+    pub(crate) engine: Engine,
     pub(crate) kind: PhoneKind,
     pub(crate) pose: Pose,
     pub(crate) limit: Duration,
     base: String,
     seen: Mutex<Seen>,
+    pub(crate) hand: Mutex<Hand>,
+    /// Before the site, where the driver can't run scripts before a document.
+    pub(crate) front: Option<Front>,
     pub(crate) gate: Gate,
     pub(crate) folder: Folder,
 }
@@ -97,15 +80,25 @@ impl Phone {
     }
 
     pub async fn start_as(base: &str, kind: PhoneKind) -> Result<Self> {
+        let engine = Engine::chosen()?;
+        for (wanted, what) in [(kind.user_agent.is_some(), Can::Protocol), (kind.camera.is_some(), Can::Camera)] {
+            if wanted {
+                engine.must(what)?;
+            }
+        }
+        let front = if engine == Engine::Chromium { None } else { Some(Front::start(base)?) };
         let mut phone = Self {
             running: None,
+            engine,
             pose: Pose::new(kind.screen),
             kind,
-            limit: LIMIT,
-            base: base.to_string(),
+            limit: if engine == Engine::Chromium { LIMIT } else { LIMIT_ELSEWHERE },
+            base: front.as_ref().map_or_else(|| base.to_string(), Front::base),
             seen: Mutex::default(),
+            hand: Mutex::default(),
+            front,
             gate: Gate::start()?,
-            folder: Folder::fresh()?,
+            folder: Folder::fresh(engine)?,
         };
         phone.reopen().await?;
         Ok(phone)
@@ -119,14 +112,27 @@ impl Phone {
     /// Opens a page of the app, relative to its base: `""`, `"#/squad"`, `"?x=1"`. Only another fragment is no new load.
     pub async fn open(&self, path: &str) -> Result<()> {
         let url = format!("{}{path}", self.base);
-        self.web()?.goto(&url).await.map_err(Error::driver(format!("opening {url}")))
+        self.web()?.goto(&url).await.map_err(Error::driver(format!("opening {url}")))?;
+        // WebKit's driver says nothing of a page that never came.
+        match self.engine == Engine::WebKit && self.eval("location.protocol === 'about:'").await? == json!(true) {
+            true => Err(Error::NoPage { url }),
+            false => Ok(()),
+        }
     }
 
     /// Loads the page again. Without a server, and without a service worker that has it, that is [`Error::NoPage`].
     pub async fn reload(&self) -> Result<()> {
-        self.web()?.refresh().await.map_err(Error::driver("reloading the page"))?;
+        if self.engine == Engine::Firefox {
+            // Its driver passes by the offline worker when it reloads, as nobody does with a thumb.
+            self.eval("(globalThis.__left = true, setTimeout(() => location.reload()), null)").await?;
+            let back = "!globalThis.__left && (document.readyState === 'complete' || document.documentURI.startsWith('about:'))";
+            self.wait_until("the page to be loaded again", back).await?;
+        } else {
+            self.web()?.refresh().await.map_err(Error::driver("reloading the page"))?;
+        }
         // The browser's own error page is a success to the driver.
-        match self.eval("location.protocol").await? == json!("chrome-error:") {
+        let is_own = "location.protocol === 'chrome-error:' || document.documentURI.startsWith('about:')";
+        match self.eval(is_own).await? == json!(true) {
             true => Err(Error::NoPage { url: self.url().await? }),
             false => Ok(()),
         }
@@ -164,7 +170,7 @@ impl Phone {
         if self.running.is_some() {
             return Ok(());
         }
-        let driver = Driver::start(&self.folder)?;
+        let driver = Driver::start(self.engine, &self.folder)?;
         let capabilities = self.capabilities()?;
         let starting = WebDriver::builder(driver.address(), capabilities).request_timeout(PATIENCE).connect();
         let web = starting.await.map_err(Error::driver("starting the browser"))?;
@@ -172,16 +178,20 @@ impl Phone {
         let mut running = Running { web: Some(web), driver, tabs: Vec::new() };
         running.tabs.push(tab?);
         self.running = Some(running);
-        self.cdp(
-            "Browser.setDownloadBehavior",
-            json!({ "behavior": "allow", "downloadPath": self.folder.downloads() }),
-        )
-        .await?;
+        self.hand().forget();
+        if self.engine == Engine::Chromium {
+            let downloads = json!({ "behavior": "allow", "downloadPath": self.folder.downloads() });
+            self.cdp("Browser.setDownloadBehavior", downloads).await?;
+        }
         self.put_on_everything().await
     }
 
     /// Opens a tab beside the others, goes to it and says which it is, counted from 1. The others are hidden by it.
     pub async fn second_tab(&mut self) -> Result<usize> {
+        if self.engine == Engine::WebKit {
+            // Its tabs take of the view's height, and its driver brings none to the front.
+            return self.second_window().await;
+        }
         let tab = self.web()?.new_tab().await.map_err(Error::driver("opening a tab"))?;
         self.enter(tab).await
     }
@@ -197,7 +207,11 @@ impl Phone {
         let tab = number.checked_sub(1).and_then(|index| self.running.as_ref()?.tabs.get(index).cloned());
         let tab = tab.ok_or_else(|| Error::Missing { what: format!("There is no tab {number}.") })?;
         self.switch(tab).await?;
-        self.cdp("Page.bringToFront", json!({})).await.map(drop)
+        match self.engine {
+            Engine::Chromium => self.cdp("Page.bringToFront", json!({})).await.map(drop),
+            // Firefox's driver has brought it there; in WebKit each is a window.
+            Engine::Firefox | Engine::WebKit => Ok(()),
+        }
     }
 
     /// Closes the tab at hand, in the middle of whatever it does, and goes to the one opened last among the others.
@@ -211,12 +225,25 @@ impl Phone {
         self.to_tab(last).await
     }
 
+    /// Closes all tabs but the one at hand.
+    pub(crate) async fn close_others(&mut self) -> Result<()> {
+        let here = self.web()?.window().await.map_err(Error::driver("asking for the tab"))?;
+        let tabs = self.running.as_ref().ok_or(Error::NotRunning)?.tabs.clone();
+        for tab in tabs.into_iter().filter(|tab| *tab != here) {
+            self.switch(tab).await?;
+            self.web()?.close_window().await.map_err(Error::driver("closing a tab"))?;
+        }
+        self.running.as_mut().ok_or(Error::NotRunning)?.tabs = vec![here.clone()];
+        self.switch(here).await
+    }
+
     pub fn n_tabs(&self) -> usize {
         self.running.as_ref().map_or(0, |running| running.tabs.len())
     }
 
-    /// Sends one command of the browser's own protocol to the tab at hand.
+    /// Sends one command of Chromium's own protocol to the tab at hand.
     pub async fn cdp(&self, method: &str, params: Value) -> Result<Value> {
+        self.engine.must(Can::Protocol)?;
         self.web()?.cdp().send_raw(method, params).await.map_err(Error::driver(method))
     }
 
@@ -231,6 +258,10 @@ impl Phone {
     /// The base without its path: `http://127.0.0.1:43123`.
     pub(crate) fn origin(&self) -> String {
         self.base.splitn(4, '/').take(3).collect::<Vec<_>>().join("/")
+    }
+
+    pub(crate) fn hand(&self) -> MutexGuard<'_, Hand> {
+        self.hand.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     pub(crate) fn seen(&self) -> MutexGuard<'_, Seen> {
@@ -262,34 +293,6 @@ impl Phone {
 
     async fn switch(&self, tab: WindowHandle) -> Result<()> {
         self.web()?.switch_to_window(tab).await.map_err(Error::driver("going to another tab"))
-    }
-
-    fn capabilities(&self) -> Result<Capabilities> {
-        let mut switches: Vec<String> = SWITCHES.iter().map(ToString::to_string).collect();
-        switches.push(format!("--user-data-dir={}", self.folder.profile().display()));
-        switches.push(self.gate.switch());
-        if self.kind.private {
-            switches.push("--incognito".to_string());
-        }
-        if let Some(film) = &self.kind.camera {
-            switches.push("--use-fake-device-for-media-stream".to_string());
-            switches.push("--use-fake-ui-for-media-stream".to_string());
-            switches.push(format!("--use-file-for-fake-video-capture={}", film.display()));
-        }
-        let mut logs = json!({ "browser": "ALL" });
-        if self.kind.watch_requests {
-            logs["performance"] = json!("ALL");
-        }
-        let mut options = json!({ "binary": program("CHROME", "/usr/bin/chromium")?, "args": switches });
-        if self.kind.watch_requests {
-            options["perfLoggingPrefs"] = json!({ "enableNetwork": true, "enablePage": false });
-        }
-        let capabilities = [
-            ("browserName".to_string(), json!("chrome")),
-            ("goog:chromeOptions".to_string(), options),
-            ("goog:loggingPrefs".to_string(), logs),
-        ];
-        Ok(Capabilities::from(capabilities.into_iter().collect::<serde_json::Map<_, _>>()))
     }
 }
 

@@ -1,9 +1,12 @@
 //! Owns what is put on the phone and stays on it over reloads, new tabs and restarts: screen size, touch, colour scheme,
 //! processor speed, clock, free space, and scripts that run before each document. Refuses to act on the page itself.
 
-use crate::error::Result;
+use crate::engine::{Can, Engine};
+use crate::error::{Error, Result};
+use crate::look::Look;
 use crate::phone::Phone;
 use serde_json::json;
+use std::cell::Cell;
 
 /// A screen's size in CSS pixels.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,8 +41,14 @@ impl Pose {
             slower: 1.0,
             quota_bytes: None,
             clock_ms: 0,
-            scripts: vec![WATCHER.to_string(), LATER.to_string()],
+            scripts: vec![WATCHER.to_string(), LATER.to_string(), CLOCK.to_string()],
         }
+    }
+
+    /// All that runs before a document, in order.
+    fn all_scripts(&self) -> Vec<String> {
+        let clock = (self.clock_ms != 0).then(|| clock(self.clock_ms));
+        self.scripts.iter().cloned().chain(clock).collect()
     }
 }
 
@@ -73,6 +82,10 @@ impl Phone {
     /// workers, and not in the document that is open already.
     pub async fn inject(&mut self, script: &str) -> Result<()> {
         self.pose.scripts.push(script.to_string());
+        if let Some(front) = &self.front {
+            front.put_on(&self.pose.all_scripts());
+            return Ok(());
+        }
         self.in_every_tab(async |phone| phone.add_script(script).await).await
     }
 
@@ -80,10 +93,16 @@ impl Phone {
     /// goes on as it is.
     pub async fn clock(&mut self, offset_ms: i64) -> Result<()> {
         self.pose.clock_ms = offset_ms;
+        if let Some(front) = &self.front {
+            front.put_on(&self.pose.all_scripts());
+        }
         let script = clock(offset_ms);
         self.in_every_tab(async |phone| {
-            phone.add_script(&script).await?;
-            phone.eval(&format!("{script}, null")).await.map(drop)
+            if phone.front.is_none() {
+                phone.add_script(&script).await?;
+            }
+            // An empty page has none of our scripts.
+            phone.eval(&format!("globalThis.__clock?.({offset_ms}), null")).await.map(drop)
         })
         .await
     }
@@ -97,11 +116,13 @@ impl Phone {
     /// Puts everything on the tab at hand, which is new.
     pub(crate) async fn put_on_everything(&self) -> Result<()> {
         self.put_on_screen().await?;
-        for script in &self.pose.scripts {
-            self.add_script(script).await?;
-        }
-        if self.pose.clock_ms != 0 {
-            self.add_script(&clock(self.pose.clock_ms)).await?;
+        match &self.front {
+            Some(front) => front.put_on(&self.pose.all_scripts()),
+            None => {
+                for script in self.pose.all_scripts() {
+                    self.add_script(&script).await?;
+                }
+            }
         }
         if self.pose.dark.is_some() {
             self.put_on_scheme().await?;
@@ -117,6 +138,9 @@ impl Phone {
 
     async fn put_on_screen(&self) -> Result<()> {
         let Screen { width, height } = self.pose.screen;
+        if self.engine != Engine::Chromium {
+            return self.put_on_window().await;
+        }
         let portrait = height >= width;
         let metrics = json!({
             "width": width, "height": height, "screenWidth": width, "screenHeight": height,
@@ -133,8 +157,38 @@ impl Phone {
         Ok(())
     }
 
+    /// The window is made as large as the view has to be, which holds a tool bar in WebKit.
+    async fn put_on_window(&self) -> Result<()> {
+        let Screen { width, height } = self.pose.screen;
+        let bar = Cell::new(0);
+        self.wait(&format!("a view of {width} x {height}"), async |phone| {
+            let seen = phone.eval("[innerWidth, innerHeight, outerHeight]").await?;
+            let [w, h, outer] = [0, 1, 2].map(|i| seen[i].as_u64().and_then(|n| u32::try_from(n).ok()).unwrap_or(0));
+            if (w, h) == (width, height) {
+                return Ok(Look::Done(()));
+            }
+            // Known once the window has its size, which it is given again until then.
+            if outer == height + bar.get() && w == width {
+                bar.set(bar.get() + height.saturating_sub(h));
+            }
+            let sizing = phone.web()?.set_window_rect(0, 0, width, height + bar.get()).await;
+            sizing.map_err(Error::driver("sizing the window"))?;
+            Ok(Look::NotYet(format!("{w} x {h}, the window {outer} high")))
+        })
+        .await?;
+        match self.engine {
+            Engine::Firefox => self.in_firefox(FINGERS).await,
+            Engine::Chromium | Engine::WebKit => Ok(()),
+        }
+    }
+
     async fn put_on_scheme(&self) -> Result<()> {
+        self.engine.must(Can::Scheme)?;
         let value = if self.pose.dark == Some(true) { "dark" } else { "light" };
+        if self.engine == Engine::Firefox {
+            let script = format!("gBrowser.selectedBrowser.browsingContext.top.prefersColorSchemeOverride = '{value}'");
+            return self.in_firefox(&script).await;
+        }
         let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": value }] });
         self.cdp("Emulation.setEmulatedMedia", features).await.map(drop)
     }
@@ -171,15 +225,19 @@ const LATER: &str = r#"(() => {
     performance.now = () => real() + globalThis.__later;
 })()"#;
 
-/// An expression that puts a shifted Date in place of the real one.
+/// `__clock(ms)` puts a shifted Date in place of the real one.
+const CLOCK: &str = r"globalThis.__clock = ms => {
+    const Real = globalThis.__realDate ??= Date;
+    globalThis.Date = class Date extends Real {
+        constructor(...a) { a.length ? super(...a) : super(Real.now() + ms); }
+        static now() { return Real.now() + ms; }
+    };
+};";
+
 fn clock(offset_ms: i64) -> String {
-    format!(
-        r"(() => {{
-            const Real = globalThis.__realDate ??= Date;
-            globalThis.Date = class Date extends Real {{
-                constructor(...a) {{ a.length ? super(...a) : super(Real.now() + {offset_ms}); }}
-                static now() {{ return Real.now() + {offset_ms}; }}
-            }};
-        }})()"
-    )
+    format!("__clock({offset_ms});")
 }
+
+/// Firefox's tab as a phone's: fingers instead of a mouse, two dots a pixel.
+const FINGERS: &str = "const tab = gBrowser.selectedBrowser.browsingContext.top;
+    tab.inRDMPane = true; tab.touchEventsOverride = 'enabled'; tab.overrideDPPX = 2;";

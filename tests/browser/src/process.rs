@@ -1,81 +1,32 @@
-//! Owns the driver's process and the browser's, which share one process group: starts them and ends exactly those, by number.
+//! Owns the processes of driver and browser, which share one process group: starts them and ends exactly those, by number.
 //! Refuses to end anything by the name of its program.
 
+use crate::engine::Engine;
 use crate::error::{Error, Result};
+use crate::folder::Folder;
 use rustix::process::{Pid, Signal, kill_process, kill_process_group};
 use std::io::{BufRead, BufReader};
+use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 /// How long a process may take to start or to be gone.
 const LIMIT: Duration = Duration::from_secs(20);
 
-/// An empty page at the start, as the usual one asks search engine and account for news; and no dictionary to fetch.
-const PREFERENCES: &str = r#"{
-    "session": { "restore_on_startup": 4, "startup_urls": ["about:blank"] },
-    "browser": { "enable_spellchecking": false },
-    "spellcheck": { "dictionaries": [] }
-}"#;
-
-/// A folder of the phone's own, with the browser's profile and its downloads. Gone when it is dropped.
-pub(crate) struct Folder {
-    root: PathBuf,
-}
-
-impl Folder {
-    pub(crate) fn fresh() -> Result<Self> {
-        static NEXT: AtomicU32 = AtomicU32::new(1);
-        let number = NEXT.fetch_add(1, Ordering::Relaxed);
-        let root = std::env::temp_dir().join(format!("peppertally-phone-{}-{number}", std::process::id()));
-        let folder = Self { root };
-        for path in [folder.profile(), folder.downloads()] {
-            std::fs::create_dir_all(&path).map_err(Error::io(format!("making {}", path.display())))?;
-        }
-        let preferences = folder.profile().join("Default");
-        std::fs::create_dir_all(&preferences).map_err(Error::io("making the profile"))?;
-        std::fs::write(preferences.join("Preferences"), PREFERENCES).map_err(Error::io("writing the preferences"))?;
-        Ok(folder)
-    }
-
-    pub(crate) fn root(&self) -> &Path {
-        &self.root
-    }
-
-    pub(crate) fn profile(&self) -> PathBuf {
-        self.root.join("profile")
-    }
-
-    pub(crate) fn downloads(&self) -> PathBuf {
-        self.root.join("downloads")
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        // A dying process may still write; it can't once it is gone, so this ends.
-        let limit = Instant::now() + LIMIT;
-        while std::fs::remove_dir_all(&self.root).is_err() && self.root.exists() && Instant::now() < limit {
-            std::thread::sleep(Duration::from_millis(5));
-        }
-    }
-}
-
-/// A running driver. Dropping it ends the browser that it started and the driver.
-pub(crate) struct Driver {
+/// A program in a process group of its own, with all that it starts. Dropping it ends them.
+pub(crate) struct Program {
     guard: Child,
-    driver: Child,
-    port: u16,
+    child: Child,
     killer: Killer,
 }
 
-impl Driver {
-    /// Starts `CHROMEDRIVER`, or /usr/bin/chromedriver, on a free port. All that it and its browser write goes below the folder.
-    pub(crate) fn start(folder: &Folder) -> Result<Self> {
-        let program = program("CHROMEDRIVER", "/usr/bin/chromedriver")?;
+impl Program {
+    /// Starts it; all that it writes goes below the folder. What it says on its output is `said`.
+    pub(crate) fn start(mut command: Command, folder: &Folder) -> Result<Self> {
         // Leads a process group of its own, which the driver and so the browser join. When this process ends, however it
         // does, the guard's input ends, and it takes the group with it: nothing stays of an interrupted test.
         let mut guard = Command::new("/bin/sh")
@@ -87,39 +38,39 @@ impl Driver {
             .spawn()
             .map_err(Error::io("starting the guard of the browser"))?;
         let group = pid(guard.id());
-        let driver = Command::new(&program)
-            .args(["--port=0", "--log-level=WARNING"])
-            .env("XDG_CONFIG_HOME", folder.root())
-            .env("XDG_CACHE_HOME", folder.root())
+        for place in ["XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME"] {
+            command.env(place, folder.root());
+        }
+        command
             .process_group(group.as_raw_nonzero().get())
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .spawn();
-        let mut driver = match driver {
-            Ok(driver) => driver,
+            .stderr(Stdio::null());
+        let child = match command.spawn() {
+            Ok(child) => child,
             Err(error) => {
                 end(&mut guard);
-                return Err(Error::io(format!("starting {}", program.display()))(error));
+                let name = command.get_program().to_string_lossy().into_owned();
+                return Err(Error::io(format!("starting {name}"))(error));
             }
         };
-        let port = driver.stdout.take().and_then(|out| {
-            let mut lines = BufReader::new(out).lines();
-            let port = lines.by_ref().map_while(std::io::Result::ok).find_map(|line| port_in(&line));
-            // Read on, or the driver would stand still at a full pipe.
-            std::thread::spawn(move || lines.map_while(std::io::Result::ok).for_each(drop));
-            port
-        });
         let killer = Killer { group, folder: folder.root().to_path_buf(), over: Arc::default() };
-        let running = Self { guard, driver, port: port.unwrap_or(0), killer };
-        match port {
-            Some(_) => Ok(running),
-            None => Err(Error::Missing { what: format!("{} ended without naming its port.", program.display()) }),
-        }
+        Ok(Self { guard, child, killer })
     }
 
-    pub(crate) fn address(&self) -> String {
-        format!("http://127.0.0.1:{}", self.port)
+    /// The first of its lines in which something is found; the rest is read on, or it would stand still at a full pipe.
+    pub(crate) fn hears<T>(&mut self, find: impl Fn(&str) -> Option<T>) -> Option<T> {
+        let mut lines = BufReader::new(self.child.stdout.take()?).lines();
+        let found = lines.by_ref().map_while(std::io::Result::ok).find_map(|line| find(&line));
+        std::thread::spawn(move || lines.map_while(std::io::Result::ok).for_each(drop));
+        found
+    }
+
+    /// What it says is read and dropped, or it would stand still at a full pipe.
+    pub(crate) fn reads_on(&mut self) {
+        if let Some(out) = self.child.stdout.take() {
+            std::thread::spawn(move || BufReader::new(out).lines().map_while(std::io::Result::ok).for_each(drop));
+        }
     }
 
     pub(crate) fn killer(&self) -> Killer {
@@ -127,7 +78,7 @@ impl Driver {
     }
 }
 
-impl Drop for Driver {
+impl Drop for Program {
     fn drop(&mut self) {
         self.killer.fire();
         // The number of the group may be given to another one from here on.
@@ -136,9 +87,70 @@ impl Drop for Driver {
         while self.killer.living(true) > 0 && Instant::now() < limit {
             std::thread::sleep(Duration::from_millis(2));
         }
-        end(&mut self.driver);
+        end(&mut self.child);
         end(&mut self.guard);
     }
+}
+
+/// A running driver. Dropping it ends the browser that it started and the driver.
+pub(crate) struct Driver {
+    program: Program,
+    port: u16,
+}
+
+impl Driver {
+    /// Starts the engine's driver on a free port.
+    pub(crate) fn start(engine: Engine, folder: &Folder) -> Result<Self> {
+        let path = engine.driver()?;
+        let mut command = Command::new(&path);
+        let silent = || Error::Missing { what: format!("{} ended without naming its port.", path.display()) };
+        match engine {
+            Engine::Chromium => command.args(["--port=0", "--log-level=WARNING"]),
+            Engine::Firefox => command
+                .args(["--port=0", "--allow-system-access"])
+                .env("MOZ_CRASHREPORTER_DISABLE", "1")
+                // Without this it doesn't let itself be told to leave its makers' settings alone.
+                .env("MOZ_REMOTE_SETTINGS_DEVTOOLS", "1"),
+            Engine::WebKit => {
+                let port = free_port()?;
+                command
+                    .arg(format!("--port={port}"))
+                    .env("DISPLAY", crate::display::number()?)
+                    .env("NO_AT_BRIDGE", "1");
+                let mut program = Program::start(command, folder)?;
+                program.reads_on();
+                return answers(port).then_some(Self { program, port }).ok_or_else(silent);
+            }
+        };
+        let mut program = Program::start(command, folder)?;
+        let port = program.hears(port_in).ok_or_else(silent)?;
+        Ok(Self { program, port })
+    }
+
+    pub(crate) fn address(&self) -> String {
+        format!("http://127.0.0.1:{}", self.port)
+    }
+
+    pub(crate) fn killer(&self) -> Killer {
+        self.program.killer()
+    }
+}
+
+/// A driver that doesn't say its port is given one that nobody had a moment ago.
+fn free_port() -> Result<u16> {
+    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).map_err(Error::io("looking for a free port"))?;
+    Ok(listener.local_addr().map_err(Error::io("looking for a free port"))?.port())
+}
+
+fn answers(port: u16) -> bool {
+    let limit = Instant::now() + LIMIT;
+    while Instant::now() < limit {
+        if TcpStream::connect((Ipv4Addr::LOCALHOST, port)).is_ok() {
+            return true;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    false
 }
 
 /// Ends a process of ours and waits for it, so that nothing stays. It may have ended by itself.
@@ -185,16 +197,6 @@ impl Killer {
     }
 }
 
-/// The program that a variable names, or the usual one.
-pub(crate) fn program(variable: &str, usual: &str) -> Result<PathBuf> {
-    let path = std::env::var_os(variable).map_or_else(|| PathBuf::from(usual), PathBuf::from);
-    if path.is_file() {
-        return Ok(path);
-    }
-    let what = format!("There is no {}: install Chromium and its driver, or set {variable}.", path.display());
-    Err(Error::Missing { what })
-}
-
 struct Process {
     pid: u32,
     group: u32,
@@ -234,7 +236,8 @@ fn pid(raw: u32) -> Pid {
 }
 
 fn port_in(line: &str) -> Option<u16> {
-    let (_, rest) = line.split_once("started successfully on port ")?;
+    let (_, rest) =
+        line.split_once("started successfully on port ").or_else(|| line.split_once("Listening on 127.0.0.1:"))?;
     rest.trim_end_matches('.').parse().ok()
 }
 
@@ -245,6 +248,7 @@ mod tests {
     #[test]
     fn a_port_is_read_from_the_drivers_greeting() {
         assert_eq!(port_in("ChromeDriver was started successfully on port 40123."), Some(40123));
+        assert_eq!(port_in("1795	geckodriver	INFO	Listening on 127.0.0.1:4455"), Some(4455));
         assert_eq!(port_in("Starting ChromeDriver 1.2.3 on port 0"), None);
     }
 

@@ -1,6 +1,7 @@
 //! Owns what is noticed beside the page: errors in the console, addresses asked for, barriers for people who can't see or
 //! press well, transactions of the database. Refuses to judge: it returns lists, empty when all is well.
 
+use crate::engine::Can;
 use crate::error::{Error, Result};
 use crate::phone::Phone;
 use serde_json::{Value, json};
@@ -10,6 +11,11 @@ impl Phone {
     /// The errors in the browser's console since this was last asked: thrown, rejected, refused by the content security policy,
     /// failed to load, or written by `console.error`.
     pub async fn console_errors(&self) -> Result<Vec<String>> {
+        if let Some(front) = &self.front {
+            let mut seen = self.seen();
+            seen.errors.extend(front.take_told());
+            return Ok(std::mem::take(&mut seen.errors));
+        }
         let log = self.web()?.browser_log().await.map_err(Error::driver("reading the console"))?;
         let errors = log.into_iter().filter(|entry| entry.level == "SEVERE");
         let mut seen = self.seen();
@@ -20,6 +26,7 @@ impl Phone {
     /// Every address that pages asked for so far, in order. Those of workers are in [`crate::Site::requests`], and those of
     /// other hosts, whoever asked, in [`Phone::requests_elsewhere`]. What a kill interrupts is lost.
     pub async fn request_urls(&self) -> Result<Vec<String>> {
+        self.engine.must(Can::RequestLog)?;
         let log = self.web()?.get_log("performance").await.map_err(Error::driver("reading the request log"))?;
         let urls = log.iter().filter_map(|entry| {
             let entry: Value = serde_json::from_str(&entry.message).ok()?;
@@ -43,7 +50,8 @@ impl Phone {
     /// A test of the app wants this empty.
     pub async fn requests_elsewhere(&self) -> Result<Vec<String>> {
         let own = format!("{}/", self.origin());
-        let mut list = if self.kind.watch_requests { self.request_urls().await? } else { Vec::new() };
+        let logged = self.kind.watch_requests && self.engine.can(Can::RequestLog);
+        let mut list = if logged { self.request_urls().await? } else { Vec::new() };
         // Made in the page or the browser itself: these reach no network.
         let local = ["data:", "blob:", "about:", "chrome:", "chrome-error:"];
         list.retain(|url| !url.starts_with(&own) && !local.iter().any(|scheme| url.starts_with(scheme)));
@@ -54,7 +62,7 @@ impl Phone {
     /// Runs axe-core, which `PEPPERTALLY_AXE` names (`…/axe.min.js`), over the page and returns what it finds, a line each.
     pub async fn axe(&self) -> Result<Vec<String>> {
         if self.eval("typeof axe").await? != json!("object") {
-            self.eval(&axe_source()?).await?;
+            self.run(&axe_source()?).await?;
         }
         // The animations of a screen that comes in would be judged half-transparent.
         self.wait_until("the animations to end", "document.getAnimations().every(a => a.playState !== 'running')")
@@ -97,10 +105,11 @@ pub struct Transaction {
     pub end: String,
 }
 
-/// The browser fetches a spelling dictionary by itself when somebody types, and after a kill the start page that its packager
-/// chose. A page that asked there would still be in the request log.
+/// Chromium fetches a spelling dictionary by itself when somebody types, and after a kill the start page that its packager
+/// chose; Firefox its makers' settings. A page that asked there would still be in the request log, or break its own policy.
 fn is_browsers_own(attempt: &str) -> bool {
-    matches!(attempt, "CONNECT redirector.gvt1.com:443" | "CONNECT start.duckduckgo.com:443")
+    const HOSTS: [&str; 3] = ["redirector.gvt1.com", "start.duckduckgo.com", "firefox.settings.services.mozilla.com"];
+    HOSTS.iter().any(|host| attempt.strip_prefix("CONNECT ").and_then(|rest| rest.strip_suffix(":443")) == Some(host))
 }
 
 fn axe_source() -> Result<String> {
