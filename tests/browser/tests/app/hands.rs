@@ -1,10 +1,11 @@
 //! Thumbs and keyboards: what is touched counts, once.
 
 use crate::{HOME, with_squad};
-use browser_tests::{Result, Screen};
+use browser_tests::{Result, Screen, needs};
 
 #[tokio::test]
 async fn two_thumbs_lose_nothing() -> Result<()> {
+    needs!(Fingers);
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("board", "seek drill.0 | screen run").await?;
     for n in 1..=25 {
@@ -30,6 +31,7 @@ async fn two_thumbs_lose_nothing() -> Result<()> {
 /// A key of a keyboard counts once, however long it is held.
 #[tokio::test]
 async fn a_keyboard_counts_once() -> Result<()> {
+    needs!(HeldKeys);
     let mut stage = with_squad(Screen::TALL).await?;
     stage.check("board", "seek drill.0 | screen run | there pass.1.2").await?;
     let focus = |key: &str| format!("document.querySelector('[data-key=\"{key}\"]').focus()");
@@ -53,6 +55,7 @@ async fn a_keyboard_counts_once() -> Result<()> {
 /// A remote is a keyboard: its keys are chosen by pressing them, and count wherever the focus is.
 #[tokio::test]
 async fn a_remote_counts() -> Result<()> {
+    needs!(HeldKeys);
     let mut stage = with_squad(Screen::SMALL).await?;
     let choose = "tap tab.share | screen share | seek phone | screen phone | seek remote-open
         seek remote.pass-3 | see Press a key | key PageUp | see Page up | seek remote.pass-0 | key b

@@ -26,7 +26,7 @@ async fn begins(stage: &Stage, fig: &str, with: &str) -> Result<()> {
 #[tokio::test]
 async fn ninety_minutes() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
-    let ten = stage.phone.eval("{ const d = new Date(); d.setHours(10, 0, 0, 0); d - Date.now() }").await?;
+    let ten = stage.phone.eval("new Date().setHours(10, 0, 0, 0) - Date.now()").await?;
     let ten = ten.as_f64().map_or(0, |ms| ms as i64);
     at(&mut stage, ten, 0).await?;
     let evening = [

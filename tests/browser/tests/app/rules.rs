@@ -1,11 +1,12 @@
 //! Groups at once, the clock, and the other rules by touch.
 
 use crate::{DEALT, HOME, with_squad};
-use browser_tests::{Result, Screen};
+use browser_tests::{Result, Screen, needs};
 
 /// Twelve children in three groups; two thumbs at once, an undo of each, the first who has it, and a kill in between.
 #[tokio::test]
 async fn three_groups_at_once() -> Result<()> {
+    needs!(Fingers);
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("who is with whom", DEALT).await?;
     stage.check("lanes", "seek drill.10 | screen run | fig call = Tap each good one | fig goal = first to 10").await?;
