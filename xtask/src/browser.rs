@@ -23,7 +23,7 @@ impl Kit {
     /// Finds everything, and installs what is missing where that is allowed.
     pub fn set_up() -> Result<Self> {
         if find("CHROME", &CHROMIUM).is_none() || find("CHROMEDRIVER", &DRIVER).is_none() {
-            install_with_apt()?;
+            install_with_apt(&["chromium", "chromium-driver"], missing)?;
         }
         let chromium = chromium()?;
         let driver = find("CHROMEDRIVER", &DRIVER).ok_or_else(missing)?;
@@ -46,20 +46,20 @@ pub fn chromium() -> Result<PathBuf> {
     find("CHROME", &CHROMIUM).ok_or_else(missing)
 }
 
-fn find(variable: &str, names: &[&str]) -> Option<PathBuf> {
+pub(crate) fn find(variable: &str, names: &[&str]) -> Option<PathBuf> {
     let chosen = env::var_os(variable).map(PathBuf::from).filter(|file| file.is_file());
     chosen.or_else(|| names.iter().find_map(|name| paths::on_path(name)))
 }
 
-fn install_with_apt() -> Result {
+/// As root, where there is an apt-get; else what `missing` says.
+pub(crate) fn install_with_apt(packages: &[&str], missing: impl Fn() -> Failure) -> Result {
     if paths::on_path("apt-get").is_none() || !is_root() {
         return Err(missing());
     }
-    timed("installing chromium and chromium-driver with apt-get", || {
+    timed(&format!("installing {} with apt-get", packages.join(", ")), || {
         run(command("apt-get", &["update", "--quiet"]))?;
-        let words = ["install", "--yes", "--quiet", "--no-install-recommends", "chromium", "chromium-driver"];
-        let mut install = command("apt-get", &words);
-        install.env("DEBIAN_FRONTEND", "noninteractive");
+        let mut install = command("apt-get", &["install", "--yes", "--quiet", "--no-install-recommends"]);
+        install.args(packages).env("DEBIAN_FRONTEND", "noninteractive");
         run(install)
     })
 }

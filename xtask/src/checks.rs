@@ -1,7 +1,8 @@
 //! Everything that must hold before a change is accepted, in order, quickest first. Stops at the first failure. The browser
-//! tests come last, so that the run ends with the test runner's own lines.
+//! tests come last: all of them in Chromium, then what may differ in Firefox and in WebKit, and what was left out there.
 
 use crate::browser::Kit;
+use crate::engines::Others;
 use crate::shell::{Result, cargo, run, timed};
 use crate::{build, club, compare, fuzz, licences, locks, tools};
 use std::process::Command;
@@ -10,9 +11,9 @@ use std::time::Instant;
 /// The whole check.
 pub fn run_all() -> Result {
     let start = Instant::now();
-    let kit = timed("setting up what tests need", || {
+    let (kit, others) = timed("setting up what tests need", || {
         tools::set_up()?;
-        Kit::set_up()
+        Ok((Kit::set_up()?, Others::set_up()?))
     })?;
     for (name, words) in STAGES {
         timed(name, || run(cargo(words)))?;
@@ -24,7 +25,8 @@ pub fn run_all() -> Result {
     locks::exchange()?;
     build::release()?;
     println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
-    run(browser_tests(&kit))
+    run(browser_tests(&kit))?;
+    others.check(&kit)
 }
 
 /// Runs a program of the browser tests' crate, such as `bench`, on a fresh release build.
@@ -67,5 +69,6 @@ const STAGES: [(&str, &[&str]); 8] = [
 fn browser_tests(kit: &Kit) -> Command {
     let mut tests = cargo(&["test", "--package", "browser-tests", "--", "--test-threads=1"]);
     kit.tell(&mut tests);
+    tests.env("PEPPERTALLY_ENGINE", "chromium");
     tests
 }

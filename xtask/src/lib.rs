@@ -10,6 +10,7 @@
 //! - [`sizes`]: how large the first download is
 //! - [`server`]: a static file server on localhost, such as any host would be
 //! - [`browser`]: Chromium, its driver and the accessibility rules
+//! - [`engines`]: Firefox and WebKit for the browser tests
 //! - [`checks`]: everything that must hold, in order
 //! - [`club`]: a club's tables read by engines for tables
 //! - [`locks`]: locked copies against another implementation of their format
@@ -25,6 +26,7 @@ pub mod build;
 pub mod checks;
 pub mod club;
 pub mod compare;
+pub mod engines;
 pub mod fuzz;
 pub mod icons;
 pub mod licences;

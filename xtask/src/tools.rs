@@ -123,7 +123,8 @@ fn add_wasm_target() -> Result {
     timed("adding the wasm target with rustup", || run(command("rustup", &["target", "add", WASM_TARGET])))
 }
 
-fn installed_by_cargo(krate: &str, program: &str, version: &str, words: &[&str]) -> Result<PathBuf> {
+/// Installs one crate's program at one version into a folder of the cache, unless it is there.
+pub fn installed_by_cargo(krate: &str, program: &str, version: &str, words: &[&str]) -> Result<PathBuf> {
     let home = paths::cached(program, version)?;
     let file = home.join("bin").join(paths::executable(program));
     if file.is_file() {
