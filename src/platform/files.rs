@@ -111,20 +111,15 @@ impl Chosen {
         Self { file, size_bytes: None }
     }
 
-    /// A file made of this content.
-    pub fn made(name: &str, content: Blob) -> Result<Self, Fault> {
-        Ok(Self::of(self::file(name, "application/octet-stream", &content)?))
+    /// A file of this content, as if it had been chosen.
+    pub fn made(name: &str, content: &Blob) -> Result<Self, Fault> {
+        Ok(Self::of(self::file(name, "application/octet-stream", content)?))
     }
 
     /// Its size where more than is in it was there.
     pub fn said_to_have(self, size_bytes: Option<u64>) -> Self {
         let larger = size_bytes.filter(|said| *said > self.file.size() as u64);
         Self { size_bytes: larger, ..self }
-    }
-
-    /// A file of this content, as if it had been chosen.
-    pub fn made(name: &str, mime: &str, content: &Blob) -> Result<Self, Fault> {
-        file(name, mime, content).map(Self)
     }
 
     /// To be given to a worker: only the handle goes, the browser reads nothing.

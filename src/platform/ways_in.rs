@@ -121,7 +121,7 @@ pub async fn received() -> Result<Option<(Chosen, usize)>, Fault> {
     js::call_later(&caches, "delete", &[&name]).await?;
     let named = js_sys::decode_uri_component(&named).map_or_else(|_| named.clone(), String::from);
     let content = Blob::new_with_buffer_source_sequence(&Array::of1(&bytes))?;
-    let file = Chosen::made(&named, content)?.said_to_have(size.parse().ok());
+    let file = Chosen::made(&named, &content)?.said_to_have(size.parse().ok());
     Ok(Some((file, others.parse().unwrap_or(0))))
 }
 

@@ -127,7 +127,7 @@ fn heard(n: u32, said: Said) {
                 ask_to_draw(&copy);
             }
         }
-        READY => failed(&crate::app::words::work::OTHER_BUILD.to_owned()),
+        READY => failed(crate::app::words::work::OTHER_BUILD),
         ANSWER => match Told::from_text(&said.text) {
             Some(Told::Drawn { n, side }) => drawn(n, side, &said.bytes),
             Some(Told::Whole) => whole(said.bytes.first()),
@@ -191,7 +191,7 @@ fn made(told: Told) {
 
 fn show(rt: &Rc<Runtime>) {
     let copy = work::copy(rt).ok_or_else(|| words::NONSENSE.to_owned());
-    let copy = copy.and_then(|blob| Chosen::made("copy", "application/json", &blob).map_err(|fault| fault.to_string()));
+    let copy = copy.and_then(|blob| Chosen::made("copy", &blob).map_err(|fault| fault.to_string()));
     let copy = match copy {
         Ok(copy) => copy,
         Err(why) => return made(Told::Not(words::not_made(&why))),
@@ -339,7 +339,7 @@ fn whole(bytes: Option<&Uint8Array>) {
         return;
     }
     let file = bytes.ok_or_else(|| words::NONSENSE.to_owned()).and_then(|bytes| {
-        let made = files::blob_of(bytes).and_then(|blob| Chosen::made(words::FROM_PHONE, "application/json", &blob));
+        let made = files::blob_of(bytes).and_then(|blob| Chosen::made(words::FROM_PHONE, &blob));
         made.map_err(|fault| fault.to_string())
     });
     match file {

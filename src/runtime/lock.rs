@@ -52,7 +52,7 @@ pub fn carry_out(rt: &Rc<Runtime>, job: LockJob) {
     let task = match job {
         LockJob::Stop => return stop(),
         LockJob::Lock { words, text } => {
-            let copy = work::copy(rt).and_then(|copy| Chosen::made("copy", copy).map_err(|fault| log(&fault)).ok());
+            let copy = work::copy(rt).and_then(|copy| Chosen::made("copy", &copy).map_err(|fault| log(&fault)).ok());
             let verb = if text { "lock-text" } else { "lock" };
             copy.map(|file| Task { verb, words, file, opens: None })
         }
@@ -134,7 +134,7 @@ fn made_of_it(n: u32, made: Blob) {
             with(|rt| work::keep_copy(rt, made));
             Ok(n_bytes)
         }
-        Some(name) => match Chosen::made(&name, made) {
+        Some(name) => match Chosen::made(&name, &made) {
             Ok(file) => {
                 with(|rt| work::keep_file(rt, file));
                 Ok(n_bytes)

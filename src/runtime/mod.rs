@@ -29,7 +29,7 @@ use crate::app::words;
 use crate::app::writer::Writer;
 use crate::beside::{log, trouble};
 use crate::domain::time::{Slept, Stamp};
-use crate::platform::{Fault, app_update, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
+use crate::platform::{app_update, channel::Channel, clock, panic, sound::Sound, timer, wake_lock::WakeLock};
 use crate::store::StoreError;
 use crate::store::{Database, DbName};
 use waiting::{Asked, Waiting};

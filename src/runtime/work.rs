@@ -11,7 +11,7 @@ use super::{Runtime, log, report, with};
 use crate::app::effect::Report;
 use crate::app::words::work as words;
 use crate::app::work::{Answer, BUILD, Job};
-use crate::beside::{ANSWER, DIED, LOOKING, READY};
+use crate::beside::{ANSWER, LOOKING, READY};
 use crate::platform::files::Chosen;
 use crate::platform::worker::{Said, Worker};
 
