@@ -2,6 +2,7 @@
 //! for that is the view's. What a question rests on is in `about`.
 
 mod about;
+mod choices;
 
 pub use about::{About, Basis};
 

@@ -1,6 +1,7 @@
 //! What a question about goals rests on: those who are here and their balls, the balls there are in the time, the goals to choose among.
-//! Owns which number of a rule is a goal that balls say something of.
+//! What is played for stands in `choices`.
 
+use super::choices::{game, goals, tries};
 use super::{minutes, planned, with_goal};
 use crate::app::model::Model;
 use crate::app::plan::{floor, own_pace};
@@ -12,9 +13,9 @@ use crate::app::work::levels::Counts;
 use crate::domain::alike::{Alike, seen};
 use crate::domain::drill::{Board, DrillSpec};
 use crate::domain::ids::{DrillId, PlayerId};
-use crate::domain::plan::expect::{Each, Expected, Pace, expect_in};
+use crate::domain::plan::expect::{Expected, Pace, expect_in};
 use crate::domain::plan::{Fitted, PartKind, Plan, PlanPart};
-use crate::domain::rule::{DuelBetween, FirstTo, InRow, InTime, Rule, Tens, Together, TransitionEnd, Whose};
+use crate::domain::rule::{FirstTo, Rule};
 use crate::domain::skill::{Feed, FeedKind};
 use crate::domain::summary::PracticeSummary;
 use crate::domain::weeks::day_no;
@@ -65,18 +66,6 @@ pub struct Basis {
 
 /// More balls than these are not looked at.
 const MOST_TRIES: u32 = 600;
-const MOST_ROW: u32 = 40;
-const MOST_RACE: u32 = 50;
-/// Goals of a total go by twos, and by fives, from so many balls on: nobody cares for the one between.
-const BY_TWOS_FROM: u32 = 30;
-const BY_FIVES_FROM: u32 = 100;
-const MOST_TOTAL: u32 = 200;
-/// Points of two sides: each is worked out through every state there is.
-const DUEL: [u32; 16] = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 15, 20, 25, 30];
-const MATCH: [u32; 9] = [5, 8, 10, 12, 15, 18, 21, 25, 30];
-/// Games in a row: as far as the drill's own number goes.
-const STAY: std::ops::RangeInclusive<u32> = 2..=9;
-
 impl Basis {
     /// How long so many of the question's balls take.
     pub fn minutes_of(&self, tries: f64) -> f64 {
@@ -90,40 +79,6 @@ impl About {
             About::Known(basis) => Some(&basis.asked),
             _ => None,
         }
-    }
-}
-
-/// How a rule's goal is worked out, with so many children.
-fn game(spec: &DrillSpec, n_here: usize) -> Game {
-    let step = |falls: bool| if falls { 5 } else { 0 };
-    match spec.rule {
-        Rule::Tally { .. } | Rule::Together(Together { row: false, .. }) => Game::Total,
-        Rule::InRow(InRow { whose: Whose::Child, falls_to_five, .. }) => Game::OwnRow { step: step(falls_to_five) },
-        Rule::InRow(InRow { falls_to_five, .. }) => Game::GroupRow { step: step(falls_to_five) },
-        Rule::Together(_) => Game::GroupRow { step: 0 },
-        Rule::Tens(_) => Game::Own,
-        Rule::InTime(InTime { whose: Whose::Child, .. }) => Game::OwnGood,
-        Rule::InTime(_) => Game::GroupGood,
-        Rule::FirstTo(_) => Game::Race,
-        Rule::Transition(rule) => {
-            let (n_easy, earn, n_hard) = (rule.n_easy.into(), rule.earn.unwrap_or(0).into(), rule.n_challenge.into());
-            match (rule.end, rule.between) {
-                (TransitionEnd::DuelPoints(_), DuelBetween::Sides) => Game::Duel { n_easy, earn, n_hard },
-                (TransitionEnd::DuelPoints(_), DuelBetween::Children) => {
-                    let n_places = match spec.board {
-                        Board::Floor { n_places } => usize::from(n_places),
-                        _ => 0,
-                    };
-                    // As `Lineup::opening` has it.
-                    let n_servers = n_here.saturating_sub(n_places).min(usize::from(Board::MAX_SERVERS));
-                    Game::Points { n_easy, earn, n_hard, n_places, n_servers, moves: rule.swap }
-                }
-                (TransitionEnd::Rounds(_), _) => Game::Rounds { n_easy, earn, n_hard },
-                (TransitionEnd::Coach, _) => Game::Joint { n_easy, earn, n_hard },
-            }
-        }
-        Rule::MatchGame(_) => Game::Match,
-        Rule::WinnersStay(rule) => Game::Stay { to: rule.to.into() },
     }
 }
 
@@ -241,49 +196,6 @@ const PACE_MOST: u64 = 60;
 
 fn is_played(pace: &Pace) -> bool {
     u64::from(pace.n) * 60_000 <= PACE_MOST * pace.ms.saturating_mul(pace.n_groups.max(1) as u64)
-}
-
-/// The balls that a goal is reached in, and whether the rule itself says how many.
-fn tries(spec: &DrillSpec, game: Game, expected: &Expected, n_groups: usize) -> (u32, bool) {
-    let all = expected.balls.likely;
-    let each = match expected.each {
-        Each::Contacts(range) => range.likely,
-        Each::Court { rallies, .. } => rallies.likely,
-    };
-    match (spec.rule, game) {
-        (Rule::Tens(Tens { n }), _) => (n.into(), true),
-        (Rule::Together(Together { balls: Some(n), .. }), _) => (n.into(), true),
-        (_, Game::OwnRow { .. } | Game::OwnGood) => (each, false),
-        (_, Game::Race | Game::GroupRow { .. } | Game::GroupGood) => {
-            (all / u32::try_from(n_groups).unwrap_or(1).max(1), false)
-        }
-        _ => (all, false),
-    }
-}
-
-/// The goals to choose among, the easiest first.
-fn goals(spec: &DrillSpec, game: Game, tries: u32) -> Vec<u32> {
-    let as_set = |all: &[u32]| all.iter().copied().filter(|goal| *goal <= tries.max(1)).collect();
-    match game {
-        Game::Total if matches!(spec.rule, Rule::Tally { .. }) && tries >= BY_TWOS_FROM => {
-            let by = if tries < BY_FIVES_FROM { 2 } else { 5 };
-            (by..=tries.min(MOST_TOTAL)).step_by(by as usize).collect()
-        }
-        Game::Total | Game::OwnGood | Game::GroupGood | Game::Joint { .. } => (1..=tries.min(MOST_TOTAL)).collect(),
-        Game::Own => (1..=tries).collect(),
-        Game::Rounds { n_easy, earn, n_hard } => {
-            let least = if earn > 0 { earn } else { n_easy } + n_hard;
-            (1..=tries / least).collect()
-        }
-        Game::Stay { to } => STAY.filter(|goal| goal * to <= tries).collect(),
-        Game::Points { .. } => as_set(&DUEL[..12]),
-        Game::OwnRow { .. } | Game::GroupRow { .. } => (2..=tries.clamp(2, MOST_ROW)).collect(),
-        Game::Race => (1..=tries.min(MOST_RACE)).collect(),
-        // Easy balls that must be earned have many states: fewer goals are looked at.
-        Game::Duel { n_easy, earn, .. } if n_easy * earn > 20 => as_set(&DUEL[..12]),
-        Game::Duel { .. } => as_set(&DUEL),
-        Game::Match => as_set(&MATCH),
-    }
 }
 
 /// The kinds of balls of those on the floor, each looked up once.

@@ -68,7 +68,7 @@ pub fn work_out(today: i32, series: &[Vec<Counts>], met: &Met) -> Done {
 }
 
 /// Six digits after the point are more than anything that is drawn or told: the rest is left out, so that the page, which must not be kept
-/// long, has a third of the text to read.
+/// long, has less to read.
 fn shorten(found: &mut Found) {
     let short = |n: &mut f64| *n = (*n * 1e6).round() / 1e6;
     let pair = |(a, b): &mut (f64, f64)| [a, b].into_iter().for_each(short);

@@ -45,11 +45,12 @@ pub fn played_out(
             let at = game(course, ring, hard, *easy, tries, &mut dice);
             for (within, goal) in all.iter_mut().zip(goals) {
                 let reached = if *goal == 0 { Some(0) } else { at.get(*goal as usize - 1).copied() };
-                within.chance += f64::from(u8::from(reached.is_some())) / n_all;
-                within.tries += f64::from(reached.unwrap_or(tries)) / n_all;
+                within.chance += f64::from(u8::from(reached.is_some()));
+                within.tries += f64::from(reached.unwrap_or(tries));
             }
         }
     }
+    all.iter_mut().for_each(|within| (within.chance, within.tries) = (within.chance / n_all, within.tries / n_all));
     Some(all)
 }
 

@@ -42,7 +42,7 @@ fn sure(asked: Asked, shell: Shell) -> AnyView {
         Some(why) => view! { <p class="lead" role="status">{why}</p> },
         None => view! {
             <p class="lead">{words::HOLD_LINE}</p>
-            <HoldKey key="child-remove-hold" class="danger hold" held=shell.press(Action::Removal(RemovalTap::Sure)) long=LONG>
+            <HoldKey key="child-remove-hold" class="danger hold-key" held=shell.press(Action::Removal(RemovalTap::Sure)) long=LONG>
                 <span>{hold}</span>
             </HoldKey>
         },

@@ -91,7 +91,7 @@ pub fn station(model: &Model, run: &RunState) -> Option<StationView> {
     Some(StationView {
         group: group.map(board_lines::group_name),
         turn,
-        ten: ten.map(|(last, n)| words::ten_done(&model.name_of(last), n)),
+        ten: ten.map(|(last, n)| words::ten_done(&board_lines::brief(&model.name_of(last)), n)),
         played,
         names: keys::names(model, run, line.as_deref().unwrap_or_default()),
         keys: match (run.spec.board, group) {
