@@ -35,7 +35,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         }
         (Job::Dates { name, how, asked_ms, .. }, Answer::Dated) => calendar::file::written(model, name, how, asked_ms),
         (Job::Look { .. }, Answer::Looked { key, from, preview }) => {
-            copies::looked(model, key, from, preview);
+            copies::looked(model, key, from, *preview);
             Vec::new()
         }
         (Job::Look { .. }, Answer::Locked) => {

@@ -106,7 +106,7 @@ pub fn look(records: &[String], found: &Found) -> Done {
     Done::said(Answer::Looked {
         key: key.clone(),
         from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when_ever(written)),
-        preview,
+        preview: Box::new(preview),
     })
 }
 

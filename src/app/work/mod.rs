@@ -129,7 +129,7 @@ pub enum Answer {
     Looked {
         key: String,
         from: String,
-        preview: Preview,
+        preview: Box<Preview>,
     },
     /// The file is locked: somebody has to say with which words.
     Locked,
