@@ -4,20 +4,23 @@ use super::counts::plural;
 use crate::app::codes::CameraEnd;
 
 pub const SHOW: &str = "Show it to another phone";
-pub const SHOW_LINE: &str = "With a moving code, without any network";
+pub const SHOW_LINE: &str = "A moving code, no network";
 pub const READ: &str = "Read from another phone";
-pub const READ_LINE: &str = "With the camera, without any network";
+pub const READ_LINE: &str = "With the camera, no network";
 
-pub const SHOW_WHAT: &str = "This screen shows a copy as a moving code, and the other phone reads it with its camera. Nothing goes over any network.";
+/// Short, so that the code has the room.
+pub const SHOW_TITLE: &str = "Show a copy";
+pub const READ_TITLE: &str = "Read a copy";
+pub const SHOW_WHAT: &str = "The other phone’s camera reads it. Nothing goes over any network.";
 pub const SHOW_SPAN: &str = "What is shown";
 pub const SHOW_SPAN_LINE: &str = "The squad and its drills always go along. One practice takes a few seconds; a whole season is better sent as a file.";
-pub const SHOW_FLICKER: &str = "The code changes ten times a second, and it flickers. Keep it away from anyone who is sensitive to that; on its screen it can be slowed down or stopped.";
+pub const SHOW_FLICKER: &str = "The code changes ten times a second, and it flickers: not for anyone who is sensitive to that. It can be slowed down or stopped.";
 pub const SHOW_START: &str = "Show the code";
 pub const MAKING: &str = "The code is being made …";
 pub const SHOW_HOW: &str = "Turn the brightness up and hold the phones still, a forearm apart. On the other phone: Share, “Read from another phone”.";
 /// What the picture is to those who can't see it.
 pub const CODE: &str = "The moving code, for the other phone’s camera";
-pub const PAUSE: &str = "Stop the code";
+pub const PAUSE: &str = "Stop";
 pub const GO_ON: &str = "Go on";
 pub const CALM: &str = "Slowly";
 pub const CALM_LINE: &str = "Two pictures a second: calmer, and five times as long";
@@ -58,11 +61,11 @@ pub fn no_picture(n_bytes: usize) -> String {
     format!("{n_bytes} bytes in one picture")
 }
 
-/// `12 pictures. One round takes 2 seconds; most are read within three.`
+/// `12 pictures, a round takes 2 seconds. Show it until the other phone has all.`
 pub fn round(n: u16, a_second: u32) -> String {
     let seconds = u32::from(n).div_ceil(a_second) as usize;
     format!(
-        "{}; a round takes {}. Leave it on until the other phone says that all is here.",
+        "{}, a round takes {}. Show it until the other phone has all.",
         plural(usize::from(n), "picture", "pictures"),
         plural(seconds, "second", "seconds")
     )

@@ -23,7 +23,7 @@ pub fn ShowCode(view: Part<ShowView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="show">
             {style()}
-            <Head title=words::SHOW.to_owned() shell back=(Screen::Share, screens::BACK_TO_SHARE) />
+            <Head title=words::SHOW_TITLE.to_owned() shell back=(Screen::Share, screens::BACK_TO_SHARE) />
             {live(move || match at.get() {
                 ShowAt::Choosing(why_not) => choosing(why_not, view, shell),
                 ShowAt::Making => view! { <p class="loading" role="status">{words::MAKING}</p> },
@@ -41,7 +41,7 @@ pub fn ReadCode(view: Part<ReadView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="read">
             {style()}
-            <Head title=words::READ.to_owned() shell back=(Screen::Share, screens::BACK_TO_SHARE) />
+            <Head title=words::READ_TITLE.to_owned() shell back=(Screen::Share, screens::BACK_TO_SHARE) />
             <Show when=move || on.get() fallback=move || view! { <Off at shell /> }>
                 <Looking view shell />
             </Show>
@@ -67,12 +67,13 @@ fn choosing(why_not: Option<String>, view: Part<ShowView>, shell: Shell) -> AnyV
     view! {
         {not(why_not)}
         <p class="lead">{words::SHOW_WHAT}</p>
+        // Before anybody sees it.
+        <p class="hint">{words::SHOW_FLICKER}</p>
         <section class="card codes-what">
             {choice("span", words::SHOW_SPAN, spans, chosen)}
             <p class="hint">{words::SHOW_SPAN_LINE}</p>
         </section>
         <p>{words::SHOW_HOW}</p>
-        <p class="hint">{words::SHOW_FLICKER}</p>
         <div class="foot">
             <button class="big" type="button" data-key="show-start" prop:disabled=move || view.with(|v| v.busy) on:click=start>
                 {words::SHOW_START}
@@ -145,7 +146,7 @@ fn Looking(view: Part<ReadView>, shell: Shell) -> impl IntoView {
         <div class="pieces" aria-hidden="true" data-fig="pieces">
             {move || here.with(|here| here.iter().map(|here| piece(*here)).collect::<Vec<_>>())}
         </div>
-        <p class="lead" data-fig="seen">
+        <p class="lead" data-fig="seen" role="status">
             {move || if asking.get() { words::READ_ASKING.to_owned() } else { line.get() }}
         </p>
         <p class="hint">{words::READ_HOW}</p>

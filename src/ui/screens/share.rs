@@ -29,8 +29,6 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
             {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
             {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
             {move || view.with(|v| taken(&v.parcels, shell))}
-            <WayTo key="show" label=codes::SHOW line=codes::SHOW_LINE to=Screen::Show shell />
-            <WayTo key="read" label=codes::READ line=codes::READ_LINE to=Screen::Read shell />
             <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
             {move || {
                 offered
@@ -67,6 +65,8 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
         // Above the foot, which keeps only keys: with large text it would hide the page.
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
         <p class="hint">{words::COPY_WHAT}</p>
+        <WayTo key="show" label=codes::SHOW line=codes::SHOW_LINE to=Screen::Show shell />
+        <WayTo key="read" label=codes::READ line=codes::READ_LINE to=Screen::Read shell />
         <InParts view writing shell />
         <LockOut view writing shell />
         <p class="loading" role="status">
