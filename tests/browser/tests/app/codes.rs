@@ -2,7 +2,7 @@
 //! the second one's camera sees.
 
 use crate::with_squad;
-use browser_tests::{Phone, PhoneKind, Result, Screen, Site, Stage};
+use browser_tests::{Phone, PhoneKind, Result, Screen, Site, Stage, needs};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -84,6 +84,7 @@ const KNOW_TRACKS: &str = "(() => {
 
 #[tokio::test]
 async fn a_practice_goes_from_screen_to_camera() -> Result<()> {
+    needs!(Camera);
     let mut first = with_squad(Screen::SMALL).await?;
     first.check("a practice", "seek drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 x 3 | tap finish | screen run-report
         tap tab.share | screen share | seek show | screen show | axe | shot codes-what | tap show-start | there show-pause | axe | shot codes-show").await?;

@@ -2,7 +2,7 @@
 //! newer app, a transaction aborted, ten tabs, another time zone.
 
 use crate::with_squad;
-use browser_tests::{PhoneKind, Result, Screen, Site, Stage, faults};
+use browser_tests::{PhoneKind, Result, Screen, Site, Stage, faults, needs};
 use peppertally::domain::entry::Fact;
 use peppertally::wire::file::{self, Limits};
 use serde_json::json;
@@ -49,6 +49,7 @@ const OLD: &str =
 /// Killed while it packs, then while it makes summaries of an older app again: no ball is lost, none is there twice.
 #[tokio::test]
 async fn killed_while_it_packs_and_migrates() -> Result<()> {
+    needs!(Restart);
     let mut stage = with_squad(Screen::SMALL).await?;
     for (round, ms) in [0, 30, 90, 250].into_iter().enumerate() {
         stage
@@ -71,6 +72,7 @@ async fn killed_while_it_packs_and_migrates() -> Result<()> {
 /// Killed while a file is taken in: all of it is there or nothing, and taken in again it is all there.
 #[tokio::test]
 async fn killed_while_it_takes_in() -> Result<()> {
+    needs!(Restart);
     let mut first = with_squad(Screen::SMALL).await?;
     first.check("a practice", "seek drill.0 | screen run | tap pass.0.3 x 6 | fig saved = saved | tap finish | screen run-report | tap tab.share | screen share
         seek copy-download | see The copy was given to the browser to save").await?;
@@ -161,6 +163,7 @@ async fn ten_tabs() -> Result<()> {
 /// The phone is set to another zone in mid-run, as on the way to a tournament abroad: the run goes on, also on a new page.
 #[tokio::test]
 async fn another_time_zone() -> Result<()> {
+    needs!(Protocol);
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.check("here", "seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved").await?;
     for (n, zone) in [(3, "Europe/Helsinki"), (4, "Atlantic/Azores"), (5, "Asia/Kolkata")] {
