@@ -1,7 +1,7 @@
 //! The app itself is kept: without a server, over restarts; a new build waits for consent and never comes in a run.
 
 use crate::{HOME, squad, with_squad};
-use browser_tests::{PhoneKind, Result, Screen, Site, Stage};
+use browser_tests::{PhoneKind, Result, Screen, Site, Stage, needs};
 
 const READY: &str = "count html[data-offline=\"ready\"] = 1";
 
@@ -26,6 +26,7 @@ async fn the_app_opens_without_a_server() -> Result<()> {
         stage.check(place, &format!("open {place} | reload | there tab.today")).await?;
     }
     // An orderly end, and the phone is off for the night.
+    needs!(Restart);
     stage.phone.close().await?;
     stage.phone.reopen().await?;
     stage.check("the next day", "open | screen today | seek run.0 | screen run-report | fig everyone = 3 good of 3, too few balls to say more").await?;
