@@ -36,6 +36,11 @@ pub fn App(shell: Shell, bulk: Bulk) -> impl IntoView {
     guard::clicks_of_another_place(screen);
     remote::presses(shell);
     view! {
+        // Of screens that nobody sees first: no part of the first download.
+        <link rel="stylesheet" href="library.css" />
+        <link rel="stylesheet" href="after.css" />
+        <link rel="stylesheet" href="merging.css" />
+        <link rel="stylesheet" href="notes.css" />
         {move || bulk.draw(shown.get(), shell)}
         <Show when=move || !in_run.get()>
             <Tabs screen shell />

@@ -46,7 +46,7 @@ pub fn is_in_first_download(path: &str) -> bool {
     let later = path.starts_with("icons/")
         || path.starts_with("worker")
         || path.starts_with("licences")
-        || path == whole::CODES
+        || whole::LATER_RULES.contains(&path)
         || programs::is_bundle(path)
         || path.ends_with(".webmanifest")
         || path.ends_with(".json");
@@ -108,6 +108,7 @@ mod tests {
             ("worker-lock_bg.wasm", false),
             ("worker-codes_bg.wasm", false),
             ("codes.css", false),
+            ("after.css", false),
             ("icons/icon-512.png", false),
             ("manifest.webmanifest", false),
             ("library.json", false),

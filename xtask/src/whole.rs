@@ -10,8 +10,8 @@ use std::path::Path;
 const PAGE: &str = "index.html";
 /// Asked for by the program alone, when a screen first wants it.
 const LIBRARY: &str = "library.json";
-/// The rules of the screens that show and read a moving code, which bring them along.
-pub const CODES: &str = "codes.css";
+/// Rules that the program asks for: of screens that nobody sees first, and of those that show and read a moving code.
+pub const LATER_RULES: [&str; 5] = ["library.css", "after.css", "merging.css", "notes.css", "codes.css"];
 /// What asks for files by name: the page's own scripts, the workers' starters (named by the program alone) and the manifest.
 const ASKING: [&str; 7] = [
     "boot.js",
@@ -40,7 +40,7 @@ pub fn check(folder: &Path, files: &[Kept]) -> Result {
             faults.push(format!("{path} is missing; {by} asks for it"));
         }
     };
-    for path in [PAGE, LIBRARY, CODES].into_iter().chain(ASKING) {
+    for path in [PAGE, LIBRARY].into_iter().chain(LATER_RULES).chain(ASKING) {
         need("the app", path);
     }
     if there(PAGE) {
@@ -135,6 +135,10 @@ mod tests {
             ("worker_bg.wasm", "w"),
             ("worker-codes-start.js", r#"importScripts("worker-codes.js");"#),
             ("worker-codes.js", "let wasm_bindgen;"),
+            ("library.css", RULES),
+            ("after.css", RULES),
+            ("merging.css", RULES),
+            ("notes.css", RULES),
             ("codes.css", RULES),
             ("library.json", "{}"),
             ("app-2a/peppertally.js", "export default 1;"),
