@@ -72,7 +72,8 @@ impl Camera {
         let pen = pen.dyn_into().map_err(|_| Fault::Unsupported)?;
         video.set_muted(true); // nothing is heard of it; some browsers play nothing else unasked
         video.set_src_object(Some(stream)); // by `autoplay` it begins
-        Ok(Camera { stream: stream.clone(), video, canvas, pen })
+        // Not the browser's own `clone`, whose tracks go on when these are stopped.
+        Ok(Camera { stream: Clone::clone(stream), video, canvas, pen })
     }
 
     /// The picture at this moment; `None` before the first.

@@ -52,7 +52,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
     let mut second = second_phone().await?;
     let before = stored(&second.phone).await?;
     let path = copy.display();
-    second.check("looked at", &format!("file file = {path} | see Ana's phone | fig lead = 7 contacts and 10 balls told as numbers of 1 practice, not here yet. | see New too: 12 children | tap by-phones | see Ana's phone | tap by-children | see new in the squad | there parcel-accept | axe")).await?;
+    second.check("looked at", &format!("file file = {path} | see Ana's phone | fig lead = 7 contacts and 10 balls told as numbers of 1 practice, not here yet. | see New too: 12 children | seek by-phones | see Ana's phone | seek by-children | see new in the squad | there parcel-accept | axe")).await?;
     assert_eq!(stored(&second.phone).await?, before, "looking at a file stored something");
     second.check("left", "tap parcel-decline | gone parcel-accept").await?;
     assert_eq!(stored(&second.phone).await?, before);
