@@ -94,7 +94,7 @@ async fn a_practice_goes_from_screen_to_camera() -> Result<()> {
     let shown = codes(&first.phone, n).await?;
     assert_eq!(shown.len(), n, "each was drawn");
     first
-        .check("stopped and ended", "tap show-pause | see Go on | tap calm | tap show-done | there show-start")
+        .check("stopped and ended", "tap show-pause | see Go on | seek calm | tap show-done | there show-start")
         .await?;
 
     // Two rounds, every fifth lost; and what the camera sees before the code is in its picture.
