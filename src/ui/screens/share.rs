@@ -129,9 +129,8 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
 /// Once a file was taken in: names that may be there twice.
 fn twice(line: String, shell: Shell) -> impl IntoView + use<> {
     view! {
-        <button class="plan-way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
-            <span class="fold-label">{line}</span>
-            <span class="fold-count"></span>
+        <button class="way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
+            <span class="way-words"><span class="way-label">{line}</span></span>
             {glyph(Glyph::Onward)}
         </button>
     }

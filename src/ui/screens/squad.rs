@@ -51,9 +51,8 @@ pub fn Squad(view: Part<SquadView>, shell: Shell) -> impl IntoView {
         view.with(|v| {
             v.twice.clone().map(|line| {
                 view! {
-                    <button class="plan-way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
-                        <span class="fold-label">{line}</span>
-                        <span class="fold-count"></span>
+                    <button class="way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
+                        <span class="way-words"><span class="way-label">{line}</span></span>
                         {glyph(Glyph::Onward)}
                     </button>
                 }

@@ -15,7 +15,7 @@ async fn phone_with(squad: &str, name: &str, n_balls: u32) -> Result<(Stage, Pat
                 "open | screen today | tap roster | screen roster | type roster = {squad} | tap roster-take | screen today
                 tap tab.share | screen share | seek phone | screen phone | scroll install | type device-name = {name} | reload | screen phone
                 tap tab.today | screen today | seek drill.0 | screen run | tap pass.0.3 x {n_balls} | fig saved = saved | tap finish | screen run-report
-                seek send | screen share | seek copy-download | see The copy was given to the browser to save | tap copy-there"
+                seek send | screen share | seek copy-download | see The copy was given to the browser to save | seek copy-there"
             ),
         )
         .await?;
@@ -41,10 +41,10 @@ async fn two_phones_are_brought_together_and_apart() -> Result<()> {
         .await?;
     // One child under two names: asked, said, counted together, over a kill.
     coach.check("said to be one", "seek twice | screen joining | see The same shirt number, and names one letter apart. | see The same name in another order. | axe | shot joining
-        dark | shot joining-dark | light | tap keep.0.one | see Myra 7 counts as Mira 7 | tap two.0 | see Odile Lund and lund ODILE | gone two.0 | axe | shot joined
-        tap tab.squad | screen squad | count .row-key = 8 | kill | screen squad | count .row-key = 8 | tap child.0 | screen child | tap weeks | screen weeks
-        tap tab.after | screen after | tap practice.1 | screen practice-report | seek run.0 | screen run-report | see Mira | unseen Myra").await?;
+        dark | shot joining-dark | light | seek keep.0.one | see Myra 7 counts as Mira 7 | seek two.0 | see Odile Lund and lund ODILE | gone two.0 | axe | shot joined
+        tap tab.squad | screen squad | count .row-key = 8 | kill | screen squad | count .row-key = 8 | seek child.0 | screen child | seek weeks | screen weeks
+        tap tab.after | screen after | seek practice.1 | screen practice-report | seek run.0 | screen run-report | see Mira | unseen Myra").await?;
     coach.check("taken back", "tap tab.squad | screen squad | seek twice | screen joining | seek joined.0 | there keep.0.one | seek apart.0 | there keep.1.one
-        tap tab.squad | screen squad | count .row-key = 9 | tap tab.share | screen share | tap parcel-back.0 | see taken back | tap parcel-back.1
+        tap tab.squad | screen squad | count .row-key = 9 | tap tab.share | screen share | seek parcel-back.0 | see taken back | seek parcel-back.1
         tap tab.squad | screen squad | count .row-key = 3 | gone twice | kill | screen squad | count .row-key = 3").await
 }
