@@ -78,13 +78,13 @@ async fn files_of_another_implementation_are_opened() -> Result<()> {
 async fn without_a_signal_and_given_up() -> Result<()> {
     let mut stage = with_squad(Screen::SMALL).await?;
     stage.phone.wait_until("everything to be kept", "document.documentElement.dataset.offline === 'ready'").await?;
-    stage.check("no signal", &format!("stop-server | reload | screen today | tap tab.share | screen share | seek lock | type lock-words = {WORDS}
+    stage.check("no signal", &format!("stop-server | reload | screen today | tap tab.share | screen share | seek lock | scroll lock-save | type lock-words = {WORDS}
         seek lock-save | see The copy was given to the browser to save | seek copy-there")).await?;
     // A worker that never answers stands for a slow phone.
     stage.check("back", "start-server").await?;
     stage.phone.inject("{ const Real = Worker; globalThis.Worker = class extends Real { constructor(address) { super(address === 'worker-lock-start.js' ? 'mute.js' : address); } }; }").await?;
     stage.site.change("mute.js", "");
-    stage.check("given up", &format!("reload | screen share | seek lock | type lock-words = {WORDS} | seek lock-save | see Locking. | disabled copy-download
+    stage.check("given up", &format!("reload | screen share | seek lock | scroll lock-save | type lock-words = {WORDS} | seek lock-save | see Locking. | disabled copy-download
         seek lock-stop | unseen Locking. | enabled copy-download")).await
 }
 
