@@ -11,17 +11,37 @@ use std::path::Path;
 const MARK: &str = "<li data-crate=\"";
 const AGAIN: &str = "Run `cargo xtask licences` and look at what it changes.";
 
-/// Writes the page anew from what is linked now.
+/// Writes the page anew from what is linked now, into the app and into the program that locks.
 pub fn write() -> Result {
     let about = tools::cargo_about()?;
     let page = paths::root().join("public/licences.html");
-    timed("the licences of what is linked", || {
-        let words = ["generate", "--config", "xtask/about.toml", "--offline", "xtask/licences.hbs", "--output-file"];
-        let mut generate = command(&about, &words);
-        generate.arg(&page);
-        run(generate)
+    let made = timed("the licences of what is linked", || {
+        let of = |manifest: &str| {
+            let mut generate = command(&about, &["generate", "--config", "xtask/about.toml", "--offline"]);
+            generate.args(["--manifest-path", manifest, "xtask/licences.hbs"]);
+            read(generate).map(|page| String::from_utf8_lossy(&page).into_owned())
+        };
+        Ok(joined(&of("Cargo.toml")?, &of("lock/Cargo.toml")?))
     })?;
+    fs::write(&page, made).map_err(|error| Failure::with_file("write", &page, error))?;
     is_true(&page)
+}
+
+/// One page, with those parts of another that name a crate which it hasn't.
+fn joined(page: &str, other: &str) -> String {
+    const END: &str = "</section>";
+    let named = names(page);
+    let parts = other.split("<section>").skip(1).filter_map(|part| part.split(END).next());
+    let new = parts.filter(|part| names(part).iter().any(|name| !named.contains(name)));
+    let more: String = new.map(|part| format!("\n    <section>{part}{END}")).collect();
+    match page.rsplit_once(END) {
+        Some((before, after)) => format!("{before}{END}{more}{after}"),
+        None => page.to_owned(),
+    }
+}
+
+fn names(page: &str) -> BTreeSet<String> {
+    page.split(MARK).skip(1).filter_map(|rest| rest.split('"').next()).map(str::to_owned).collect()
 }
 
 /// The page is true, and all that is linked is allowed.
@@ -41,7 +61,7 @@ fn is_true(page: &Path) -> Result {
 
 /// Name and version of the crates along such edges, for the browser.
 fn crates(edges: &str) -> Result<BTreeSet<String>> {
-    let mut tree = cargo(&["tree", "--package", "peppertally", "--target", tools::WASM_TARGET]);
+    let mut tree = cargo(&["tree", "--package", "peppertally", "--package", "lock", "--target", tools::WASM_TARGET]);
     tree.args(["--edges", edges, "--prefix", "none", "--format", "{p}"]);
     let listed = read(tree)?;
     let listed = String::from_utf8_lossy(&listed);
@@ -54,8 +74,7 @@ fn crates(edges: &str) -> Result<BTreeSet<String>> {
 }
 
 fn names_all(page: &str, linked: &BTreeSet<String>, known: &BTreeSet<String>) -> Result {
-    let named = page.split(MARK).skip(1).filter_map(|rest| rest.split('"').next());
-    let named: BTreeSet<String> = named.map(str::to_owned).collect();
+    let named = names(page);
     let missing: Vec<&str> = linked.difference(&named).map(String::as_str).collect();
     let gone: Vec<&str> = named.difference(known).map(String::as_str).collect();
     if missing.is_empty() && gone.is_empty() {
@@ -81,6 +100,14 @@ mod tests {
         for wrong in [&["a 1.0.0"][..], &["a 1.0.0", "b 2.0.0"], &["a 1.0.0", "b 2.1.0", "c 1.0.0"], &[]] {
             assert!(names_all(&page(wrong), &linked, &known).is_err(), "{wrong:?}");
         }
+    }
+
+    #[test]
+    fn another_page_brings_what_is_new() {
+        let part = |name: &str| format!("<section>{MARK}{name}\"></section>");
+        let page = |parts: &[&str]| format!("<main>{}</main>", parts.iter().map(|name| part(name)).collect::<String>());
+        let both = joined(&page(&["a 1.0.0"]), &page(&["a 1.0.0", "b 1.0.0"]));
+        assert_eq!(both, format!("<main>{}\n    {}</main>", part("a 1.0.0"), part("b 1.0.0")));
     }
 
     #[test]
