@@ -20,11 +20,13 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
     let closed = shell.view(Model::is_closed);
     let hint = move || closed.get().then(|| closed_hint(words::AFTER_CLOSED_LINE, shell));
     let body = move || {
-        if empty.get() && closed.get() {
+        // Of the list itself: asked first for what follows from it, the list that comes next would not be drawn.
+        let empty = view.with(|v| v.practices.is_empty());
+        if empty && closed.get() {
             // Why stands under it.
             return view! { <h2 class="section-head">{words::AFTER_CLOSED}</h2> };
         }
-        if empty.get() {
+        if empty {
             return view! {
                 <Empty heading=words::AFTER_EMPTY line=words::AFTER_EMPTY_LINE picture=|| court(Picture::Told) />
             };
