@@ -12,7 +12,7 @@ fn fixture(name: &str) -> PathBuf {
 }
 
 async fn second_phone() -> Result<Stage> {
-    let mut stage = Stage::of(Site::of_the_app()?, PhoneKind { screen: Screen::SMALL, ..PhoneKind::default() }).await?;
+    let mut stage = Stage::of(Site::of_the_app()?, PhoneKind { screen: Screen::TALL, ..PhoneKind::default() }).await?;
     stage.check("a second phone", "open | screen today | tap tab.share | screen share").await?;
     Ok(stage)
 }
@@ -21,7 +21,7 @@ async fn second_phone() -> Result<Stage> {
 async fn a_locked_copy_goes_to_another_phone() -> Result<()> {
     let mut first = with_squad(Screen::SMALL).await?;
     first.check("a practice", "seek drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap finish | screen run-report | seek send | screen share").await?;
-    first.check("locked", &format!("seek lock | disabled lock-save | type lock-words = blue | see Easy to guess. | type lock-words = {WORDS} | see Hard to guess, | axe | shot lock-out
+    first.check("locked", &format!("seek lock | scroll lock-save | disabled lock-save | type lock-words = blue | see Easy to guess. | type lock-words = {WORDS} | see Hard to guess, | axe | shot lock-out
         seek lock-save | see The copy was given to the browser to save | value lock-words =")).await?;
     let copy = first.phone.wait_download("a locked copy", |name| name.ends_with("-locked.age")).await?;
     let bytes = std::fs::read(&copy).expect("the copy");
