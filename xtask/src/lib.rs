@@ -53,6 +53,7 @@ Usage: cargo xtask <step>
   build                           the release build into dist/, with its sizes
   test                            set up what tests need and check everything
   engines                         what may differ in Firefox and in WebKit, in both
+  locks                           locked copies against another implementation of their format, where node is (test does so too)
   compare                         the pure numbers against scipy and statsmodels, where Python is there (test does so too)
   club                            2,000 tables of a club read by DuckDB, and by Spark SQL where Python has pyspark
   fuzz                            10 million files and records for each reader, from the frozen ones on (test runs 15 s of each)
@@ -77,6 +78,7 @@ pub fn run(words: Vec<String>) -> Result {
         "build" => build::release(),
         "test" => checks::run_all(),
         "engines" => checks::run_engines(),
+        "locks" => locks::exchange(),
         "compare" => compare::where_python_is(),
         "club" => club::where_python_is(club::CLUB),
         "fuzz" => fuzz::run_all(None),
