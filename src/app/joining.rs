@@ -24,7 +24,7 @@ pub enum JoiningTap {
     TakenBack(EntryId),
 }
 
-/// Two who may be one. Who was added first comes first.
+/// Two who may be one. Who was entered on this phone comes first, else who was added first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MayBeOne {
     pub one: PlayerId,
@@ -45,6 +45,8 @@ pub fn may_be_one(model: &Model) -> Vec<MayBeOne> {
             }
             let Some(like) = likeness(entered(one), entered(other)) else { continue };
             if !settled.contains(&ordered(one.id, other.id)) {
+                let is_own = |player: &Player| model.own.get(player.id.0).is_some();
+                let (one, other) = if is_own(other) && !is_own(one) { (other, one) } else { (one, other) };
                 found.push(MayBeOne { one: one.id, other: other.id, like });
             }
         }
