@@ -27,17 +27,26 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
             <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
             {move || view.with(|v| v.answer.as_ref().map(|a| answer(a, shell)))}
             {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
-            {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
-            {move || view.with(|v| taken(&v.parcels, shell))}
-            <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
             {move || {
                 offered
                     .with(|o| match o {
+                        // Nothing stands above it: what is new is what the coach came to see.
                         Some(parcel) => preview(parcel, shell).into_any(),
-                        None => view! { <OutOrLocked view shell /> },
+                        None => view! { <NothingOffered view shell /> },
                     })
             }}
         </main>
+    }
+}
+
+/// What was taken in before, the way to the phone's own page, and the ways out and in.
+#[component]
+fn NothingOffered(view: Part<ShareView>, shell: Shell) -> impl IntoView {
+    view! {
+        {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
+        {move || view.with(|v| taken(&v.parcels, shell))}
+        <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+        <OutOrLocked view shell />
     }
 }
 
