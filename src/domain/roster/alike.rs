@@ -84,8 +84,9 @@ fn names(one: &[String], other: &[String], same_shirt: bool) -> Option<Names> {
     let apart = if n.abs_diff(n_other) > 2 { usize::MAX } else { strsim::osa_distance(&text, &other_text) };
     let long = n.min(n_other) >= LEAST_LETTERS;
     match apart {
-        1 if long || same_shirt => Some(Names::OneLetter),
+        // Asked first: an initial that was added is one letter, too.
         _ if is_part(&one, &other, same_shirt) || is_part(&other, &one, same_shirt) => Some(Names::Part),
+        1 if long || same_shirt => Some(Names::OneLetter),
         2 if long && same_shirt => Some(Names::TwoLetters),
         _ => None,
     }
