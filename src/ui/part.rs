@@ -80,6 +80,9 @@ impl<T> Copy for Part<T> {}
 
 impl<T: PartialEq + Send + Sync + 'static> Part<T> {
     /// Worked out anew whenever what `f` reads has changed, and not before somebody asks.
+    ///
+    /// Nothing that draws reads first a part that follows from another and then that other one: Leptos (reactive_graph 0.2) asks in
+    /// the order of reading, learns that the first is as it was, has by then worked the other out, and no longer sees it change.
     pub fn new(f: impl Fn() -> T + Send + Sync + 'static) -> Self {
         Self::from_source(worked(Box::new(move || Held::new(f()))))
     }

@@ -20,7 +20,7 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
     let closed = shell.view(Model::is_closed);
     let hint = move || closed.get().then(|| closed_hint(words::AFTER_CLOSED_LINE, shell));
     let body = move || {
-        // Of the list itself: asked first for what follows from it, the list that comes next would not be drawn.
+        // Of the view itself: why stands at `Part::new`.
         let empty = view.with(|v| v.practices.is_empty());
         if empty && closed.get() {
             // Why stands under it.

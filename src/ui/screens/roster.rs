@@ -15,7 +15,6 @@ use crate::ui::shell::Shell;
 #[component]
 pub fn Roster(view: Part<RosterView>, shell: Shell) -> impl IntoView {
     let take = Part::new(move || view.with(|v| v.take.clone()));
-    let empty = Part::new(move || view.with(|v| v.lines.is_empty()));
     view! {
         <main class="screen" data-screen="roster">
             <Head title=words::ROSTER.to_owned() shell back=(Screen::Squad, words::BACK_TO_SQUAD) />
@@ -39,11 +38,9 @@ pub fn Roster(view: Part<RosterView>, shell: Shell) -> impl IntoView {
                 <h2 class="section-head">{words::ROSTER_PREVIEW}</h2>
                 <p class="hint" role="status" data-fig="roster">
                     {move || {
-                        if empty.get() {
-                            words::ROSTER_EMPTY.to_owned()
-                        } else {
-                            view.with(|v| v.summary.clone())
-                        }
+                        view.with(|v| {
+                            if v.lines.is_empty() { words::ROSTER_EMPTY.to_owned() } else { v.summary.clone() }
+                        })
                     }}
                 </p>
                 <ol class="lines">
