@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::parts::Head;
+use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::joining::JoiningTap;
 use crate::app::screen::Screen;
@@ -28,6 +29,16 @@ pub fn Joining(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
             {live(joined)}
             {live(apart)}
         </main>
+    }
+}
+
+/// The way here, from where names may be seen to be there twice.
+pub fn twice(line: String, shell: Shell) -> impl IntoView + use<> {
+    view! {
+        <button class="way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
+            <span class="way-words"><span class="way-label">{line}</span></span>
+            {glyph(Glyph::Onward)}
+        </button>
     }
 }
 

@@ -34,7 +34,7 @@ pub fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
             {parcel.differ.clone().map(|line| view! { <p class="parcel-differ" data-fig="differ">{line}</p> })}
             {lines}
             <p class="hint"><bdi>{parcel.name.clone()}</bdi> " · " {parcel.from.clone()}</p>
-            <p class="hint">{if nothing_new { "" } else { told::NOTHING_STORED }}</p>
+            {(!nothing_new).then(|| view! { <p class="hint">{told::NOTHING_STORED}</p> })}
         </section>
         {part("practices", told::BY_PRACTICE, &preview.practices, preview.practices.len() <= MOST_OPEN)}
         {part("phones", told::BY_PHONE, &preview.phones, false)}

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::joining::twice;
 use super::lock::{AskWords, LockOut};
 use super::merging::{Looking, preview};
 use super::parts::{Head, WayTo};
@@ -14,7 +15,7 @@ use crate::app::words::copies as told;
 use crate::app::words::{codes, lock, screens as words};
 use crate::app::work::Goes;
 use crate::ui::markup::{Show, view};
-use crate::ui::part::Part;
+use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::widgets::{Saved, clicked};
 
@@ -22,6 +23,15 @@ use crate::ui::widgets::{Saved, clicked};
 pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
     let offered = Part::new(move || view.with(|v| v.parcel.clone()));
+    // What is told or offered stands at the top; the key that asked for it may be far below.
+    let at_top = Part::new(move || {
+        view.with(|v| [v.answer.is_some(), v.given.is_some(), v.parcel.is_some(), v.locked.is_some()])
+    });
+    watch(move || {
+        if at_top.with(|told| told.contains(&true)) {
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+        }
+    });
     view! {
         <main class="screen" data-screen="share">
             <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
@@ -132,16 +142,6 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 />
             </label>
         </div>
-    }
-}
-
-/// Once a file was taken in: names that may be there twice.
-fn twice(line: String, shell: Shell) -> impl IntoView + use<> {
-    view! {
-        <button class="way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
-            <span class="way-words"><span class="way-label">{line}</span></span>
-            {glyph(Glyph::Onward)}
-        </button>
     }
 }
 

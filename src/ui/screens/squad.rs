@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::joining::twice;
 use super::parts::{Empty, Head, closed_hint};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
@@ -47,24 +48,13 @@ pub fn Squad(view: Part<SquadView>, shell: Shell) -> impl IntoView {
             })
         })
     };
-    let twice = move || {
-        view.with(|v| {
-            v.twice.clone().map(|line| {
-                view! {
-                    <button class="way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
-                        <span class="way-words"><span class="way-label">{line}</span></span>
-                        {glyph(Glyph::Onward)}
-                    </button>
-                }
-            })
-        })
-    };
+    let twice_there = move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)));
     view! {
         <main class="screen" data-screen="squad">
             <Head title=words::SQUAD.to_owned() shell />
             {live(rows)}
             {live(hint)}
-            {live(twice)}
+            {live(twice_there)}
             {live(archived)}
             <div class="foot">
                 <button class="big" type="button" data-key="roster" on:click=shell.sends(Action::Go(Screen::Roster))>
