@@ -178,7 +178,7 @@ fn a_locked_file_asks_for_its_words_and_is_then_as_any() {
     phone.choose("anas.age", "k1", &locked_file());
     let locked = view(&phone).locked.expect("asked for its words");
     assert_eq!((locked.name.as_str(), locked.opening), ("anas.age", false));
-    assert!(view(&phone).parcel.is_none() && !view(&phone).reading);
+    assert!(view(&phone).parcel.is_none() && !view(&phone).reading && view(&phone).looking.is_none());
 
     phone.effects.clear();
     phone.act(Action::Lock(LockTap::Words(secret("other words"))));
@@ -194,7 +194,13 @@ fn a_locked_file_asks_for_its_words_and_is_then_as_any() {
     phone.act(Action::Lock(LockTap::Words(secret(WORDS))));
     assert_eq!(said(&phone), "", "what was said of the former try is gone");
     phone.file = Some(("k2".to_owned(), copy));
+    phone.deaf = true;
     phone.report(Report::Locked(Ok(2_136)));
+    phone.report(Report::Looking(40));
+    assert_eq!(view(&phone).looking.expect("being looked at").at, 40, "how far it is");
+    phone.deaf = false;
+    let job = Job::Look { records: Vec::new() };
+    phone.answer_late(job);
     let parcel = view(&phone).parcel.expect("looked at");
     assert!(parcel.name == "anas.age" && !parcel.preview.nothing_new && view(&phone).locked.is_none());
     phone.act(Action::ParcelAccepted);

@@ -65,6 +65,7 @@ pub fn done(model: &mut Model, done: Result<u64, LockFault>) -> Vec<Effect> {
 pub fn found(model: &mut Model) {
     if let Some(name) = model.copy.reading.take() {
         model.copy.locked = Some(LockedFile { name, opening: false });
+        model.copy.looking = None;
     }
 }
 
@@ -98,6 +99,7 @@ fn opened(model: &mut Model, done: Result<u64, LockFault>) -> Vec<Effect> {
     match done {
         Ok(_) => {
             model.copy.reading = Some(file.name);
+            model.copy.looking = Some(0);
             vec![Effect::Work(Job::Look { records: copies::unsaved(model) })]
         }
         Err(fault) => {
