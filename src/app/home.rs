@@ -109,9 +109,13 @@ pub fn on_screen(model: &Model) -> Option<PlayerId> {
     }
 }
 
+/// Of a child that was entered twice: the one that stays had words of its own, or those of the other.
 pub fn draft(model: &Model, player: PlayerId) -> Option<&HomeDraft> {
-    let id = player.0.to_string();
-    model.settings.home.iter().find(|draft| draft.child == id)
+    let of = |id: PlayerId| {
+        let id = id.0.to_string();
+        model.settings.home.iter().find(|draft| draft.child == id)
+    };
+    model.base.same().all(player).find_map(of)
 }
 
 impl HomeDraft {

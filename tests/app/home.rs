@@ -4,6 +4,7 @@ use crate::phone::{Phone, pass};
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Effect, Report};
 use peppertally::app::home::{HomeTap, MOST_DRAFTS, Piece, Sheet, Way, sheet};
+use peppertally::app::joining::JoiningTap;
 use peppertally::app::notes::{ListTap, NotesTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::home::{HomeView, home};
@@ -235,6 +236,28 @@ fn the_coachs_words_stay() {
     tap(&mut phone, HomeTap::Anew);
     assert!(!view(&phone).changed);
     assert!(!phone.settings.as_ref().expect("settings").contains("carry the balls"));
+}
+
+/// Words for a child that turns out to be another one are that other's, changed on and put back as one.
+#[test]
+fn words_for_one_entered_twice_are_not_lost() {
+    let mut phone = Phone::with_squad(SQUAD);
+    practise(&mut phone, 3, [3, 2, 1]);
+    phone.restart_elsewhere();
+    phone.act(Action::RosterTyped("Mirja".to_owned()));
+    phone.act(Action::RosterTaken);
+    let (mira, mirja) = (phone.player("Mira"), phone.player("Mirja"));
+    phone.act(Action::Go(Screen::Home(mirja)));
+    tap(&mut phone, HomeTap::Opened(Piece::Own));
+    tap(&mut phone, HomeTap::Typed("Bring the blue shirt.".to_owned()));
+    tap(&mut phone, HomeTap::Closed);
+    phone.act(Action::Joining(JoiningTap::Same { stays: mira, also: mirja }));
+    phone.act(Action::Go(Screen::Home(mira)));
+    assert!(texts(&phone).iter().any(|line| line.contains("blue shirt")), "{:?}", texts(&phone));
+    tap(&mut phone, HomeTap::Out(Piece::There, true));
+    assert!(texts(&phone).iter().any(|line| line.contains("blue shirt")));
+    tap(&mut phone, HomeTap::Anew);
+    assert!(!texts(&phone).iter().any(|line| line.contains("blue shirt")));
 }
 
 /// While another child is named nothing goes, by whatever way; the coach is told who, and no word is changed for her.

@@ -42,8 +42,8 @@ pub fn act(model: &mut Model, tap: HomeTap) -> Vec<Effect> {
             change(model, player, Piece::Question, |own| own.said = None);
         }
         HomeTap::Anew => {
-            let id = player.0.to_string();
-            model.settings.home.retain(|draft| draft.child != id);
+            let ids: Vec<String> = model.base.same().all(player).map(|id| id.0.to_string()).collect();
+            model.settings.home.retain(|draft| !ids.contains(&draft.child));
             model.drafts.home.open = None;
         }
         HomeTap::AnswerSeen => {
@@ -111,7 +111,9 @@ fn draft_of(model: &mut Model, player: PlayerId) -> &mut HomeDraft {
         if model.settings.home.len() >= MOST_DRAFTS {
             drop_one(model);
         }
-        model.settings.home.push(HomeDraft { child: id, ..HomeDraft::default() });
+        // What was written under the other name of one that was entered twice goes on.
+        let before = super::super::home::draft(model, player).cloned().unwrap_or_default();
+        model.settings.home.push(HomeDraft { child: id, ..before });
         model.settings.home.len() - 1
     });
     &mut model.settings.home[at]
