@@ -177,6 +177,14 @@ fn looking_can_be_stopped() {
     };
     coach.answer_late(job);
     assert!(share::share(&coach.model).parcel.is_none(), "it was left");
+    // Another one that is chosen meanwhile takes its place at once.
+    coach.deaf = true;
+    coach.choose("copy.json", "k", &copy);
+    coach.effects.clear();
+    coach.choose("other.json", "o", &copy);
+    assert!(matches!(coach.effects[..], [Effect::StopLooking, Effect::Work(Job::Look { .. })]), "{:?}", coach.effects);
+    coach.act(Action::LookStopped);
+    coach.deaf = false;
     // The next file is looked at as if nothing had been.
     assert_eq!(looked(&mut coach, "k", &copy).lead, "4 contacts of 1 practice, not here yet.");
 }
@@ -311,6 +319,41 @@ fn a_kill_before_it_was_counted_again() {
     coach.restart();
     assert!(coach.summaries.values().all(|text| text.contains("\"same\":[[")));
     assert_eq!(counts_of(&mut coach, "Mira"), ["2 of 3", "2 of 4"]);
+}
+
+/// Taken back before it was counted again: what that job still stores is counted again, too.
+#[test]
+fn a_word_taken_back_before_it_was_counted_again() {
+    let (mut coach, _, copy) = two_lists();
+    take_in(&mut coach, "k", &copy);
+    let before = (counts_of(&mut coach, "Mira"), counts_of(&mut coach, "Myra"));
+    coach.deaf = true;
+    tap_same(&mut coach, 0);
+    let asked = |effect: &Effect| matches!(effect, Effect::Work(Job::Recount { .. }));
+    let Some(Effect::Work(job)) = coach.effects.iter().rfind(|effect| asked(effect)).cloned() else { panic!("a job") };
+    let word = joining::joining(&coach.model).joined[0].id;
+    coach.act(Action::Joining(JoiningTap::TakenBack(word)));
+    coach.deaf = false;
+    coach.answer_late(job);
+    assert!(coach.summaries.values().all(|text| !text.contains("\"same\"")), "counted as it is said now");
+    assert_eq!((counts_of(&mut coach, "Mira"), counts_of(&mut coach, "Myra")), before);
+}
+
+/// One who is archived under the name that stays, and in the squad under the other, is in the squad.
+#[test]
+fn who_is_here_under_one_name_is_here() {
+    let (mut coach, _, copy) = two_lists();
+    let mira = coach.player("Mira");
+    coach.act(Action::ChildArchived(mira, true));
+    take_in(&mut coach, "k", &copy);
+    let myra = coach.player("Myra");
+    coach.act(Action::Joining(JoiningTap::Same { stays: mira, also: myra }));
+    assert_eq!(coach.model.base.player(mira).map(|child| child.archived), Some(false));
+    // Under both names gone it stays gone.
+    let (odile, lund) = (coach.player("Odile Lund"), coach.player("lund ODILE"));
+    [odile, lund].into_iter().for_each(|child| coach.act(Action::ChildArchived(child, true)));
+    coach.act(Action::Joining(JoiningTap::Same { stays: odile, also: lund }));
+    assert_eq!(coach.model.base.player(odile).map(|child| child.archived), Some(true));
 }
 
 /// While a run is on, a word on two children goes on with it: the ball counts under the one that stays.

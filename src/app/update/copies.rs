@@ -68,6 +68,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         Report::FileChosen { name, n_bytes } => {
             model.copy.offered = None;
             let mut effects: Vec<Effect> = lock::replaced(model).into_iter().collect();
+            // The one before it is no longer waited for.
+            effects.extend(model.copy.looking.take().map(|_| Effect::StopLooking));
             if n_bytes > MAX_FILE_BYTES {
                 answer(model, words::trouble::TOO_LARGE.to_owned(), true);
                 return effects;

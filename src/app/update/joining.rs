@@ -6,6 +6,7 @@ use super::super::model::Model;
 use super::super::screen::Screen;
 use super::write;
 use crate::domain::entry::Fact;
+use crate::domain::ids::PlayerId;
 use crate::domain::replay::joined::Pair;
 
 /// The page of a child that another stays for is that other's.
@@ -25,7 +26,8 @@ pub fn act(model: &mut Model, tap: JoiningTap) -> Vec<Effect> {
         // A second tap on the same key says nothing new.
         JoiningTap::Same { stays, also } if base.same().of(also) == base.same().of(stays) => return Vec::new(),
         JoiningTap::Same { stays, also } => {
-            Fact::ChildrenJoined { stays, also, revision: base.next_pair_revision(stays, also) }
+            let joined = Fact::ChildrenJoined { stays, also, revision: base.next_pair_revision(stays, also) };
+            return join(model, joined, stays, also);
         }
         JoiningTap::Two { one, other } => {
             let is_it = |pair: &Pair| [(pair.one, pair.other), (pair.other, pair.one)].contains(&(one, other));
@@ -40,7 +42,23 @@ pub fn act(model: &mut Model, tap: JoiningTap) -> Vec<Effect> {
             Fact::EntryTakenBack { run: None, target, revision: base.next_take_back(target), back: true }
         }
     };
-    let mut effects = write(model, vec![fact]);
+    said(model, vec![fact])
+}
+
+/// Of a child that is in the squad under either name nothing says that it has left.
+fn join(model: &mut Model, joined: Fact, stays: PlayerId, also: PlayerId) -> Vec<Effect> {
+    let base = &model.base;
+    let archived = |id| base.player(id).is_some_and(|player| player.archived);
+    let mut facts = vec![joined];
+    if archived(stays) && !archived(also) {
+        let player = base.same().of(stays);
+        facts.push(Fact::PlayerArchived { player, revision: base.next_player_revision(stays), archived: false });
+    }
+    said(model, facts)
+}
+
+fn said(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
+    let mut effects = write(model, facts);
     effects.extend(super::wanted_by_screen(model));
     effects
 }

@@ -20,6 +20,7 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         (Job::Summarise { practice, .. }, Answer::Summarised { summary, .. }) => {
             packing::summarised(model, (practice, summary), false);
             let mut effects = packing::corrected(model);
+            effects.extend(packing::recount(model));
             effects.extend(super::wanted_by_screen(model));
             effects
         }
@@ -57,7 +58,8 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
         }
         (Job::Recount { .. }, Answer::Recounted { summaries, .. }) => {
             packing::recounted(model, summaries);
-            super::wanted_by_screen(model).into_iter().collect()
+            // What was said of who is one may have been taken back meanwhile.
+            packing::recount(model).into_iter().chain(super::wanted_by_screen(model)).collect()
         }
         (Job::Verify { repair, .. }, Answer::Verified(found)) => {
             health::verified(model, repair, found);
