@@ -166,7 +166,11 @@ fn a_file_carries_the_removal_along() {
     other.choose("copy.json", "new", &after);
     let news = other.model.copy.offered.clone().expect("offered").preview.lines;
     assert_eq!(news[0], "It removes Quilla for good, here too. That stays, also where the file is taken back.");
+    let lead = |phone: &Phone| phone.model.copy.offered.clone().expect("offered").preview.lead;
+    assert!(lead(&other).starts_with("Nothing counted is new, but"), "the balls of one who is removed count nothing");
     other.act(Action::ParcelAccepted);
+    let note = |phone: &Phone| phone.model.parcels.iter().find(|p| p.key == "new").map(|p| p.note.n_contacts);
+    assert_eq!(note(&other), Some(0));
     check_gone(&mut other, player);
     other.act(Action::ParcelTakenBack("new".to_owned()));
     check_gone(&mut other, player);

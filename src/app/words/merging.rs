@@ -121,10 +121,10 @@ pub fn more_differ(n: usize) -> String {
     format!("And {n} more that both sides changed.")
 }
 
-pub const A_BALL: &str = "A ball corrected on both sides";
-pub const A_RALLY: &str = "A rally corrected on both sides, won by";
-pub const AN_EFFORT: &str = "An effort told of on both sides";
-pub const TAKEN_BACK: &str = "Something undone on both sides";
+pub const A_BALL: &str = "A ball that was corrected";
+pub const A_RALLY: &str = "Who won a rally";
+pub const AN_EFFORT: &str = "Whose effort it was, or of what kind";
+pub const TAKEN_BACK: &str = "Something undone, or put back";
 pub const A_NOTE: &str = "A note";
 pub const A_DATE: &str = "A date";
 pub const A_PLAN: &str = "A plan";
@@ -169,8 +169,12 @@ pub fn one_child(stays: &str) -> String {
     format!("one child, called {stays}")
 }
 
-pub const fn away(archived: bool) -> &'static str {
-    if archived { "archived" } else { "here" }
+pub const fn child_away(archived: bool) -> &'static str {
+    if archived { "archived" } else { "in the squad" }
+}
+
+pub const fn drill_away(archived: bool) -> &'static str {
+    if archived { "archived" } else { "in use" }
 }
 
 pub const fn back(back: bool) -> &'static str {
@@ -186,11 +190,6 @@ pub const fn side(won: Side) -> &'static str {
         Side::Near => "the near side",
         Side::Far => "the far side",
     }
-}
-
-/// Of a ladder, from 0 where it begins.
-pub fn step(height: i16) -> String {
-    format!("step {}", height + 1)
 }
 
 /// `, 17:30`

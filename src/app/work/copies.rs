@@ -13,6 +13,7 @@ use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
 use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Practice};
+use crate::domain::skill::Outcome;
 use crate::domain::time::Stamp;
 use crate::wire::file::{self, FileHeader, Limits};
 use crate::wire::{around, block, record};
@@ -142,7 +143,7 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
     let mut everything = here.clone();
     everything.extend(entries.iter().cloned());
 
-    let n_contacts = entries.iter().filter(|e| matches!(e.fact, Fact::ContactNoted { .. })).count();
+    let n_contacts = entries.iter().filter(|e| is_counted_ball(&e.fact)).count();
     let fresh = entries.into_iter().filter(|e| own.get(e.id).is_none());
     let (of_none, touched) = apart(fresh, &Base::fold(everything.iter()).practices());
     let accepted = what != ParcelChange::TakeBack;
@@ -232,4 +233,9 @@ fn devices(entries: &[Entry]) -> Vec<String> {
         }
     }
     names
+}
+
+/// A contact; one of a child that was removed counts nothing.
+fn is_counted_ball(fact: &Fact) -> bool {
+    matches!(fact, Fact::ContactNoted { contact, .. } if contact.outcome != Outcome::Removed)
 }

@@ -13,6 +13,7 @@ use crate::domain::ids::{PlayerId, PracticeId, SeriesId};
 use crate::domain::log::Log;
 use crate::domain::replay::amend::Amended;
 use crate::domain::replay::base::{Base, Practice};
+use crate::domain::skill::Outcome;
 
 mod differs;
 
@@ -53,7 +54,8 @@ impl Amount {
 
     fn note(&mut self, fact: &Fact) {
         match fact {
-            Fact::ContactNoted { .. } => self.contacts += 1,
+            // Of a child that was removed: it counts nothing.
+            Fact::ContactNoted { contact, .. } => self.contacts += usize::from(contact.outcome != Outcome::Removed),
             Fact::CountTold { of, .. } => self.told += usize::from(*of),
             Fact::RallyNoted { .. } => self.rallies += 1,
             _ => {}
@@ -97,8 +99,11 @@ pub fn preview(copy: &[Entry], here: &Log, own: &Log) -> Preview {
     let new = seen.practices.values().fold(Amount::default(), |sum, both| plus(sum, both.new));
     let is_here = |practice: &Practice| here.get(practice.id.0).is_some();
     let with_new = practices.iter().filter(|p| seen.practices.get(&p.id).is_some_and(|both| !both.new.is_none()));
-    let mut differs =
-        differs::differing(copy, here, &differs::Told { base: &base, amended: &amended, called: &called });
+    let mut differs = differs::differing(
+        copy,
+        here,
+        &differs::Told { base: &base, practices: &practices, amended: &amended, called: &called },
+    );
     let n_more = differs.len().saturating_sub(MOST_DIFFERING);
     differs.truncate(MOST_DIFFERING);
     differs.extend((n_more > 0).then(|| merging::more_differ(n_more)));

@@ -2,18 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use crate::app::words::{counts, merging};
+use crate::app::words::{counts, ladder, merging};
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{ContactId, DateId, DrillId, EffortId, EntryId, NoteId, PlanId, PlayerId, RallyId, RunId};
 use crate::domain::log::Log;
 use crate::domain::replay::amend::{Amended, Rank};
-use crate::domain::replay::base::Base;
+use crate::domain::replay::base::{Base, Practice};
 
 /// What is needed to say it.
 pub struct Told<'a> {
     /// Of both sides together.
     pub base: &'a Base,
+    pub practices: &'a [Practice],
     pub amended: &'a Amended,
     pub called: &'a dyn Fn(PlayerId) -> String,
 }
@@ -151,11 +152,10 @@ impl Told<'_> {
     fn said(&self, key: Key, fact: &Fact) -> Option<String> {
         Some(match (key, fact) {
             (_, Fact::PlayerChanged { name, number, .. }) => crate::app::words::called(name, number.map(|n| n.0), 0),
-            (_, Fact::PlayerArchived { archived, .. }) | (_, Fact::DrillArchived { archived, .. }) => {
-                merging::away(*archived).to_owned()
-            }
+            (_, Fact::PlayerArchived { archived, .. }) => merging::child_away(*archived).to_owned(),
+            (_, Fact::DrillArchived { archived, .. }) => merging::drill_away(*archived).to_owned(),
             (_, Fact::StyleNoted { style, .. }) => counts::style(*style).to_owned(),
-            (_, Fact::StepNoted { step, .. }) => merging::step(step.height()),
+            (_, Fact::StepNoted { drill, step, .. }) => ladder::step(&self.base.drill(*drill)?.skill, *step),
             (Key::Contact(contact), Fact::ContactsCorrected { run, changes }) => {
                 let change = changes.iter().find(|change| change.contact == contact)?;
                 let who = change.player.map_or_else(|| merging::NOBODY.to_owned(), |player| (self.called)(player));
@@ -185,7 +185,7 @@ impl Told<'_> {
 
     /// The practice of a run, before what is said of one of its balls.
     fn when(&self, run: RunId) -> String {
-        let practice = self.base.practices().into_iter().find(|practice| practice.runs.contains(&run));
+        let practice = self.practices.iter().find(|practice| practice.runs.contains(&run));
         practice.map_or_else(String::new, |practice| format!("{}: ", counts::date_of(practice.started)))
     }
 
