@@ -34,6 +34,7 @@
 //! | `watch`    | console errors, requests, accessibility                       |
 //! | `faults`   | scripts that make storage fail or record its use              |
 //! | `window`   | WebKit's window without a driver, to be killed                |
+//! | `film`     | moving codes, and the film of them for a camera               |
 //! | `script`   | the text form of a test                                       |
 //! | `check`    | runs such a script                                            |
 
@@ -43,6 +44,7 @@ mod engine;
 mod error;
 mod eval;
 pub mod faults;
+pub mod film;
 mod folder;
 mod front;
 mod gate;

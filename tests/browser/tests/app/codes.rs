@@ -2,63 +2,9 @@
 //! the second one's camera sees.
 
 use crate::with_squad;
+use browser_tests::film::{codes, film};
 use browser_tests::{Phone, PhoneKind, Result, Screen, Site, Stage, needs};
-use std::io::Write;
-use std::path::{Path, PathBuf};
-
-/// A camera's picture.
-const WIDTH: usize = 640;
-const HEIGHT: usize = 480;
-
-/// A code as it stands on the canvas: a byte a square, `0` for light.
-type Code = (usize, Vec<u8>);
-
-/// Codes in the order in which they were drawn, until each of `n` was seen.
-async fn codes(phone: &Phone, n: usize) -> Result<Vec<Code>> {
-    let collect = format!(
-        "new Promise((done, no) => {{
-            const seen = new Map(), late = Date.now() + 12000;
-            const look = () => {{
-                const code = document.getElementById('code'), side = code.width;
-                if (side > 1) {{
-                    const points = code.getContext('2d').getImageData(0, 0, side, side).data;
-                    let squares = '';
-                    for (let i = 0; i < points.length; i += 4) squares += points[i] ? '0' : '1';
-                    seen.set(squares, side);
-                }}
-                if (seen.size >= {n} || Date.now() > late) done(JSON.stringify([...seen]));
-                else setTimeout(look, 15);
-            }};
-            look();
-        }})"
-    );
-    let text = phone.eval(&collect).await?;
-    let found: Vec<(String, usize)> = serde_json::from_str(text.as_str().unwrap_or_default()).expect("a list of codes");
-    Ok(found.into_iter().map(|(squares, side)| (side, squares.bytes().map(|square| square - b'0').collect())).collect())
-}
-
-/// A film of what a camera sees: ten pictures a second, each a code in front of something grey; `None`: nothing that can be read.
-fn film(path: &Path, pictures: &[Option<&Code>]) {
-    let mut file = std::io::BufWriter::new(std::fs::File::create(path).expect("a film"));
-    writeln!(file, "YUV4MPEG2 W{WIDTH} H{HEIGHT} F10:1 Ip A1:1 C420jpeg").expect("a film");
-    for picture in pictures {
-        let mut grey = vec![90; WIDTH * HEIGHT];
-        if let Some((side, squares)) = picture {
-            let each = HEIGHT / side;
-            let (left, top) = ((WIDTH - each * side) / 2, (HEIGHT - each * side) / 2);
-            for y in 0..each * side {
-                for x in 0..each * side {
-                    let dark = squares[y / each * side + x / each] == 1;
-                    grey[(top + y) * WIDTH + left + x] = if dark { 35 } else { 210 };
-                }
-            }
-        }
-        file.write_all(b"FRAME\n").expect("a film");
-        file.write_all(&grey).expect("a film");
-        file.write_all(&vec![128; WIDTH * HEIGHT / 2]).expect("a film");
-    }
-    file.flush().expect("a film");
-}
+use std::path::PathBuf;
 
 async fn reading_phone(camera: Option<PathBuf>) -> Result<Stage> {
     let kind = PhoneKind { screen: Screen::SMALL, camera, ..PhoneKind::default() };
@@ -102,7 +48,7 @@ async fn a_practice_goes_from_screen_to_camera() -> Result<()> {
     let mut pictures = vec![None, None];
     pictures.extend(rounds.map(|(at, code)| (at % 5 != 4).then_some(code)));
     let path = std::env::temp_dir().join(format!("peppertally-film-{}.y4m", std::process::id()));
-    film(&path, &pictures);
+    film(&path, &pictures)?;
 
     let mut second = reading_phone(Some(path.clone())).await?;
     second.phone.eval(KNOW_TRACKS).await?;
@@ -115,7 +61,7 @@ async fn a_practice_goes_from_screen_to_camera() -> Result<()> {
         .await?;
 
     // Left in the midst of it: the camera ends with the screen. A film in which nothing is to be read keeps it looking.
-    film(&path, &[None; 10]);
+    film(&path, &[None; 10])?;
     let mut third = reading_phone(Some(path.clone())).await?;
     third.phone.eval(KNOW_TRACKS).await?;
     third.check("looking", "tap camera | see No code in the picture yet. | axe | shot codes-read").await?;

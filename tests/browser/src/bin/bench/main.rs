@@ -11,12 +11,16 @@
 //! | `start`    | the time from a cold start without a server to a key that answers  |
 //! | `pages`    | all pages' numbers over a season of twenty children               |
 //! | `soak`     | what a day of 20,000 taps leaves in the page's memory              |
+//! | `import`   | 200,000 contacts taken in while the board is tapped on             |
+//! | `codes`    | a practice from one phone's screen to another's camera             |
 //! | `grouping` | 20 children into 4 even groups, to the folding of a practice       |
 //! | `table`    | numbers in order, ratios, aims, lines                              |
 
 mod boards;
+mod codes;
 mod download;
 mod grouping;
+mod import;
 mod pages;
 mod season;
 mod soak;
@@ -46,15 +50,20 @@ async fn main() -> ExitCode {
 }
 
 async fn measure() -> Result<()> {
-    // `cargo run … --bin bench -- pages`: what a change of the numbers needs.
-    if std::env::args().nth(1).as_deref() == Some("pages") {
-        pages().await?.print();
-        return Ok(());
+    // `cargo run … --bin bench -- pages`: what a change of one of them needs.
+    match std::env::args().nth(1).as_deref() {
+        Some("pages") => pages().await?.print(),
+        Some("import") => imported().await?.print(),
+        Some("codes") => codes::measure().await?.print(),
+        // Some minutes, so it is part of no other measuring.
+        Some("soak") => soak::measure().await?,
+        only => all(only == Some("boards")).await?,
     }
-    // `cargo run … --bin bench -- soak`: some minutes, so it is part of no other measuring.
-    if std::env::args().nth(1).as_deref() == Some("soak") {
-        return soak::measure().await;
-    }
+    Ok(())
+}
+
+/// `only_boards`: no tap of seasons, no start.
+async fn all(only_boards: bool) -> Result<()> {
     let full = Season::full();
     let empty = full.without_practices();
     eprintln!("{} contacts in {} practices are made", full.n_contacts, full.practices.len());
@@ -76,7 +85,7 @@ async fn measure() -> Result<()> {
 
     phone.slow_cpu(SLOWER).await?;
     // `cargo run … --bin bench -- boards`: what a change of one board needs.
-    if std::env::args().nth(1).as_deref() == Some("boards") {
+    if only_boards {
         boards::measure(&mut phone, &empty_site, 1, true).await?.print();
         download.print();
         return Ok(());
@@ -96,6 +105,8 @@ async fn measure() -> Result<()> {
     full_site.stop();
     start::measure(&mut phone, &empty_site.base(), &full_site.base()).await?.print();
     pages().await?.print();
+    imported().await?.print();
+    codes::measure().await?.print();
     grouping::measure()?.print();
     download.print();
     Ok(())
@@ -114,6 +125,20 @@ async fn pages() -> Result<pages::Pages> {
     twenty.put_into(&phone, &site).await?;
     phone.slow_cpu(SLOWER).await?;
     pages::measure(&mut phone, &site, &twenty).await
+}
+
+/// In a browser of its own too.
+async fn imported() -> Result<import::Import> {
+    let full = Season::full();
+    let site = Site::of_the_app()?;
+    let kind = PhoneKind { watch_requests: false, ..PhoneKind::default() };
+    let mut phone = Phone::start_as(&site.base(), kind).await?;
+    phone.limit(Duration::from_secs(180));
+    phone.open("").await?;
+    phone.wait_for("[data-screen=today]").await?;
+    full.without_practices().put_into(&phone, &site).await?;
+    phone.slow_cpu(SLOWER).await?;
+    import::measure(&mut phone, &site, &full).await
 }
 
 /// Goes to any address, which may be of another site than the phone's own.

@@ -11,6 +11,7 @@ use peppertally::domain::replay::base::Base;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::summary::PracticeSummary;
 use peppertally::domain::time::Stamp;
+use peppertally::wire::file::{self, FileHeader};
 use peppertally::wire::{block, record, summary};
 use serde_json::json;
 use std::time::{SystemTime, UNIX_EPOCH};
@@ -21,6 +22,9 @@ const SIZE: Size = Size { n_children: 12, n_practices: 64, n_contacts_a_practice
 /// Of the pages' numbers: 200,040 contacts.
 const TWENTY: Size = Size { n_children: 20, n_practices: 60, n_contacts_a_practice: 3334 };
 
+/// One that goes from screen to camera.
+const EVENING: Size = Size { n_children: 12, n_practices: 1, n_contacts_a_practice: 300 };
+
 /// A page of the app's origin without the app.
 const EMPTY_PAGE: &str = "bench-fill.html";
 
@@ -29,6 +33,7 @@ pub struct Season {
     loose: Vec<(String, String)>,
     pub practices: Vec<Packed>,
     pub n_contacts: usize,
+    size: Size,
     ended: Stamp,
 }
 
@@ -49,6 +54,21 @@ impl Season {
     /// The same of twenty children in sixty practices.
     pub fn of_twenty() -> Self {
         Self::of(TWENTY)
+    }
+
+    pub fn of_one_practice() -> Self {
+        Self::of(EVENING)
+    }
+
+    /// As another phone would send it.
+    pub fn copy(&self) -> String {
+        let season = demo::season(SEED, self.size, self.ended);
+        let header = FileHeader {
+            app_version: "bench".to_owned(),
+            written_ms: self.ended.wall_ms,
+            offset_min: self.ended.offset_min,
+        };
+        file::write(season.base.iter().chain(season.practices.iter().flatten()), &header)
     }
 
     /// As the app finds it when it opens the database.
@@ -76,13 +96,14 @@ impl Season {
             loose: season.base.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect(),
             n_contacts: season.practices.iter().flatten().filter(is_contact).count(),
             practices: season.practices.into_iter().flat_map(pack).collect(),
+            size,
             ended,
         }
     }
 
     /// The same squad and drills before their first practice.
     pub fn without_practices(&self) -> Self {
-        Self { loose: self.loose.clone(), practices: Vec::new(), n_contacts: 0, ended: self.ended }
+        Self { loose: self.loose.clone(), practices: Vec::new(), n_contacts: 0, size: self.size, ended: self.ended }
     }
 
     /// Puts the season into the database of the app at this site, and looks on the app's own screen whether it is there.
@@ -93,7 +114,7 @@ impl Season {
         phone
             .wait_until("the app to be kept for offline", "document.documentElement.dataset.offline === 'ready'")
             .await?;
-        site.change(EMPTY_PAGE, "<!doctype html><title>Empty</title>");
+        site.change(EMPTY_PAGE, "<!doctype html><link rel=icon href=data:,><title>Empty</title>");
         super::go(phone, &format!("{}{EMPTY_PAGE}", site.base())).await?;
         phone.eval(PUT).await?;
         phone.eval(&format!("__put({{ entries: {} }})", json!(self.loose))).await?;

@@ -108,6 +108,12 @@ impl Page {
         self.taps(phone, round).await
     }
 
+    /// Touches so far are no taps of this board.
+    pub async fn met(&mut self, phone: &Phone) -> Result<()> {
+        self.n_done = n_touches(phone).await?;
+        Ok(())
+    }
+
     /// One round of measured taps on the page that is shown.
     pub async fn taps(&mut self, phone: &mut Phone, round: usize) -> Result<()> {
         let spots = self.spots(phone).await?;
@@ -160,7 +166,7 @@ impl Page {
 
     /// One tap, and what the page noted of it. An answer that wasn't seen in the tap's own frame is an error: there would be
     /// nothing to measure.
-    async fn tap(&mut self, phone: &Phone, (x, y): (f64, f64), settle_ms: u32) -> Result<Value> {
+    pub async fn tap(&mut self, phone: &Phone, (x, y): (f64, f64), settle_ms: u32) -> Result<Value> {
         phone.tap_at(x, y).await?;
         self.n_done += 1;
         let tap = self.settled(phone, settle_ms).await?;
@@ -176,7 +182,7 @@ impl Page {
     }
 
     /// The middles of the keys that count.
-    async fn spots(&self, phone: &Phone) -> Result<Vec<(f64, f64)>> {
+    pub async fn spots(&self, phone: &Phone) -> Result<Vec<(f64, f64)>> {
         phone.wait_for(self.keys).await?;
         let found = phone.eval(&format!("({SPOTS})({})", json!(self.keys))).await?;
         let spots: Vec<(f64, f64)> = found
@@ -276,7 +282,7 @@ impl Work {
 /// It comes under thumbs that are tapping, so it rests a moment first.
 const COVER_ANSWERS: &str = "getComputedStyle(document.querySelector('[data-key=play-on]')).pointerEvents !== 'none'";
 
-const PASSES: &str = "[data-key^='pass.']";
+pub(super) const PASSES: &str = "[data-key^='pass.']";
 
 const SPOTS: &str = r#"keys => [...document.querySelectorAll(keys)].map(key => {
     const r = key.getBoundingClientRect();
