@@ -12,6 +12,7 @@ use peppertally::domain::ids::DrillId;
 use peppertally::domain::library::{Have, LibraryNo};
 
 use super::phone::Phone;
+use super::steps::{practised, take_in};
 
 const SQUAD: &str = "7 Mira\n9 Tove\n11 Odile\n4 Bram\n5 Iva\n6 Lasse\n8 Juno\n10 Pepe";
 
@@ -249,6 +250,38 @@ fn a_library_that_fails_says_so() {
     phone.effects.clear();
     phone.act(Action::Go(Screen::Library));
     assert!(!phone.effects.contains(&Effect::ReadLibrary));
+}
+
+/// The drills that are ready are the same on every phone, to the last letter: brought together, phones have each once, with what was noted of
+/// it. The fixture is never changed: one that changes gets a number that none had, and a line more here.
+#[test]
+fn ready_drills_are_the_same_everywhere() {
+    let added = |phone: &Phone| {
+        let drills = phone.db.values().filter(|record| record.contains("\"drill-added\""));
+        drills.cloned().collect::<Vec<String>>().join("\n")
+    };
+    let (mut coach, other) = (Phone::with_squad(SQUAD), Phone::other("9 Tove\n5 Iva"));
+    assert_eq!(added(&coach), include_str!("../fixtures/ready-drills.jsonl").trim_end());
+    assert_eq!(added(&coach), added(&other));
+    let mut other = other;
+    let drill = today::today(&other.model).drills[0].drill;
+    practised(&mut other, &[3, 2]);
+    let copy = other.copy();
+    take_in(&mut coach, "k", &copy);
+    let names = |phone: &Phone| my_drills(&phone.model).drills.into_iter().map(|d| d.name).collect::<Vec<_>>();
+    assert_eq!(names(&coach).len(), 14);
+    let runs = coach.model.packed.values().flat_map(|p| &p.summary.runs).filter(|run| run.drill == Some(drill));
+    assert_eq!(runs.count(), 1, "the other phone's run is one of the drill that is here");
+    // With the file goes what came with it, and no drill.
+    coach.act(Action::ParcelTakenBack("k".to_owned()));
+    assert_eq!(names(&coach).len(), 14);
+    // Those that were put away stay away, whoever is typed in later.
+    for card in today::today(&coach.model).drills {
+        coach.act(Action::DrillArchived(card.drill));
+    }
+    coach.act(Action::RosterTyped("Wren".to_owned()));
+    coach.act(Action::RosterTaken);
+    assert_eq!((names(&coach).len(), my_drills(&coach.model).away.len()), (0, 14));
 }
 
 #[test]

@@ -257,6 +257,14 @@ fn write(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
         return Vec::new();
     }
     let entries = model.writer.write(facts, model.now);
+    put(model, entries)
+}
+
+/// Entries that are there now.
+fn put(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
+    if entries.is_empty() {
+        return Vec::new();
+    }
     let records: Vec<Record> = entries.iter().map(record_of).collect();
     let same = model.base.same().clone();
     for entry in entries {

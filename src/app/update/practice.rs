@@ -11,13 +11,16 @@ use super::groups::Balls;
 use super::owner::taken_over;
 use super::{floor, go, write};
 use crate::domain::drill::{Board, DrillSpec, LineOrder, OnFloor, Rule, Together};
-use crate::domain::entry::{Fact, Lineup, LineupCause};
-use crate::domain::ids::{DrillId, GroupNo, PlayerId, PracticeId, Revision, RunId, Step};
+use crate::domain::entry::{Entry, Fact, Lineup, LineupCause};
+use crate::domain::ids::{
+    Clock, DrillId, EntryId, EntryNo, GroupNo, PlayerId, PracticeId, Revision, RunId, SeriesId, Step,
+};
 use crate::domain::replay::base::Practice;
 use crate::domain::replay::run::RunState;
 use crate::domain::roles;
 use crate::domain::skill::{GoodFrom, PassGrade, Skill};
 use crate::domain::summary::{Counts, Reached};
+use crate::domain::time::Stamp;
 use crate::domain::together::Groups;
 use crate::stats::arrange::arranged;
 
@@ -45,10 +48,25 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     }
 }
 
-/// The drills that a new squad finds ready.
-pub fn starter_drills() -> Vec<Fact> {
+/// The series of what is ready on every phone: no page ever draws it, as far as chance goes.
+const READY: SeriesId = SeriesId(0x7265_6164_7964_7231);
+/// 1 January 2026 at noon.
+const READY_SINCE: Stamp = Stamp { wall_ms: 1_767_268_800_000, offset_min: 0, mono_ms: 0 };
+
+/// The drills that a new squad finds ready. Their entries are the same on every phone, to the last letter, so that phones that are brought
+/// together have each once. Under one identity there is never other content: a drill that changes, be it by a word of its name, takes a
+/// number that none had.
+pub fn starter_drills() -> Vec<Entry> {
     let name_of = |i: usize| words::drills::STARTERS.get(i).copied().unwrap_or("Drill").to_owned();
-    DrillSpec::starters(name_of).into_iter().map(|spec| Fact::DrillAdded { spec }).collect()
+    let entry = |(no, spec): (u32, DrillSpec)| Entry {
+        id: EntryId { series: READY, no: EntryNo(no) },
+        // Before whatever a coach adds.
+        clock: Clock(u64::from(no) + 1),
+        at: READY_SINCE,
+        fact: Fact::DrillAdded { spec },
+        extra: None,
+    };
+    (0..).zip(DrillSpec::starters(name_of)).map(entry).collect()
 }
 
 pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {

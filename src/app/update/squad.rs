@@ -4,7 +4,7 @@ use super::super::action::Action;
 use super::super::effect::Effect;
 use super::super::model::{ChildDraft, Model};
 use super::super::screen::Screen;
-use super::{go, practice, write};
+use super::{go, practice, put, write};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{DrillId, PlayerId, ShirtNumber};
 use crate::domain::roster::{self, What};
@@ -59,14 +59,12 @@ pub enum DraftFault {
 /// Adds the children understood. Lines not understood stay in the text, so nothing typed is lost.
 fn take(model: &mut Model) -> Vec<Effect> {
     let reading = roster::read(&model.drafts.roster);
-    let mut facts: Vec<Fact> =
+    let facts: Vec<Fact> =
         reading.children().map(|(name, number)| Fact::PlayerAdded { name: name.to_owned(), number }).collect();
     if facts.is_empty() {
         return Vec::new();
     }
-    if model.base.drills().is_empty() {
-        facts.extend(practice::starter_drills());
-    }
+    let ready = if model.base.drills().is_empty() { practice::starter_drills() } else { Vec::new() };
     let left: Vec<String> = reading
         .lines
         .iter()
@@ -76,7 +74,10 @@ fn take(model: &mut Model) -> Vec<Effect> {
     model.drafts.roster = left.join("\n");
     let all_taken = model.drafts.roster.is_empty();
     let first = model.base.practices().is_empty();
-    let mut effects = write(model, facts);
+    let mut entries = model.writer.write(facts, model.now);
+    // Those that she has put away stay away.
+    entries.extend(ready.into_iter().filter(|entry| model.own.get(entry.id).is_none()));
+    let mut effects = put(model, entries);
     if all_taken {
         effects.extend(go(model, if first { Screen::Today } else { Screen::Squad }));
     }
@@ -88,7 +89,7 @@ fn take(model: &mut Model) -> Vec<Effect> {
 pub fn settle_starters(model: &mut Model) -> Vec<Effect> {
     let mut doubled = Vec::new();
     for starter in practice::starter_drills() {
-        let Fact::DrillAdded { spec: starter } = starter else { continue };
+        let Fact::DrillAdded { spec: starter } = starter.fact else { continue };
         let own =
             model.base.drills().into_iter().filter(|(id, spec)| **spec == starter && model.own.get(id.0).is_some());
         let rank = |id: DrillId| (std::cmp::Reverse(n_runs(model, id)), model.own.get(id.0).map(Entry::order));
