@@ -63,6 +63,8 @@ pub enum Action {
     Joining(JoiningTap),
     PracticeEnded(PracticeId),
     PracticeReopened(PracticeId),
+    /// What is counted here from now on belongs to this practice of another phone; or no longer.
+    Along(PracticeId, bool),
 
     /// A key of the floor board: who stands there and how good, in one tap.
     PlaceTapped(Place, Outcome),

@@ -101,19 +101,15 @@ pub fn sizes(settings: &Settings) -> Sizes {
     if settings.groups_by_size { Sizes::Size(n) } else { Sizes::Number(n) }
 }
 
-/// Groups as they were made last; before practice has started, as they were made for it.
+/// Groups as they were made last; before practice has started, as they were made for it; at a station of another phone's practice, as they
+/// were made here.
 pub fn made(model: &Model) -> Groups {
-    match model.practice_today() {
-        Some(practice) => practice.groups,
-        None => model
-            .drafts
-            .groups
-            .made
-            .clone()
-            .filter(|(day, _)| *day == model.now.day())
-            .map(|(_, g)| g)
-            .unwrap_or_default(),
+    let on = model.practice_today();
+    if let Some(practice) = on.as_ref().filter(|practice| model.is_own(practice.id)) {
+        return practice.groups.clone();
     }
+    let made = model.drafts.groups.made.clone().filter(|(day, _)| *day == model.now.day()).map(|(_, groups)| groups);
+    made.unwrap_or_else(|| on.map(|practice| practice.groups).unwrap_or_default())
 }
 
 /// Groups as they stand: without those who are away, and with whoever came since in the smallest. A child stands in one alone.

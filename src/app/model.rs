@@ -34,6 +34,7 @@ use crate::domain::same::Same;
 use crate::domain::skill::ServeStyle;
 use crate::domain::summary::PracticeSummary;
 use crate::domain::time::Stamp;
+use crate::stats::arrange::arranged;
 
 /// The app's state.
 pub struct Model {
@@ -448,9 +449,9 @@ impl Model {
         }
     }
 
-    /// This phone's own practices that haven't ended, the latest first.
+    /// Practices that this phone counts for and that haven't ended, the latest first.
     fn practices_open(&self) -> impl Iterator<Item = Practice> {
-        let open = |p: &Practice| !p.ended && self.is_own(p.id) && !self.packed.contains_key(&p.id);
+        let open = |p: &Practice| !p.ended && self.counts_for(p.id) && !self.packed.contains_key(&p.id);
         self.base.practices().into_iter().filter(open)
     }
 
@@ -476,7 +477,38 @@ impl Model {
 
     /// Practices of other days that were never ended, or were opened again, the latest first.
     pub fn left_open(&self) -> Vec<Practice> {
-        self.practices_open().filter(|p| !self.is_on(p)).collect()
+        self.practices_open().filter(|p| !self.is_on(p) && self.is_own(p.id)).collect()
+    }
+
+    /// The practice of another phone that this one counts for, on its day.
+    pub fn along(&self) -> Option<PracticeId> {
+        let id = EntryId::from_text(self.settings.along.as_ref()?).map(PracticeId)?;
+        let packed = || self.packed.get(&id).map(|packed| packed.summary.started);
+        let started = self.base.practice(id).map(|practice| practice.started).or_else(packed)?;
+        (started.day() == self.now.day()).then_some(id)
+    }
+
+    /// What is counted here belongs to it: this phone began it, or takes part in it.
+    pub fn counts_for(&self, practice: PracticeId) -> bool {
+        self.is_own(practice) || self.along() == Some(practice)
+    }
+
+    /// The practice that is on, where this phone began it: its plan, groups and who is there are said here. Who takes part in another's
+    /// says such things for her own station alone.
+    pub fn practice_led(&self) -> Option<Practice> {
+        self.practice_today().filter(|practice| self.is_own(practice.id))
+    }
+
+    /// Practices of today that another phone began and, as far as is known here, didn't end, the latest first. None while one is on here.
+    pub fn can_take_part(&self) -> Vec<&PracticeSummary> {
+        let of_today = |summary: &&PracticeSummary| {
+            summary.started.day() == self.now.day() && summary.endings.is_empty() && !self.is_own(summary.practice)
+        };
+        if self.practice_today().is_some() || self.along().is_some() {
+            return Vec::new();
+        }
+        let found = self.packed.values().map(|packed| &packed.summary).filter(of_today).collect();
+        arranged(found, |a: &&PracticeSummary, b| (b.started.wall_ms, b.practice).cmp(&(a.started.wall_ms, a.practice)))
     }
 
     /// The practice was started on this phone; known of those in memory.
@@ -487,7 +519,9 @@ impl Model {
     /// The run that is on in the practice that is on: this page's, else the latest.
     pub fn run_on(&self) -> Option<&RunState> {
         let practice = self.practice_today()?;
-        let on = || practice.runs.iter().rev().filter_map(|id| self.runs.get(id)).filter(|run| !run.main.finished);
+        // Another phone's goes on there.
+        let here = |run: &&RunState| !run.main.finished && self.own.get(run.id.0).is_some();
+        let on = || practice.runs.iter().rev().filter_map(|id| self.runs.get(id)).filter(here);
         on().find(|run| self.is_mine(run)).or_else(|| on().next())
     }
 
@@ -526,10 +560,13 @@ impl Model {
         self.base.players().into_iter().filter(|p| !p.archived).collect()
     }
 
-    /// Who is away: of the practice that is on, else as tapped before it starts.
+    /// Who is away: of the practice that is on; as tapped before it starts, or for this phone's station in another's.
     pub fn away(&self) -> BTreeSet<PlayerId> {
         let tapped = || self.drafts.away.clone().filter(|(day, _)| *day == self.now.day()).map(|(_, away)| away);
-        self.practice_today().map_or_else(|| tapped().unwrap_or_default(), |p| p.away)
+        match self.practice_today() {
+            Some(practice) if self.is_own(practice.id) => practice.away,
+            on => tapped().unwrap_or_else(|| on.map(|practice| practice.away).unwrap_or_default()),
+        }
     }
 
     /// The children who are here, in the order of the squad.

@@ -130,7 +130,7 @@ fn of_now(model: &Model) -> Option<Dated> {
 /// What was begun of the plan that is shown, in the practice that is on.
 pub fn marks(model: &Model) -> Vec<Mark> {
     let here = |p: &Practice| for_date(model).is_none() || p.plan.is_some() && p.plan == shown(model);
-    model.practice_today().filter(here).map(|p| model.base.marks(p.id)).unwrap_or_default()
+    model.practice_led().filter(here).map(|p| model.base.marks(p.id)).unwrap_or_default()
 }
 
 /// How the practice that is on stands to the plan that is shown; nothing where it follows none, or another.
@@ -140,7 +140,7 @@ pub fn standing_here(model: &Model) -> Option<(PlanId, Standing)> {
 
 /// How the practice that is on stands to its plan; nothing where it follows none.
 pub fn standing(model: &Model) -> Option<(PlanId, Standing)> {
-    let practice = model.practice_today()?;
+    let practice = model.practice_led()?;
     let id = practice.plan?;
     let plan = model.base.plan(id)?;
     let marks = model.base.marks(practice.id);

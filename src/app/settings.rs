@@ -47,6 +47,8 @@ pub struct Settings {
     pub note_changes: Vec<(String, String)>,
     /// What is changed of notes home, child by child.
     pub home: Vec<HomeDraft>,
+    /// The practice of another phone that this one counts for: its identity.
+    pub along: Option<String>,
     /// Identities of the removals after which all that lies stored was gone through.
     pub emptied: Vec<String>,
 }
@@ -192,6 +194,7 @@ impl Default for Settings {
             note_words_of: None,
             note_changes: Vec::new(),
             home: Vec::new(),
+            along: None,
             emptied: Vec::new(),
         }
     }

@@ -3,10 +3,12 @@
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Effect, Report};
+use peppertally::app::health::{Checked, HealthTap};
 use peppertally::app::joining::JoiningTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::update;
-use peppertally::app::view::{joining, report, share};
+use peppertally::app::view::today::NoticeKind;
+use peppertally::app::view::{joining, report, share, today};
 use peppertally::app::words;
 use peppertally::app::work::doing::{Found, do_job};
 use peppertally::app::work::{Answer, Job, Line, ParcelChange, Preview};
@@ -479,7 +481,25 @@ fn clocks_wrong_by_hours_and_decades() {
     }
 }
 
-/// One practice at three stations: each phone takes up the same practice and runs a drill of it. One practice, three runs.
+/// Takes part in the coach's practice, which came with her copy, and counts these.
+fn station(first: &[u8], bits: u64, name: &str, grades: &[u8]) -> Phone {
+    let mut phone = assistant(first, bits, name);
+    phone.act(Action::Go(Screen::Today));
+    let notices = today::today(&phone.model).notices;
+    let theirs = notices.iter().find_map(|notice| match notice.kind {
+        NoticeKind::TakePart(practice) => Some((practice, notice.text.clone())),
+        _ => None,
+    });
+    let (practice, text) = theirs.expect("it is offered");
+    assert!(text.starts_with("Another phone’s practice is on, since 17:"), "{text}");
+    phone.act(Action::Along(practice, true));
+    assert_eq!(phone.model.practice_today().map(|on| on.id), Some(practice));
+    phone.drill(0);
+    grades.iter().for_each(|grade| phone.act(Action::PlaceTapped(Place(0), pass(*grade))));
+    phone
+}
+
+/// One practice at three stations: each phone takes part in the coach's and runs a drill of it. One practice, three runs, on every phone.
 #[test]
 fn one_practice_at_three_stations() {
     let mut coach = Phone::with_squad(SQUAD);
@@ -487,33 +507,79 @@ fn one_practice_at_three_stations() {
     (0..3).for_each(|_| coach.act(Action::PlaceTapped(Place(0), pass(3))));
     let practice = coach.model.practice_today().expect("on").id;
     let first = coach.copy();
-    // What a phone sends that takes part in the coach's practice: its run names that one, and it has started none of its own.
-    let station = |bits: u64, name: &str, grades: &[u8]| {
-        let mut phone = assistant(&first, bits, name);
-        practised(&mut phone, grades);
-        let mut copy = file::read(&phone.copy(), &Limits::default()).expect("ours");
-        copy.entries.retain(|e| {
-            e.id.series.0 != bits || !matches!(e.fact, Fact::PracticeStarted { .. } | Fact::PracticeEnded { .. })
-        });
-        for entry in copy.entries.iter_mut().filter(|e| e.id.series.0 == bits) {
-            if let Fact::RunStarted { practice: of, .. } = &mut entry.fact {
-                *of = practice;
-            }
-        }
-        file::write(&copy.entries, &copy.header).into_bytes()
-    };
-    let (two, three) = (station(7_000, "Ana’s phone", &[3, 0]), station(9_000, "Bea’s phone", &[2; 5]));
-    assert_eq!(looked(&mut coach, "b", &two).lead, "2 contacts of 1 practice, not here yet.");
-    for (hash, copy) in [("b", &two), ("c", &three)] {
+    let mut two = station(&first, 60, "Ana’s phone", &[3, 0]);
+    let mut three = station(&first, 90, "Bea’s phone", &[2; 5]);
+    let copies = [two.copy(), three.copy()];
+    assert_eq!(looked(&mut coach, "b", &copies[0]).lead, "2 contacts of 1 practice, not here yet.");
+    for (hash, copy) in ["b", "c"].iter().zip(&copies) {
         take_in(&mut coach, hash, copy);
     }
+    // The others' runs are no boards of this phone: its own is the one that is on.
+    coach.act(Action::Go(Screen::Today));
+    let open = today::today(&coach.model).open.expect("on");
+    assert_eq!((open.led, open.runs.iter().filter(|run| run.on).count(), open.runs.len()), (true, 1, 3));
+    coach.drill(0);
     coach.act(Action::Finish);
     coach.end_practice();
     coach.act(Action::Go(Screen::Today));
-    let (_, told) = figures(&mut coach);
-    assert_eq!(report::after(&coach.model).practices.len(), 1);
-    let counts: Vec<&str> = told.iter().filter_map(|line| line.split_once(": ")).map(|(_, count)| count).collect();
-    assert_eq!(counts, ["1 good of 2", "5 good of 5", "3 good of 3"]);
+    let told = |phone: &mut Phone| {
+        let (_, told) = figures(phone);
+        assert_eq!(report::after(&phone.model).practices.len(), 1);
+        told.iter().filter_map(|line| Some(line.split_once(": ")?.1.to_owned())).collect::<Vec<String>>()
+    };
+    let all = ["1 good of 2", "5 good of 5", "3 good of 3"];
+    assert_eq!(told(&mut coach), all);
+    // The whole goes back, and stands there as it stands here; whether she has said that she goes, or not.
+    let whole = coach.copy();
+    two.act(Action::Along(practice, false));
+    for phone in [&mut two, &mut three] {
+        take_in(phone, "whole", &whole);
+        assert_eq!(told(phone), all);
+        phone.restart();
+        assert_eq!(told(phone), all);
+        phone.act(Action::Health(HealthTap::Check));
+        let Some(Checked::Found(found)) = &phone.model.health.found else { panic!("checked") };
+        assert_eq!(found.otherwise.len(), 0);
+    }
+}
+
+/// Killed, told to go, or left until another day: what was counted for another phone's practice is there and in the copy, and nothing of that practice was changed.
+#[test]
+fn at_a_station_nothing_is_said_of_the_practice_itself() {
+    let mut coach = Phone::with_squad(SQUAD);
+    coach.drill(0);
+    coach.act(Action::PlaceTapped(Place(0), pass(3)));
+    let practice = coach.model.practice_today().expect("on").id;
+    let mut phone = station(&coach.copy(), 60, "Ana’s phone", &[3, 0]);
+    let mira = phone.player("Mira");
+    phone.act(Action::PresenceTapped(mira));
+    assert!(!phone.model.here().contains(&mira), "not at this station");
+    phone.restart();
+    let Screen::Run(_) = phone.model.screen else { panic!("the board is open again: {:?}", phone.model.screen) };
+    phone.act(Action::PlaceTapped(Place(0), pass(2)));
+    phone.act(Action::PracticeEnded(practice));
+    assert!(phone.model.practice_today().is_some(), "another phone ends it");
+    // The coach's next copy comes in while a board is open here.
+    coach.act(Action::PlaceTapped(Place(1), pass(3)));
+    let later = coach.copy();
+    take_in(&mut phone, "later", &later);
+    assert_eq!(phone.model.practice_today().map(|on| on.id), Some(practice));
+    assert!(phone.model.run_on().is_some());
+    let mut gone = phone.killed();
+    gone.act(Action::Along(practice, false));
+    // A day is 1,440 minutes.
+    let mut next_day = phone.killed_as(1_500);
+    for phone in [&mut next_day, &mut gone] {
+        assert_eq!(phone.model.practice_today(), None);
+        let (_, told) = figures(phone);
+        assert_eq!(told, ["Three passers: 2 good of 3", "Three passers: 2 good of 2"]);
+        let copy = file::read(&phone.copy(), &Limits::default()).expect("ours");
+        let own = copy.entries.iter().filter(|e| phone.model.own.get(e.id).is_some());
+        let said = |e: &Entry| {
+            matches!(e.fact, Fact::PracticeStarted { .. } | Fact::PracticeEnded { .. } | Fact::PresenceNoted { .. })
+        };
+        assert_eq!(own.filter(|e| said(e)).count(), 0);
+    }
 }
 
 /// Emptied, and given its own old copy: everything of it is back, and what it writes after that is new to everybody.

@@ -174,7 +174,7 @@ fn set(model: &mut Model, groups: Groups, by_hand: bool) -> Vec<Effect> {
         return Vec::new();
     }
     model.drafts.groups.before = (!was.is_empty()).then_some(was);
-    match model.practice_today() {
+    match model.practice_led() {
         Some(practice) => write(model, vec![Fact::GroupsMade { practice: practice.id, groups, by_hand }]),
         None => {
             model.drafts.groups.made = Some((model.now.day(), groups));

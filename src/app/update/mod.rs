@@ -1,5 +1,6 @@
 //! Action or report in, changed model and effects out. The only code that changes the model.
 
+mod along;
 pub mod calendar;
 mod codes;
 mod copies;
@@ -85,6 +86,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DrillArchived(_)
         | Action::PracticeEnded(_)
         | Action::PracticeReopened(_) => practice::act(model, action),
+        Action::Along(practice, true) => along::take_part(model, practice),
+        Action::Along(practice, false) => along::leave(model, practice),
 
         Action::Removal(tap) => removal::act(model, tap),
         Action::Groups(tap) => groups::act(model, tap),

@@ -9,6 +9,7 @@ use super::super::screen::Screen;
 use super::super::work::{Job, KeyedSummary, SameText};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{EntryId, PracticeId, RunId};
+use crate::domain::replay::base::Practice;
 use crate::wire::{record, summary};
 
 /// Summaries found at the start; practices that have to be read before they can be trusted.
@@ -27,6 +28,7 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
     effects.extend(recount(model));
     effects.extend(corrected(model));
     effects.extend(said_of_by_parcels(model));
+    effects.extend(super::along::read(model));
     effects
 }
 
@@ -93,7 +95,7 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
         packed.own_here = true;
     }
     super::notes::practice_came(model);
-    if model.own.get(id.0).is_some() && model.base.practice(id).is_some_and(|p| !p.ended) {
+    if model.counts_for(id) && model.base.practice(id).is_some_and(|p| !p.ended) {
         model.packed.remove(&id);
         effects.extend(super::life::resume(model));
     } else {
@@ -103,7 +105,7 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
     effects
 }
 
-/// What can be packed now, if anything: over, everything confirmed, and not on screen.
+/// What can be packed now, if anything: over, or another phone's for which nothing is counted here any more; everything confirmed, and not on screen.
 pub fn due(model: &mut Model) -> Vec<Effect> {
     let storage = &model.storage;
     let tallying = matches!(model.screen, Screen::Run(_));
@@ -112,7 +114,8 @@ pub fn due(model: &mut Model) -> Vec<Effect> {
     }
     let on_screen = practice_on_screen(model);
     let unread = |id: &PracticeId| model.packed.get(id).is_some_and(|p| !p.read);
-    let over = model.base.practices().into_iter().filter(|p| p.ended && on_screen != Some(p.id) && !unread(&p.id));
+    let over = |p: &Practice| p.ended || !model.counts_for(p.id);
+    let over = model.base.practices().into_iter().filter(|p| over(p) && on_screen != Some(p.id) && !unread(&p.id));
     for practice in over.filter(|p| !model.not_packed.contains(&p.id)) {
         let loose = model.loose.iter().filter(|id| model.own.get(**id).is_some_and(|e| practice.holds(e)));
         let loose: Vec<String> = loose.map(EntryId::to_string).collect();
@@ -131,7 +134,8 @@ pub fn packed(model: &mut Model, key: &str, removed: &[String], text: Option<Str
         model.loose.remove(&id);
     }
     // Opened again meanwhile: it is on, whatever lies packed.
-    if practice_id(key).and_then(|id| model.base.practice(id)).is_some_and(|p| p.ended) {
+    let over = |p: Practice| p.ended || !model.counts_for(p.id);
+    if practice_id(key).and_then(|id| model.base.practice(id)).is_some_and(over) {
         summarised(model, (key.to_owned(), text), true);
     }
     let mut effects = due(model);

@@ -88,7 +88,7 @@ pub fn open_drill(model: &mut Model, drill: Option<DrillId>) {
 
 /// Facts that finish what is on in a practice. A run of this phone that another page wrote is taken over first, else its end
 /// would stand beside it. `spared`: what goes on all the same.
-fn finishing(model: &Model, practice: &Practice, spared: impl Fn(&RunState) -> bool) -> Vec<Fact> {
+pub(super) fn finishing(model: &Model, practice: &Practice, spared: impl Fn(&RunState) -> bool) -> Vec<Fact> {
     let mut facts = Vec::new();
     let on = model.runs_of(practice).filter(|run| !run.main.finished && model.own.get(run.id.0).is_some());
     for run in on.filter(|run| !spared(run)) {
@@ -133,26 +133,32 @@ pub(super) fn opened(model: &Model) -> (Vec<Fact>, PracticeId) {
 
 /// What was tapped before practice started is its own once it has.
 pub(super) fn forget_drafts(model: &mut Model) {
+    if model.along().is_some() {
+        return;
+    }
     model.drafts.away = None;
     model.drafts.groups.made = None;
 }
 
 fn presence(model: &mut Model, player: PlayerId) -> Vec<Effect> {
-    let Some(practice) = model.practice_today() else {
-        let mut away = model.away();
-        if !away.remove(&player) {
-            away.insert(player);
+    let mut away = model.away();
+    let here = away.contains(&player);
+    let mut facts = Vec::new();
+    match model.practice_led() {
+        Some(practice) => facts.push(Fact::PresenceNoted {
+            practice: practice.id,
+            player,
+            revision: model.base.next_presence_revision(practice.id, player),
+            here,
+        }),
+        // Before practice, and for the station of one that another phone began: it stays here.
+        None => {
+            if !away.remove(&player) {
+                away.insert(player);
+            }
+            model.drafts.away = Some((model.now.day(), away));
         }
-        model.drafts.away = Some((model.now.day(), away));
-        return Vec::new();
-    };
-    let here = practice.away.contains(&player);
-    let mut facts = vec![Fact::PresenceNoted {
-        practice: practice.id,
-        player,
-        revision: model.base.next_presence_revision(practice.id, player),
-        here,
-    }];
+    }
     if let Some(run) = model.run_at_hand() {
         let lineup = run.main.lineup.with_presence_in(&run.spec.rule, player, here);
         let lineup = if roles::rotates(&run.spec) { roles::filled(&run.spec, &lineup) } else { lineup };

@@ -21,6 +21,8 @@ pub struct TodayView {
     pub title: String,
     /// "All 12 are here", "11 of 12 are here"
     pub here: String,
+    /// What a tap on a name says.
+    pub tap_away: &'static str,
     pub children: Vec<PresenceKey>,
     /// The next date: "Thursday 17:30, planned".
     pub next_date: String,
@@ -54,6 +56,8 @@ pub enum NoticeKind {
     UpdateWaiting,
     /// A practice of another day was never ended, or was opened again: its report is the way to end it.
     LeftOpen(PracticeId),
+    /// One that another phone began today: this one may count for it.
+    TakePart(PracticeId),
     /// The run is open in another window.
     RunElsewhere(RunId),
     SendCopy,
@@ -106,6 +110,8 @@ pub struct OpenPractice {
     pub practice: PracticeId,
     /// "since 17:05"
     pub since: String,
+    /// It was begun here; else this phone takes part in it.
+    pub led: bool,
     pub runs: Vec<RunRow>,
 }
 
@@ -148,6 +154,7 @@ pub fn today(model: &Model) -> TodayView {
         no_squad: squad.is_empty(),
         title: on.as_ref().map_or_else(|| words::today::TODAY.to_owned(), |p| p.title.clone()),
         here: words::today::here(n_here, squad.len()),
+        tap_away: if model.along().is_some() { words::screens::TAP_AWAY_STATION } else { words::screens::TAP_AWAY },
         children: squad
             .into_iter()
             .map(|p| PresenceKey { here: !away.contains(&p.id), player: p.id, label: model.name_of(p.id) })
@@ -160,8 +167,13 @@ pub fn today(model: &Model) -> TodayView {
         open: on.map(|p| OpenPractice {
             practice: p.id,
             since: words::today::since(&counts::time(p.started)),
+            led: model.is_own(p.id),
             // Opened and finished again with nothing counted: nothing to tell of.
-            runs: model.runs_of(&p).filter(|r| !r.main.finished || says_something(r)).map(run_row).collect(),
+            runs: model
+                .runs_of(&p)
+                .filter(|r| !r.main.finished || says_something(r))
+                .map(|r| run_row(model, r))
+                .collect(),
         }),
     }
 }
@@ -196,13 +208,14 @@ fn says_something(run: &RunState) -> bool {
     run.parts().any(|part| part.counts_something())
 }
 
-fn run_row(run: &RunState) -> RunRow {
+fn run_row(model: &Model, run: &RunState) -> RunRow {
     RunRow {
         run: run.id,
         name: run.spec.name.clone(),
         count: words::today::what_came(&Counts::of(&run.main.everyone), GameSummary::of(&run.main).as_ref()),
         beside: words::report::beside(&run.counted_beside(), run.noted_beside(), run.rallies_beside()),
-        on: !run.main.finished,
+        // Another phone's goes on there.
+        on: !run.main.finished && model.own.get(run.id.0).is_some(),
     }
 }
 
@@ -259,6 +272,10 @@ fn notices(model: &Model) -> Vec<Notice> {
     }
     if let Some(sentence) = &model.storage.work {
         add(NoticeKind::Work, sentence.clone(), Some(words::screens::READ_AGAIN), true);
+    }
+    for theirs in model.can_take_part() {
+        let text = words::today::take_part(&counts::time(theirs.started));
+        add(NoticeKind::TakePart(theirs.practice), text, Some(words::today::TAKE_PART), false);
     }
     for left in model.left_open() {
         let on = left.started.day();

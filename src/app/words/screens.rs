@@ -43,6 +43,7 @@ pub const DRILL_NEW: &str = "New drill";
 pub const CHANGE: &str = "Change";
 pub const WHO_IS_HERE: &str = "Who is here";
 pub const TAP_AWAY: &str = "Tap a child who is away, and once more when the child comes.";
+pub const TAP_AWAY_STATION: &str = "Tap whoever isn’t at your station: that stays on this phone.";
 pub const AWAY: &str = "away";
 pub const HERE: &str = "here";
 pub const ON_NOW: &str = "on now";
@@ -50,6 +51,8 @@ pub const GO_ON: &str = "Go on";
 pub const DEMO_BAND: &str = "Demo: an invented squad";
 pub const DEMO_FIRST: &str = "Look at a demo first";
 pub const RUNS_SO_FAR: &str = "So far";
+pub const PRACTICE_LEAVE: &str = "Stop taking part";
+pub const PRACTICE_THEIRS: &str = "Another phone began this practice, plans it and ends it. Send a copy of yours, and your counts stand beside the others in it.";
 pub const PRACTICE_END: &str = "End practice";
 pub const PRACTICE_EMPTY: &str = "Nothing counted yet.";
 

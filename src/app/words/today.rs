@@ -10,6 +10,7 @@ use crate::stats::proportion::Count;
 pub const TODAY: &str = "Today";
 pub const LOOK: &str = "Look";
 pub const SEE_IT: &str = "See its report";
+pub const TAKE_PART: &str = "Take part";
 pub const GO_ON_HERE: &str = "Go on here";
 pub const UPDATE: &str = "A newer version of the app is ready.";
 pub const UPDATE_REFUSED: &str = "A newer version of the app is ready. It waits because a run is on in another window of the app, or a window sleeps: finish the run or close that window, then try again.";
@@ -69,6 +70,10 @@ pub fn last(what_came: &str, in_this_practice: bool) -> String {
 pub fn left_open(title: Option<&str>, day: &str, opened_again: bool) -> String {
     let how = if opened_again { "is open again" } else { "was never ended" };
     format!("{} of {day} {how}.", title.unwrap_or("The practice"))
+}
+
+pub fn take_part(since: &str) -> String {
+    format!("Another phone’s practice is on, since {since}. What you count here can belong to it.")
 }
 
 pub fn elsewhere(drill: &str) -> String {

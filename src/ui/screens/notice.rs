@@ -63,6 +63,7 @@ fn action_for(kind: NoticeKind) -> Action {
         NoticeKind::Work => Action::ReadAgain,
         NoticeKind::UpdateWaiting => Action::UpdateTaken,
         NoticeKind::LeftOpen(practice) => Action::Go(Screen::PracticeReport(practice)),
+        NoticeKind::TakePart(practice) => Action::Along(practice, true),
         NoticeKind::RunElsewhere(run) => Action::Go(Screen::Run(run)),
         NoticeKind::SendCopy => Action::Go(Screen::Share),
     }

@@ -85,6 +85,7 @@ fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let groups = Part::new(move || view.with(|v| v.groups.clone()));
     let can_refit = Part::new(move || view.with(|v| v.can_refit));
     let refitted = Part::new(move || view.with(|v| v.refitted.clone()));
+    let tap_away = Part::new(move || view.with(|v| v.tap_away));
     view! {
         <section class="presence">
             <Fold
@@ -95,7 +96,7 @@ fn Presence(view: Part<TodayView>, shell: Shell) -> impl IntoView {
                 count=("here", Signal::derive(move || view.with(|v| v.here.clone())))
             />
             <Show when=open>
-                <p class="hint">{words::TAP_AWAY}</p>
+                <p class="hint">{move || tap_away.get()}</p>
                 <ul class="chips">
                     {move || {
                         view.with(|v| {
@@ -219,6 +220,11 @@ fn tile(i: usize, card: &DrillCard, shell: Shell) -> impl IntoView + use<> {
 
 fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
     let id = open.practice;
+    let (key, label, ends) = if open.led {
+        ("practice-end", words::PRACTICE_END, Action::PracticeEnded(id))
+    } else {
+        ("practice-leave", words::PRACTICE_LEAVE, Action::Along(id, false))
+    };
     let rows: Vec<_> = open
         .runs
         .iter()
@@ -258,13 +264,9 @@ fn practice(open: &OpenPractice, shell: Shell) -> impl IntoView + use<> {
             } else {
                 view! { <ul class="rows">{rows}</ul> }
             }}
-            <button
-                class="quiet"
-                type="button"
-                data-key="practice-end"
-                on:click=shell.sends(Action::PracticeEnded(id))
-            >
-                {words::PRACTICE_END}
+            {(!open.led).then(|| view! { <p class="hint">{words::PRACTICE_THEIRS}</p> })}
+            <button class="quiet" type="button" data-key=key on:click=shell.sends(ends)>
+                {label}
             </button>
         </section>
     }

@@ -83,7 +83,7 @@ pub(super) fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
     if last.is_some_and(|m| m.id.series == page && model.now.mono_ms.saturating_sub(m.at.mono_ms) < SAME_TAP_MS) {
         return Vec::new();
     }
-    let Some(id) = shown(model) else { return Vec::new() };
+    let Some(id) = shown(model).filter(|_| model.along().is_none()) else { return Vec::new() };
     let title = model.base.plan(id).and_then(|plan| plan.part(part)).map(|part| part.title.clone());
     let Some(title) = title else { return Vec::new() };
     let (mut facts, practice) = practice::opened(model);
@@ -94,6 +94,9 @@ pub(super) fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
 
 /// No plan was made: what is on is the first part of one that grows.
 pub(super) fn as_it_goes(model: &mut Model) -> Vec<Effect> {
+    if model.along().is_some() {
+        return Vec::new();
+    }
     let on = model.run_on().and_then(|run| Some((run.drill?, run.spec.clone())));
     let part = match on {
         Some((drill, spec)) => PlanPart::of_drill(drill, &spec, 0),
@@ -110,7 +113,7 @@ pub(super) fn as_it_goes(model: &mut Model) -> Vec<Effect> {
 }
 
 pub(super) fn not_begun(model: &mut Model) -> Vec<Effect> {
-    let Some(practice) = model.practice_today().map(|practice| practice.id) else { return Vec::new() };
+    let Some(practice) = model.practice_led().map(|practice| practice.id) else { return Vec::new() };
     let Some(target) = model.base.last_mark(practice).map(|mark| mark.id) else { return Vec::new() };
     let revision = model.base.next_take_back(target);
     let back = Fact::EntryTakenBack { run: None, target, revision, back: true };

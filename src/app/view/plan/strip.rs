@@ -82,7 +82,8 @@ pub fn strip(model: &Model) -> StripView {
     let first = plan.filter(|_| running.is_none()).and_then(|plan| plan.parts.iter().find(|part| !part.is_dropped()));
     StripView {
         short: plan.map_or_else(|| words::short(0, 0, 0), |plan| words::short(n, plan.minutes().all, plan.gym_min)),
-        begin: first.map(|part| (part.no, words::begin(&part.title))),
+        // Another phone's practice is led there.
+        begin: first.filter(|_| model.along().is_none()).map(|part| (part.no, words::begin(&part.title))),
         running,
     }
 }

@@ -52,3 +52,45 @@ async fn two_phones_are_brought_together_and_apart() -> Result<()> {
         tap tab.squad | screen squad | count .row-key = 9 | tap tab.share | screen share | seek parcel-back.0 | see taken back | seek parcel-back.1
         tap tab.squad | screen squad | count .row-key = 3 | gone twice | kill | screen squad | count .row-key = 3").await
 }
+
+/// A second phone takes part in the practice that the first began, counts for it, and goes; the first has both runs in one practice.
+#[tokio::test]
+async fn a_second_phone_takes_part() -> Result<()> {
+    let kind = || PhoneKind { screen: Screen::SMALL, ..PhoneKind::default() };
+    let mut coach = Stage::of(Site::of_the_app()?, kind()).await?;
+    let send = "tap tab.share | screen share | seek copy-download | see The copy was given to the browser to save | seek copy-there";
+    coach
+        .check(
+            "begun",
+            &format!(
+                "open | screen today | tap roster | screen roster | type roster = Mira\\nTove\\nOdile\\nBram | tap roster-take | screen today
+                seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved | tap leave | screen today | {send}"
+            ),
+        )
+        .await?;
+    let copy = coach.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
+    let mut other = Stage::of(Site::of_the_app()?, kind()).await?;
+    other
+        .check(
+            "takes part",
+            &format!(
+                "open | screen today | tap tab.share | screen share | file file = {} | seek parcel-accept | see Taken in. | tap tab.today | screen today
+                see Another phone’s practice is on | axe | shot take-part | dark | shot take-part-dark | light | seek notice.0 | see So far | axe | shot taking-part
+                kill | screen today | see Stop taking part | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | kill | screen run | tap pass.0.0 | fig saved = saved
+                tap finish | screen run-report | tap tab.today | screen today | seek practice-leave | screen practice-report | see 2 good of 3 | see 3 good of 3 | {send}",
+                copy.display()
+            ),
+        )
+        .await?;
+    let back = other.phone.wait_download("a copy", |name| name.ends_with(".json")).await?;
+    coach
+        .check(
+            "one practice",
+            &format!(
+                "file file = {} | seek parcel-accept | see Taken in. | tap tab.today | screen today | see 2 good of 3 | see 3 good of 3 | seek practice-end
+                screen practice-report | see 2 good of 3 | tap tab.after | screen after | count [data-key^=\"practice.\"] = 1",
+                back.display()
+            ),
+        )
+        .await
+}
