@@ -5,6 +5,7 @@
 FOLDER has the tables (`squad=…/….csv`), TOTALS the lines `squad,month,tries,good` that `made` printed. Ends with 1 where a total differs.
 """
 
+import resource
 import sys
 import time
 from pathlib import Path
@@ -50,7 +51,11 @@ def main():
         print(f"{engine}: {len(differing)} totals differ, such as {differing[:3]}")
         return 1
     tries = sum(tries for tries, _ in expected.values())
-    print(f"{engine}: {n_files} files, {len(expected)} totals of {tries} tries as the app's own, in {took:.1f} s")
+    # Of this process; Spark works in another one.
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e6
+    print(
+        f"{engine}: {n_files} files, {len(expected)} totals of {tries} tries as the app's own, in {took:.1f} s, at most {memory:.1f} GB"
+    )
     return 0
 
 

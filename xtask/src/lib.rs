@@ -80,7 +80,7 @@ pub fn run(words: Vec<String>) -> Result {
         "engines" => checks::run_engines(),
         "locks" => locks::exchange(),
         "compare" => compare::where_python_is(),
-        "club" => club::where_python_is(club::CLUB),
+        "club" => club::where_python_is(club::wanted()?),
         "fuzz" => fuzz::run_all(None),
         "peers" => peers::compare(),
         "licences" => licences::write(),
