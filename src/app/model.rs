@@ -430,14 +430,17 @@ impl Model {
         if *self.own.removed() == all && *self.theirs.removed() == all {
             return;
         }
+        let grew = *self.own.removed() != all;
         let changed = self.own.know(&all);
         self.stale.extend(changed.into_iter().filter(|id| self.loose.contains(id)));
         self.theirs.know(&all);
         self.packed.values_mut().for_each(|packed| packed.summary.leave(&all));
         self.weeks.forget();
-        // Groups that aren't played yet may hold them.
-        self.drafts.groups = GroupsDraft::default();
-        self.drafts.child.take_if(|draft| all.has(draft.player));
+        if grew {
+            // Groups that aren't played yet may hold them.
+            self.drafts.groups = GroupsDraft::default();
+            self.drafts.child.take_if(|draft| all.has(draft.player));
+        }
         self.fold_all();
     }
 

@@ -1,21 +1,23 @@
 //! A child removed for good is nowhere: on no screen, in nothing that is stored, in no copy; whatever comes in later, and whatever is broken off.
 
 use peppertally::app::action::{Action, RemovalTap};
-use peppertally::app::effect::Report;
+use peppertally::app::effect::{Effect, Report};
+use peppertally::app::groups::GroupsTap;
 use peppertally::app::health::{Checked, HealthTap};
 use peppertally::app::home::{HomeTap, Piece};
+use peppertally::app::joining::JoiningTap;
 use peppertally::app::notes::NotesTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::removal::removal;
 use peppertally::app::view::{report, squad};
 use peppertally::app::words;
-use peppertally::app::work::Answer;
+use peppertally::app::work::{Answer, Job};
 use peppertally::domain::entry::{Entry, Fact};
 use peppertally::domain::ids::{Clock, EntryId, Place, PlayerId, Revision};
 use peppertally::wire::record;
 
 use super::phone::{Phone, pass};
-use super::steps::{practised, take_in};
+use super::steps::{correct_last, practised, take_in};
 
 const SQUAD: &str = "Quilla 7\nTove\nOdile\nBram";
 
@@ -273,4 +275,63 @@ fn corrections_stand() {
     check_gone(&mut phone, quilla);
     phone.restart();
     assert_eq!(counts(&phone), [0, 1, 1, 2]);
+}
+
+/// What another window writes is heard often: only a removal, or something of those removed, is worth going through everything.
+#[test]
+fn nothing_is_gone_through_for_an_entry_of_others() {
+    let mut phone = used();
+    let mut window = phone.second_window();
+    phone.deaf = true;
+    remove(&mut phone, "Quilla");
+    window.hear(&phone);
+    phone.effects.clear();
+    window.act(Action::RosterTyped("Ylva".to_owned()));
+    window.act(Action::RosterTaken);
+    let added = window.model.own.iter().last().expect("Ylva");
+    phone.report(Report::Heard(vec![record::encode(added)]));
+    assert_eq!(phone.player("Ylva").0, added.id);
+    assert_eq!(jobs(&phone), 0, "the first one isn't answered yet");
+}
+
+fn jobs(phone: &Phone) -> usize {
+    phone.effects.iter().filter(|effect| matches!(effect, Effect::Work(Job::Remove { .. }))).count()
+}
+
+/// A file that removes nobody leaves groups that are made and not played yet as they are.
+#[test]
+fn a_file_that_removes_nobody_changes_no_groups() {
+    let mut phone = used();
+    remove(&mut phone, "Quilla");
+    phone.act(Action::Go(Screen::Groups));
+    phone.act(Action::Groups(GroupsTap::Made));
+    let made = phone.model.drafts.groups.made.clone();
+    assert!(made.is_some());
+    let file = Phone::other("Iva").copy();
+    take_in(&mut phone, "other", &file);
+    assert_eq!(phone.model.drafts.groups.made, made);
+}
+
+/// Two who turn out to be one are counted again from what lies packed, where those removed still stand: the removal came with a file, and
+/// this phone's own was never written. What is emptied there counts as this phone's own still, as everywhere else.
+#[test]
+fn counted_again_it_is_in_no_count() {
+    let mut phone = used();
+    let run = phone.model.packed.values().next().expect("packed").summary.runs[0].run;
+    correct_last(&mut phone, run, 1);
+    let mut other = phone.killed();
+    let player = remove(&mut other, "Quilla");
+    let file = other.copy();
+    let before = phone.blocks.clone();
+    take_in(&mut phone, "new", &file);
+    phone.blocks = before;
+    phone.db.retain(|_, record| !record.contains("child-removed"));
+    let (stays, also) = (phone.player("Tove"), phone.player("Bram"));
+    phone.act(Action::Joining(JoiningTap::Same { stays, also }));
+    assert!(phone.effects.iter().any(|effect| matches!(effect, Effect::Work(Job::Recount { .. }))));
+    let id = player.0.to_string();
+    assert!(phone.summaries.values().all(|summary| !summary.contains(&id)));
+    phone.act(Action::Health(HealthTap::Check));
+    let Some(Checked::Found(found)) = &phone.model.health.found else { panic!("checked") };
+    assert_eq!(found.otherwise.len(), 0);
 }

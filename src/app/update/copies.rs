@@ -9,6 +9,7 @@ use super::super::view::share::Answer;
 use super::super::words;
 use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange, Preview};
 use super::{codes, lock, packing};
+use crate::domain::log::Log;
 use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
@@ -284,7 +285,11 @@ pub fn not_copied(model: &mut Model, sentence: String) {
 /// What belongs to no practice is in memory while a parcel is accepted.
 pub fn take_in_notes(model: &mut Model) {
     let records = model.parcels.iter().filter(|p| p.note.accepted).flat_map(|p| &p.note.base);
-    model.theirs = records.filter_map(|text| record::decode(text).ok()).collect();
+    let mut theirs = Log::default();
+    // What is known here already is nothing new in what was accepted.
+    theirs.know(model.own.removed());
+    theirs.extend(records.filter_map(|text| record::decode(text).ok()));
+    model.theirs = theirs;
 }
 
 pub(super) fn answer(model: &mut Model, text: String, refused: bool) {

@@ -8,7 +8,7 @@ use super::super::words;
 use super::super::work::{Job, Note};
 use super::{copies, floor, owner, packing, removal, show, squad, station, waking};
 use crate::domain::drill::Board;
-use crate::domain::entry::Entry;
+use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{Clock, RunId};
 use crate::domain::log::Arrival;
 use crate::domain::removed::Removed;
@@ -82,6 +82,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         Report::Heard(records) => {
             let keyed = records.into_iter().map(|text| (String::new(), Ok(text)));
             let (entries, _) = decode(keyed);
+            let removes = entries.iter().any(|(_, entry)| matches!(entry.fact, Fact::ChildRemoved { .. }));
             for (_, entry) in entries {
                 if model.own.get(entry.id).is_none() {
                     // It is told once the database holds it.
@@ -91,7 +92,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
                     model.own.add(entry);
                 }
             }
-            let mut effects = removal::settle(model);
+            let to_settle = removes || !model.stale.is_empty();
+            let mut effects = if to_settle { removal::settle(model) } else { Vec::new() };
             effects.extend(conflicts(model));
             effects.extend(packing::recount(model));
             return effects;

@@ -127,15 +127,15 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         (Ok(bytes), Ok(entries)) => (bytes, entries),
         (Err(why), _) | (_, Err(why)) => return Done::refused(words::copies::unreadable(&why)),
     };
-    let removed = removal::known(entries.iter(), &found);
+    let (mut own, unread) = own(&found);
+    own.know(&Removed::of(&entries));
+    let removed = own.removed().clone();
     // What is said of those removed here, or by the file itself, is never stored.
     let bytes = match removal::emptied_file(&bytes, &removed) {
         Ok(emptied) => emptied.unwrap_or(bytes),
         Err(why) => return Done::refused(words::copies::unreadable(&why)),
     };
     let entries: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
-    let (mut own, unread) = own(&found);
-    own.know(&removed);
     let others = taken_in(&found, Some(key));
     let damaged_parcels = others.lines(PARCEL);
     let mut here = own.clone();
@@ -192,10 +192,13 @@ pub(super) struct Unread {
     n_records: usize,
 }
 
-/// This phone's own entries that the database holds, packed and loose; and what of it can't be read.
+/// This phone's own entries that the database holds, packed and loose, without those whom anything there removes; and what of it can't be read.
 pub(super) fn own(found: &Found) -> (Log, Unread) {
     let Read { entries, damaged } = loose(found);
-    let mut log: Log = entries.into_iter().collect();
+    let mut log = Log::default();
+    // Known first, so that nothing has to be emptied twice.
+    log.know(&removal::known(&entries, found));
+    log.extend(entries);
     let mut unread = Unread { blocks: Vec::new(), n_records: damaged.len() };
     for (key, bytes) in &found.blocks {
         let read = bytes.clone().and_then(|b| block::unpack(&b).map_err(|refusal| words::trouble::refusal(&refusal)));

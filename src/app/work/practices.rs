@@ -22,9 +22,10 @@ pub fn read(key: &str, found: &Found) -> Done {
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
     let parcels = taken_in(found, None);
-    let mut all: Log = own.iter().cloned().collect();
-    all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));
-    all.know(&removal::known([].iter(), found));
+    let loose = loose(found).entries;
+    let mut all = Log::default();
+    all.know(&removal::known(&loose, found));
+    all.extend(own.iter().cloned().chain(loose).chain(parcels.entries.iter().cloned()));
     let practice = practice_id(key).and_then(|id| Base::fold(all.iter()).practice(id));
     let holds = |e: &&Entry| practice.as_ref().is_some_and(|p| p.holds(e));
     let emptied = |e: &Entry| all.removed().emptied(e.clone());
@@ -41,7 +42,7 @@ pub fn pack(key: &str, wanted: &[String], same: &Same, found: &Found) -> Done {
         Ok(own) => own.into_iter().collect(),
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
-    own.know(&removal::known([].iter(), found));
+    own.know(&removal::known(&loose(found).entries, found));
     let mut removed = Vec::new();
     for id in wanted {
         let there = found.entries.iter().find(|(key, _)| key == id).map(|(_, text)| text);
@@ -79,7 +80,7 @@ pub fn summarise(key: &str, same: &Same, found: &Found) -> Done {
         Err(why) => return Done::said(Answer::Damaged(why)),
     };
     let mut own: Log = own.into_iter().collect();
-    own.know(&removal::known([].iter(), found));
+    own.know(&removal::known(&loose(found).entries, found));
     let parcels = taken_in(found, None);
     let mut all = own.clone();
     all.extend(loose(found).entries.into_iter().chain(parcels.entries.iter().cloned()));

@@ -2,8 +2,9 @@
 //! nothing more. What can't be read is left as it lies, and told.
 
 use super::copies::own;
-use super::doing::{Change, Done, Found, decoded, loose, taken_in};
-use super::practices::{PARCEL, as_read, practice_id, summarised};
+use super::doing::{Change, Done, Found, decoded, taken_in};
+use super::practices::{PARCEL, as_read, practice_id};
+use super::verify::Parted;
 use super::{Answer, KeyedSummary, Note};
 use crate::app::words;
 use crate::domain::entry::Entry;
@@ -11,13 +12,13 @@ use crate::domain::log::Log;
 use crate::domain::removed::Removed;
 use crate::domain::replay::base::Base;
 use crate::wire::file::{self, Limits};
-use crate::wire::{block, record, summary};
+use crate::wire::{block, record};
 
 pub fn remove(records: &[String], found: &Found) -> Done {
     let removals: Vec<Entry> = decoded(records).collect();
-    let removed = known(removals.iter(), found);
     let (mut own, unread) = own(found);
-    own.know(&removed);
+    own.know(&Removed::of(&removals));
+    let removed = own.removed().clone();
     // Whatever becomes of the page: without these what was emptied would stand there without a reason.
     let entries = removals.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect();
     let mut change = Change { entries, ..Change::default() };
@@ -55,12 +56,9 @@ pub fn remove(records: &[String], found: &Found) -> Done {
     Done { answer, change: Some(change), file: None }
 }
 
-/// All removals that the database and these entries tell of.
-pub fn known<'a>(entries: impl Iterator<Item = &'a Entry>, found: &Found) -> Removed {
-    let mut removed = Removed::of(entries);
-    loose(found).entries.iter().for_each(|entry| {
-        removed.learn(entry);
-    });
+/// All removals that what lies loose tells of, and what was accepted.
+pub fn known(loose: &[Entry], found: &Found) -> Removed {
+    let mut removed = Removed::of(loose);
     for parcel in found.parcels.iter().filter(|parcel| parcel.note.accepted) {
         decoded(&parcel.note.base).for_each(|entry| {
             removed.learn(&entry);
@@ -107,11 +105,14 @@ fn summaries(keys: &[String], own: &Log, found: &Found) -> Vec<KeyedSummary> {
     let mut all = own.clone();
     all.extend(taken_in(found, None).entries);
     let base = Base::fold(all.iter());
+    let practices = base.practices();
+    let parted = Parted::of(&all, &practices);
     let packed = |key: &String| found.blocks.iter().any(|(block, _)| block == key);
     let counted = |key: &&String| packed(key) || practice_id(key).is_some_and(|id| own.get(id.0).is_none());
     let made = |key: &String| {
-        let practice = base.practice(practice_id(key)?)?;
-        Some((key.clone(), Some(summary::encode(&summarised(&practice, all.iter(), own, base.same())))))
+        let id = practice_id(key)?;
+        let practice = practices.iter().find(|practice| practice.id == id)?;
+        Some((key.clone(), Some(parted.summary(practice, own, base.same()))))
     };
     keys.iter().filter(counted).filter_map(made).collect()
 }

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::copies::{Unread, own};
 use super::doing::{Change, Done, Found, Read, loose, taken_in};
 use super::practices::{PARCEL, as_read, practice_of, summarised};
-use super::{Answer, KeyedSummary, removal};
+use super::{Answer, KeyedSummary};
 use crate::app::words;
 use crate::domain::entry::Entry;
 use crate::domain::ids::PracticeId;
@@ -32,8 +32,7 @@ pub struct Verified {
 
 /// `counted`: the summaries as the page has them, by key.
 pub fn verify(counted: &[(String, String)], repair: bool, found: &Found) -> Done {
-    let (mut own, unreadable) = own(found);
-    own.know(&removal::known([].iter(), found));
+    let (own, unreadable) = own(found);
     let parcels = taken_in(found, None);
     let blocks = unreadable.blocks.iter().map(|(key, why)| format!("practice {key}: {why}"));
     let loose = loose(found).lines("entry");
