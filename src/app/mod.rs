@@ -8,6 +8,7 @@ pub mod codes;
 pub mod demo;
 pub mod effect;
 pub mod fair;
+mod forget;
 pub mod goals;
 pub mod groups;
 pub mod health;

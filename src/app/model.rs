@@ -422,28 +422,6 @@ impl Model {
         self.own.add(entry);
     }
 
-    /// Takes those removed out of everything in memory, whoever tells of it: this phone's log and what was accepted learn of each other's.
-    pub fn forget(&mut self, removed: &Removed) {
-        let mut all = removed.clone();
-        all.join(self.own.removed());
-        all.join(self.theirs.removed());
-        if *self.own.removed() == all && *self.theirs.removed() == all {
-            return;
-        }
-        let grew = *self.own.removed() != all;
-        let changed = self.own.know(&all);
-        self.stale.extend(changed.into_iter().filter(|id| self.loose.contains(id)));
-        self.theirs.know(&all);
-        self.packed.values_mut().for_each(|packed| packed.summary.leave(&all));
-        self.weeks.forget();
-        if grew {
-            // Groups that aren't played yet may hold them.
-            self.drafts.groups = GroupsDraft::default();
-            self.drafts.child.take_if(|draft| all.has(draft.player));
-        }
-        self.fold_all();
-    }
-
     fn note_base(&mut self, entry: &Entry) {
         self.base.note(entry);
         // Only a change of the squad, never a tap of a run.

@@ -34,6 +34,7 @@ mod plan;
 mod practices;
 mod remote;
 mod removal;
+mod removal_late;
 mod roles;
 mod rules;
 mod sent;

@@ -1,31 +1,29 @@
 //! A child removed for good is nowhere: on no screen, in nothing that is stored, in no copy; whatever comes in later, and whatever is broken off.
 
 use peppertally::app::action::{Action, RemovalTap};
-use peppertally::app::effect::{Effect, Report};
-use peppertally::app::groups::GroupsTap;
+use peppertally::app::effect::Report;
 use peppertally::app::health::{Checked, HealthTap};
 use peppertally::app::home::{HomeTap, Piece};
-use peppertally::app::joining::JoiningTap;
 use peppertally::app::notes::NotesTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::removal::removal;
 use peppertally::app::view::{report, squad};
 use peppertally::app::words;
-use peppertally::app::work::{Answer, Job};
+use peppertally::app::work::Answer;
 use peppertally::domain::entry::{Entry, Fact};
 use peppertally::domain::ids::{Clock, EntryId, Place, PlayerId, Revision};
 use peppertally::wire::record;
 
 use super::phone::{Phone, pass};
-use super::steps::{correct_last, practised, take_in};
+use super::steps::{practised, take_in};
 
 const SQUAD: &str = "Quilla 7\nTove\nOdile\nBram";
 
-fn tap(phone: &mut Phone, tap: RemovalTap) {
+pub fn tap(phone: &mut Phone, tap: RemovalTap) {
     phone.act(Action::Removal(tap));
 }
 
-fn remove(phone: &mut Phone, name: &str) -> PlayerId {
+pub fn remove(phone: &mut Phone, name: &str) -> PlayerId {
     let player = phone.player(name);
     phone.act(Action::Go(Screen::Child(player)));
     tap(phone, RemovalTap::Asked(player));
@@ -34,14 +32,14 @@ fn remove(phone: &mut Phone, name: &str) -> PlayerId {
 }
 
 /// Everything that this phone has stored, as one text.
-fn stored(phone: &Phone) -> String {
+pub fn stored(phone: &Phone) -> String {
     let blocks = phone.blocks.values().chain(phone.parcels.values()).map(|bytes| String::from_utf8_lossy(bytes).into());
     let texts = phone.db.values().chain(phone.summaries.values()).chain(phone.notes.values()).chain(&phone.settings);
     blocks.chain(texts.cloned()).collect::<Vec<String>>().join("\n")
 }
 
 #[track_caller]
-fn check_gone(phone: &mut Phone, player: PlayerId) {
+pub fn check_gone(phone: &mut Phone, player: PlayerId) {
     for _ in 0..2 {
         let stored = stored(phone);
         let at = stored.find("Quilla").map(|at| &stored[at.saturating_sub(200)..(at + 80).min(stored.len())]);
@@ -66,17 +64,21 @@ fn check_gone(phone: &mut Phone, player: PlayerId) {
     assert!(!String::from_utf8_lossy(&copy).contains("Quilla"), "no copy has it");
 }
 
+pub fn write_note(phone: &mut Phone, about: PlayerId, words: &str) {
+    phone.act(Action::Notes(NotesTap::Wanted(None, Some(about))));
+    phone.act(Action::Notes(NotesTap::Typed(words.to_owned())));
+    phone.act(Action::Notes(NotesTap::Kept));
+}
+
 /// A season of one practice, packed, with notes and half-typed words about the child.
-fn used() -> Phone {
+pub fn used() -> Phone {
     let mut phone = Phone::with_squad(SQUAD);
     practised(&mut phone, &[3, 2, 0]);
     let player = phone.player("Quilla");
     for (child, words) in
         [(player, "Brave today"), (phone.player("Tove"), "Fed Quilla well"), (phone.player("Bram"), "Calm")]
     {
-        phone.act(Action::Notes(NotesTap::Wanted(None, Some(child))));
-        phone.act(Action::Notes(NotesTap::Typed(words.to_owned())));
-        phone.act(Action::Notes(NotesTap::Kept));
+        write_note(&mut phone, child, words);
     }
     phone.act(Action::Go(Screen::Home(player)));
     phone.act(Action::Home(HomeTap::Opened(Piece::Question)));
@@ -275,63 +277,4 @@ fn corrections_stand() {
     check_gone(&mut phone, quilla);
     phone.restart();
     assert_eq!(counts(&phone), [0, 1, 1, 2]);
-}
-
-/// What another window writes is heard often: only a removal, or something of those removed, is worth going through everything.
-#[test]
-fn nothing_is_gone_through_for_an_entry_of_others() {
-    let mut phone = used();
-    let mut window = phone.second_window();
-    phone.deaf = true;
-    remove(&mut phone, "Quilla");
-    window.hear(&phone);
-    phone.effects.clear();
-    window.act(Action::RosterTyped("Ylva".to_owned()));
-    window.act(Action::RosterTaken);
-    let added = window.model.own.iter().last().expect("Ylva");
-    phone.report(Report::Heard(vec![record::encode(added)]));
-    assert_eq!(phone.player("Ylva").0, added.id);
-    assert_eq!(jobs(&phone), 0, "the first one isn't answered yet");
-}
-
-fn jobs(phone: &Phone) -> usize {
-    phone.effects.iter().filter(|effect| matches!(effect, Effect::Work(Job::Remove { .. }))).count()
-}
-
-/// A file that removes nobody leaves groups that are made and not played yet as they are.
-#[test]
-fn a_file_that_removes_nobody_changes_no_groups() {
-    let mut phone = used();
-    remove(&mut phone, "Quilla");
-    phone.act(Action::Go(Screen::Groups));
-    phone.act(Action::Groups(GroupsTap::Made));
-    let made = phone.model.drafts.groups.made.clone();
-    assert!(made.is_some());
-    let file = Phone::other("Iva").copy();
-    take_in(&mut phone, "other", &file);
-    assert_eq!(phone.model.drafts.groups.made, made);
-}
-
-/// Two who turn out to be one are counted again from what lies packed, where those removed still stand: the removal came with a file, and
-/// this phone's own was never written. What is emptied there counts as this phone's own still, as everywhere else.
-#[test]
-fn counted_again_it_is_in_no_count() {
-    let mut phone = used();
-    let run = phone.model.packed.values().next().expect("packed").summary.runs[0].run;
-    correct_last(&mut phone, run, 1);
-    let mut other = phone.killed();
-    let player = remove(&mut other, "Quilla");
-    let file = other.copy();
-    let before = phone.blocks.clone();
-    take_in(&mut phone, "new", &file);
-    phone.blocks = before;
-    phone.db.retain(|_, record| !record.contains("child-removed"));
-    let (stays, also) = (phone.player("Tove"), phone.player("Bram"));
-    phone.act(Action::Joining(JoiningTap::Same { stays, also }));
-    assert!(phone.effects.iter().any(|effect| matches!(effect, Effect::Work(Job::Recount { .. }))));
-    let id = player.0.to_string();
-    assert!(phone.summaries.values().all(|summary| !summary.contains(&id)));
-    phone.act(Action::Health(HealthTap::Check));
-    let Some(Checked::Found(found)) = &phone.model.health.found else { panic!("checked") };
-    assert_eq!(found.otherwise.len(), 0);
 }

@@ -84,6 +84,11 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             let (entries, _) = decode(keyed);
             let removes = entries.iter().any(|(_, entry)| matches!(entry.fact, Fact::ChildRemoved { .. }));
             for (_, entry) in entries {
+                // Whoever wrote it didn't know of the removal yet: it lies there as it came.
+                if model.own.removed().concerns(&entry) {
+                    model.loose.insert(entry.id);
+                    model.stale.insert(entry.id);
+                }
                 if model.own.get(entry.id).is_none() {
                     // It is told once the database holds it.
                     model.loose.insert(entry.id);

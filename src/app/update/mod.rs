@@ -268,6 +268,9 @@ fn put(model: &mut Model, entries: Vec<Entry>) -> Vec<Effect> {
     if entries.is_empty() {
         return Vec::new();
     }
+    let removed = model.own.removed();
+    // A screen may still show somebody who is gone: nothing is said of those any more.
+    let entries: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
     let records: Vec<Record> = entries.iter().map(record_of).collect();
     let same = model.base.same().clone();
     for entry in entries {

@@ -1,0 +1,151 @@
+//! What comes later, or at the same time: from another window, from a tap on a screen that still has the child, from the worker.
+
+use peppertally::app::action::Action;
+use peppertally::app::effect::{Effect, Report};
+use peppertally::app::groups::GroupsTap;
+use peppertally::app::health::{Checked, HealthTap};
+use peppertally::app::joining::JoiningTap;
+use peppertally::app::notes::{AskTap, NotesTap, Sought, Source, Subject};
+use peppertally::app::screen::Screen;
+use peppertally::app::work::{Answer, Job};
+use peppertally::wire::record;
+
+use super::phone::Phone;
+use super::removal::{check_gone, remove, stored, used, write_note};
+use super::steps::{correct_last, take_in};
+
+/// What another window writes is heard often: only a removal, or something of those removed, is worth going through everything.
+#[test]
+fn nothing_is_gone_through_for_an_entry_of_others() {
+    let mut phone = used();
+    let mut window = phone.second_window();
+    phone.deaf = true;
+    remove(&mut phone, "Quilla");
+    window.hear(&phone);
+    phone.effects.clear();
+    window.act(Action::RosterTyped("Ylva".to_owned()));
+    window.act(Action::RosterTaken);
+    let added = window.model.own.iter().last().expect("Ylva");
+    phone.report(Report::Heard(vec![record::encode(added)]));
+    assert_eq!(phone.player("Ylva").0, added.id);
+    assert_eq!(jobs(&phone), 0, "the first one isn't answered yet");
+}
+
+fn jobs(phone: &Phone) -> usize {
+    phone.effects.iter().filter(|effect| matches!(effect, Effect::Work(Job::Remove { .. }))).count()
+}
+
+/// A file that removes nobody leaves groups that are made and not played yet as they are.
+#[test]
+fn a_file_that_removes_nobody_changes_no_groups() {
+    let mut phone = used();
+    remove(&mut phone, "Quilla");
+    phone.act(Action::Go(Screen::Groups));
+    phone.act(Action::Groups(GroupsTap::Made));
+    let made = phone.model.drafts.groups.made.clone();
+    assert!(made.is_some());
+    let file = Phone::other("Iva").copy();
+    take_in(&mut phone, "other", &file);
+    assert_eq!(phone.model.drafts.groups.made, made);
+}
+
+/// Two who turn out to be one are counted again from what lies packed, where those removed still stand: the removal came with a file, and
+/// this phone's own was never written. What is emptied there counts as this phone's own still, as everywhere else.
+#[test]
+fn counted_again_it_is_in_no_count() {
+    let mut phone = used();
+    let run = phone.model.packed.values().next().expect("packed").summary.runs[0].run;
+    correct_last(&mut phone, run, 1);
+    let mut other = phone.killed();
+    let player = remove(&mut other, "Quilla");
+    let file = other.copy();
+    let before = phone.blocks.clone();
+    take_in(&mut phone, "new", &file);
+    phone.blocks = before;
+    phone.db.retain(|_, record| !record.contains("child-removed"));
+    let (stays, also) = (phone.player("Tove"), phone.player("Bram"));
+    phone.act(Action::Joining(JoiningTap::Same { stays, also }));
+    assert!(phone.effects.iter().any(|effect| matches!(effect, Effect::Work(Job::Recount { .. }))));
+    let id = player.0.to_string();
+    assert!(phone.summaries.values().all(|summary| !summary.contains(&id)));
+    phone.act(Action::Health(HealthTap::Check));
+    let Some(Checked::Found(found)) = &phone.model.health.found else { panic!("checked") };
+    assert_eq!(found.otherwise.len(), 0);
+}
+
+/// A screen may still have the child when a tap comes: nothing of it is stored.
+#[test]
+fn what_is_written_later_is_stored_empty() {
+    let mut phone = used();
+    let player = remove(&mut phone, "Quilla");
+    let n_before = phone.db.len();
+    write_note(&mut phone, player, "Late words");
+    assert_eq!(phone.db.len(), n_before + 1, "an entry was written");
+    assert!(!stored(&phone).contains("Late words"));
+    check_gone(&mut phone, player);
+}
+
+/// Another window that hasn't heard of it writes on: what it has stored is stored again, emptied. Also what was here already.
+#[test]
+fn what_another_window_writes_later_is_emptied() {
+    let mut phone = used();
+    let mut window = phone.second_window();
+    let player = phone.player("Quilla");
+    write_note(&mut window, player, "Late words");
+    let mut late = window.db.clone();
+    late.retain(|key, _| !phone.db.contains_key(key));
+    assert!(late.values().any(|record| record.contains("Late words")));
+    remove(&mut phone, "Quilla");
+    for _ in 0..2 {
+        phone.db.extend(late.clone());
+        phone.report(Report::Heard(late.values().cloned().collect()));
+        assert!(!stored(&phone).contains("Late words"));
+    }
+    check_gone(&mut phone, player);
+}
+
+/// What another window removes is in nothing that is tapped here and no entry yet, nor in the file that is looked at.
+#[test]
+fn nothing_that_is_drafted_has_it() {
+    let mut phone = used();
+    let mut window = phone.second_window();
+    let file = phone.copy();
+    let (player, tove) = (phone.player("Quilla"), phone.player("Tove"));
+    phone.act(Action::Notes(NotesTap::Sought(Sought { child: Some(player), tag: None })));
+    phone.act(Action::Notes(NotesTap::Question(AskTap::Wanted(Source::Nothing, None))));
+    let asked = |phone: &Phone| phone.model.drafts.notes.ask.children.iter().any(|turn| turn.player == player);
+    assert!(asked(&phone));
+    phone.act(Action::PresenceTapped(player));
+    phone.act(Action::PresenceTapped(tove));
+    phone.act(Action::Notes(NotesTap::Typed(String::new())));
+    phone.act(Action::Notes(NotesTap::About(Subject::Child(player))));
+    phone.choose("copy.json", "old", &file);
+    assert!(phone.model.copy.offered.is_some());
+    remove(&mut window, "Quilla");
+    phone.hear(&window);
+    let drafts = &phone.model.drafts;
+    assert_eq!(drafts.away.as_ref().map(|(_, away)| away.iter().copied().collect()), Some(vec![tove]));
+    assert_eq!((drafts.notes.sought.child, drafts.notes.pad.about), (None, None));
+    assert!(!asked(&phone) && !drafts.notes.ask.children.is_empty());
+    assert_eq!(phone.model.copy.offered, None);
+}
+
+/// A file that is still being looked at was looked at before: its answer would show the child.
+#[test]
+fn a_file_that_is_looked_at_meanwhile_is_not_offered() {
+    let mut phone = used();
+    let file = phone.copy();
+    phone.deaf = true;
+    phone.choose("copy.json", "old", &file);
+    let is_look = |effect: &&Effect| matches!(effect, Effect::Work(Job::Look { .. }));
+    let Some(Effect::Work(look)) = phone.effects.iter().find(is_look).cloned() else { panic!("it is looked at") };
+    let mut before = phone.killed();
+    phone.deaf = false;
+    remove(&mut phone, "Quilla");
+    before.file = phone.file.clone();
+    before.choose("copy.json", "old", &file);
+    let offered = before.model.copy.offered.expect("offered before");
+    let answer = Answer::Looked { key: offered.key, from: offered.from, preview: Box::new(offered.preview) };
+    phone.report(Report::Worked { job: look, answer });
+    assert_eq!(phone.model.copy.offered, None);
+}
