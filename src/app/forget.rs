@@ -2,7 +2,10 @@
 //! looked at. What lies stored is `update::removal`'s.
 
 use super::model::{Drafts, GroupsDraft, Model};
-use super::notes::{Ask, NotesDraft, Pad, Subject};
+use super::named::{Named, note_in};
+use super::notes::{Ask, NotesDraft, Pad, Subject, Typing};
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::{NoteId, PlayerId};
 use crate::domain::notes::NoteAbout;
 use crate::domain::removed::Removed;
 
@@ -17,13 +20,20 @@ impl Model {
         if !grew && *self.theirs.removed() == all {
             return false;
         }
+        if grew {
+            self.remember_called(&all);
+            // A note that was once about the child goes whole, whoever it was given to since.
+            let said = self.own.iter().chain(self.theirs.iter()).filter_map(note_in);
+            let about: Vec<NoteId> = said.filter(|(_, note)| all.is_about(&note.about)).map(|(id, _)| id).collect();
+            all.also(about);
+        }
         let changed = self.own.know(&all);
         self.stale.extend(changed.into_iter().filter(|id| self.loose.contains(id)));
         self.theirs.know(&all);
         if grew {
             self.packed.values_mut().for_each(|packed| packed.summary.leave(&all));
             self.weeks.forget();
-            self.drafts.forget(&all);
+            self.drafts.forget(&all, &Named::of_keys(&self.settings.called));
             // What was said of it was said as the squad was.
             self.copy.offered = None;
             if self.copy.looking.take().is_some() {
@@ -33,10 +43,32 @@ impl Model {
         self.fold_all();
         true
     }
+
+    /// These, by the words that nobody else is called by.
+    pub fn called(&self, is_it: &dyn Fn(PlayerId) -> bool) -> Named {
+        let of = |entry: &Entry| match &entry.fact {
+            Fact::PlayerAdded { name, .. } if is_it(PlayerId(entry.id)) => Some(name.clone()),
+            Fact::PlayerChanged { player, name, .. } if is_it(*player) => Some(name.clone()),
+            _ => None,
+        };
+        let once: Vec<String> = self.own.iter().chain(self.theirs.iter()).filter_map(of).collect();
+        Named::alone(&self.base, &once, is_it)
+    }
+
+    /// While the names of those who go are known. A child that stays under another of its identities keeps its name.
+    fn remember_called(&mut self, removed: &Removed) {
+        let same = self.base.same();
+        let named = self.called(&|player| removed.has(player) && removed.has(same.of(player)));
+        for key in named.keys() {
+            if !self.settings.called.contains(key) {
+                self.settings.called.push(key.clone());
+            }
+        }
+    }
 }
 
 impl Drafts {
-    fn forget(&mut self, removed: &Removed) {
+    fn forget(&mut self, removed: &Removed, named: &Named) {
         // Groups that aren't played yet may hold them.
         self.groups = GroupsDraft::default();
         self.child.take_if(|draft| removed.has(draft.player));
@@ -44,12 +76,12 @@ impl Drafts {
         if let Some((_, away)) = &mut self.away {
             away.retain(|player| !removed.has(*player));
         }
-        self.notes.forget(removed);
+        self.notes.forget(removed, named);
     }
 }
 
 impl NotesDraft {
-    fn forget(&mut self, removed: &Removed) {
+    fn forget(&mut self, removed: &Removed, named: &Named) {
         if matches!(self.pad.about, Some(Subject::Child(player)) if removed.has(player)) {
             self.pad = Pad { of: self.pad.of, ..Pad::default() };
         }
@@ -61,7 +93,12 @@ impl NotesDraft {
         }
         // Of nobody, and so of nothing.
         let is_of_none = |about: &NoteAbout| matches!(about, NoteAbout::Children(players) if players.is_empty());
-        self.edit.take_if(|(id, note)| removed.has_note(*id) || is_of_none(&note.about));
+        self.edit.take_if(|(id, note)| removed.has_note(*id) || is_of_none(&note.about) || named.stand_in_note(note));
+        for typing in [&mut self.tag, &mut self.own] {
+            if named.stand_in(&typing.text) {
+                *typing = Typing::default();
+            }
+        }
         self.sought.child.take_if(|player| removed.has(*player));
     }
 }

@@ -51,6 +51,8 @@ pub struct Settings {
     pub along: Option<String>,
     /// Identities of the removals after which all that lies stored was gone through.
     pub emptied: Vec<String>,
+    /// What those were called who are removed, word by word, until all that lies stored was gone through: notes are found by it.
+    pub called: Vec<String>,
 }
 
 /// Where half-typed words belong. Identities as text, as the log has them.
@@ -196,6 +198,7 @@ impl Default for Settings {
             home: Vec::new(),
             along: None,
             emptied: Vec::new(),
+            called: Vec::new(),
         }
     }
 }
@@ -236,6 +239,7 @@ impl Settings {
             note_words_of: None,
             note_changes: Vec::new(),
             home: Vec::new(),
+            called: Vec::new(),
             ..self.never_copied()
         }
     }

@@ -48,6 +48,11 @@ impl Removed {
         before != (self.players.len(), self.notes.len())
     }
 
+    /// These go as well.
+    pub fn also(&mut self, notes: impl IntoIterator<Item = NoteId>) {
+        self.notes.extend(notes.into_iter().map(|note| note.0));
+    }
+
     pub fn is_empty(&self) -> bool {
         self.players.is_empty() && self.notes.is_empty()
     }

@@ -35,6 +35,7 @@ mod practices;
 mod remote;
 mod removal;
 mod removal_late;
+mod removal_names;
 mod roles;
 mod rules;
 mod sent;

@@ -10,6 +10,7 @@ use super::super::words;
 use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange, Preview};
 use super::{codes, lock, packing};
 use crate::domain::log::Log;
+use crate::domain::removed::Removed;
 use crate::wire::record;
 
 /// The largest file that is looked at, in bytes.
@@ -256,7 +257,10 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
     }
     made.into_iter().for_each(|summary| packing::summarised(model, summary, false));
     take_in_notes(model);
-    model.fold_all();
+    // Before it is folded: who goes is still called by name.
+    if !model.forget(&Removed::default()) {
+        model.fold_all();
+    }
     let removed = super::removal::settle(model);
     if what == ParcelChange::Accept {
         answer(model, words::copies::PARCEL_TAKEN.to_owned(), false);

@@ -65,8 +65,8 @@ pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
             health::verified(model, repair, found);
             Vec::new()
         }
-        (Job::Remove { records }, Answer::Removed { notes, summaries, .. }) => {
-            removal::removed(model, &records, &notes, summaries)
+        (Job::Remove { records, called }, Answer::Removed { notes, summaries, going, .. }) => {
+            removal::removed(model, &records, &called, removal::Emptied { notes, summaries, going })
         }
         (Job::Levels { today, series: asked, met }, Answer::Levels { series, sides }) => {
             weeks::worked_out(model, today, (&asked, &met), (series, sides)).into_iter().collect()

@@ -1,10 +1,13 @@
 //! A child that is to be removed for good: asked first, then what it does, then held.
 
+use std::collections::BTreeSet;
+
 use super::super::model::Model;
+use super::super::notes;
 use super::super::screen::Screen;
 use super::super::update::removal::{notes_of, waits};
 use super::super::words::removal as words;
-use crate::domain::ids::PlayerId;
+use crate::domain::ids::{EntryId, PlayerId};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RemovalView {
@@ -31,10 +34,13 @@ pub fn removal(model: &Model) -> Option<RemovalView> {
 
 fn asked_of(model: &Model, player: PlayerId) -> Asked {
     let name = model.name_of(player);
-    let notes = notes_of(model, player);
-    let n_about = notes.iter().filter(|remark| remark.is_of(player)).count();
+    let going = notes_of(model, player);
+    // Those that she can see are counted.
+    let standing: Vec<EntryId> = notes::all(model).into_iter().map(|remark| remark.id).collect();
+    let n = |notes: &BTreeSet<EntryId>| notes.iter().filter(|note| standing.contains(note)).count();
     let mut lines = vec![words::goes(&name)];
-    lines.extend(words::notes(n_about, notes.len() - n_about));
+    lines.extend(words::notes(n(&going.about), n(&going.naming)));
+    lines.push(words::EARLIER.to_owned());
     lines.extend([words::STAYS, words::COPIES, words::LEFT].map(str::to_owned));
     Asked { lines, hold: words::hold(&name), waits: waits(model).then_some(words::WAITS) }
 }

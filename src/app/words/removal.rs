@@ -27,6 +27,8 @@ pub fn notes(n_about: usize, n_naming: usize) -> Option<String> {
     (!all.is_empty()).then(|| format!("{} whole.", all.join("; ")))
 }
 
+pub const EARLIER: &str =
+    "Notes that had the name in them before they were changed or taken back go too, and half-typed words with it.";
 pub const STAYS: &str =
     "The others keep theirs. Scores and totals are counted again without this child; of games the points stay.";
 pub const COPIES: &str = "Copies sent from now on hold nothing of the child and carry the removal: a phone that takes one in removes the child too. Files and phones with an earlier copy keep it until then.";
@@ -39,6 +41,6 @@ pub fn hold(name: &str) -> String {
 /// What a file does that removes children who are here.
 pub fn comes_with(names: &[String]) -> Option<String> {
     (!names.is_empty()).then(|| {
-        format!("It removes {} for good, here too. That stays, also where the file is taken back.", names.join(", "))
+        format!("It removes {} for good, here too, and notes that have the name in them. That stays, also where the file is taken back.", names.join(", "))
     })
 }

@@ -150,7 +150,7 @@ pub fn do_job(job: &Job, found: Found) -> Done {
         Job::Parcel { key, name, from, what } => copies::parcel(key, name, from, *what, found),
         Job::Dates { events, .. } => Done { answer: Answer::Dated, change: None, file: Some(ics::write(events)) },
         Job::Verify { counted, repair } => verify::verify(counted, *repair, &found),
-        Job::Remove { records } => removal::remove(records, &found),
+        Job::Remove { records, called } => removal::remove(records, called, &found),
         Job::Season { at } => season::make(*at, &found),
         Job::Levels { today, series, met } => levels::work_out(*today, series, met),
         Job::Goals { asked } => goals::work_out(asked),

@@ -56,8 +56,9 @@ pub enum Job {
     Parcel { key: String, name: String, from: String, what: ParcelChange },
     /// Dates as a file for another calendar, asked for at this monotonic time.
     Dates { name: String, how: CopyHow, asked_ms: u64, events: Vec<Event> },
-    /// Those that these records remove are taken out of all that lies packed and accepted.
-    Remove { records: Vec<String> },
+    /// Those that these records remove are taken out of all that lies packed and accepted, and the notes that have one of these words in them:
+    /// what those were called.
+    Remove { records: Vec<String>, called: Vec<String> },
     /// Makes the demo's season.
     Season { at: At },
     /// Everything read and counted again, held against these summaries; `repair`: those that differ are put right.
@@ -142,10 +143,11 @@ pub enum Answer {
         base: Vec<String>,
         summaries: Vec<KeyedSummary>,
     },
-    /// Notes of parcels that were changed, by key.
+    /// Notes of parcels that were changed, by key. `going`: the coach's notes that were found to go as well.
     Removed {
         notes: Vec<(String, String)>,
         summaries: Vec<KeyedSummary>,
+        going: Vec<String>,
         damaged: Vec<String>,
     },
     Levels {

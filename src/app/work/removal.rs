@@ -2,29 +2,36 @@
 //! nothing more. What can't be read is left as it lies, and told.
 
 use super::copies::own;
-use super::doing::{Change, Done, Found, decoded, taken_in};
+use super::doing::{Change, Done, Found, decoded, entries_of, loose, taken_in};
 use super::practices::{PARCEL, as_read, practice_id};
 use super::verify::Parted;
 use super::{Answer, KeyedSummary, Note};
+use crate::app::named::{Named, note_in};
 use crate::app::words;
 use crate::domain::entry::Entry;
+use crate::domain::ids::NoteId;
 use crate::domain::log::Log;
 use crate::domain::removed::Removed;
 use crate::domain::replay::base::Base;
 use crate::wire::file::{self, Limits};
 use crate::wire::{block, record};
 
-pub fn remove(records: &[String], found: &Found) -> Done {
+pub fn remove(records: &[String], called: &[String], found: &Found) -> Done {
     let removals: Vec<Entry> = decoded(records).collect();
     let (mut own, unread) = own(found);
     own.know(&Removed::of(&removals));
-    let removed = own.removed().clone();
+    let mut removed = own.removed().clone();
+    let unpacked = |bytes: &Result<Vec<u8>, String>| block::unpack(bytes.as_ref().ok()?).ok();
+    let blocks: Vec<(&String, Vec<Entry>)> =
+        found.blocks.iter().filter_map(|(key, bytes)| Some((key, unpacked(bytes)?))).collect();
+    let going = going(&Named::of_keys(called), &blocks, &removed, found);
+    removed.also(going.iter().copied());
+    own.know(&removed);
     // Whatever becomes of the page: without these what was emptied would stand there without a reason.
     let entries = removals.iter().map(|entry| (entry.id.to_string(), record::encode(entry))).collect();
     let mut change = Change { entries, ..Change::default() };
     let mut touched: Vec<String> = Vec::new();
-    for (key, bytes) in &found.blocks {
-        let Some(entries) = bytes.as_ref().ok().and_then(|bytes| block::unpack(bytes).ok()) else { continue };
+    for (key, entries) in blocks {
         if entries.iter().any(|entry| removed.concerns(entry)) {
             let emptied: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
             change.blocks.push((key.clone(), block::pack(emptied.iter())));
@@ -52,8 +59,25 @@ pub fn remove(records: &[String], found: &Found) -> Done {
     let summaries = summaries(&touched, &own, found);
     change.as_read = as_read(change.blocks.iter().map(|(key, _)| key.as_str()), found);
     change.summaries = summaries.iter().filter_map(|(key, made)| Some((key.clone(), made.clone()?))).collect();
-    let answer = Answer::Removed { notes: change.notes.clone(), summaries, damaged };
+    let going = going.into_iter().map(|note| note.0.to_string()).collect();
+    let answer = Answer::Removed { notes: change.notes.clone(), summaries, going, damaged };
     Done { answer, change: Some(change), file: None }
+}
+
+/// Notes that have such a word in what they say or once said, or were once about somebody removed: packed, loose or in any file that is kept.
+fn going(named: &Named, blocks: &[(&String, Vec<Entry>)], removed: &Removed, found: &Found) -> Vec<NoteId> {
+    // What can't be read is told of where it would be emptied.
+    let mut others = loose(found).entries;
+    others.extend(found.parcels.iter().filter_map(|file| entries_of(&file.bytes).ok()).flatten());
+    let mut going: Vec<NoteId> = Vec::new();
+    let packed = blocks.iter().flat_map(|(_, entries)| entries);
+    for (id, note) in packed.chain(&others).filter_map(note_in) {
+        let goes = named.stand_in_note(note) || removed.is_about(&note.about);
+        if goes && !removed.has_note(id) && !going.contains(&id) {
+            going.push(id);
+        }
+    }
+    going
 }
 
 /// All removals that what lies loose tells of, and what was accepted.
