@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::entry::{Entry, Fact};
 use super::ids::{Clock, EntryId};
-use super::removed::Removed;
+use super::removed::{Removed, checks, is_nobodys, unsaid};
 
 /// Where an entry stands in time: by clock, ties by identity. The same on every phone, whatever the order of arrival.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -27,6 +27,8 @@ pub struct Log {
     entries: BTreeMap<EntryId, Entry>,
     aside: Vec<Entry>,
     removed: Removed,
+    /// Balls and what the coach saw of each, as far as it is said here, in order.
+    checks: Vec<(EntryId, EntryId)>,
 }
 
 /// What became of an entry offered to the log.
@@ -44,9 +46,12 @@ impl Log {
         if self.removed.learn(&entry) {
             self.empty();
         }
-        let entry = self.removed.emptied(entry);
+        let mut entry = self.removed.emptied(entry);
+        if checks(&entry).and_then(|ball| self.entries.get(&ball)).is_some_and(is_nobodys) {
+            entry = unsaid(&entry);
+        }
         let Some(here) = self.entries.get(&entry.id) else {
-            self.entries.insert(entry.id, entry);
+            self.insert(entry);
             return Arrival::New;
         };
         if *here == entry {
@@ -64,6 +69,7 @@ impl Log {
             (Some(_), None) => {}
             (_, Some(_)) => {
                 self.aside.retain(|aside| aside.id != entry.id);
+                self.checks.retain(|(_, check)| *check != entry.id);
                 self.entries.insert(entry.id, entry);
             }
         }
@@ -80,12 +86,40 @@ impl Log {
         &self.removed
     }
 
+    fn insert(&mut self, entry: Entry) {
+        if let Some(ball) = checks(&entry)
+            && let Err(at) = self.checks.binary_search(&(ball, entry.id))
+        {
+            self.checks.insert(at, (ball, entry.id));
+        }
+        let unsays = is_nobodys(&entry) && !self.checks.is_empty();
+        self.entries.insert(entry.id, entry);
+        if unsays {
+            self.unsay_checks();
+        }
+    }
+
+    /// Of balls that are nobody's any more. Those that go by it.
+    fn unsay_checks(&mut self) -> Vec<EntryId> {
+        let is_nobodys = |ball: &EntryId| self.entries.get(ball).is_some_and(is_nobodys);
+        let (gone, stay): (Vec<_>, Vec<_>) = self.checks.iter().copied().partition(|(ball, _)| is_nobodys(ball));
+        self.checks = stay;
+        let gone: Vec<EntryId> = gone.into_iter().map(|(_, check)| check).collect();
+        for id in &gone {
+            if let Some(check) = self.entries.get_mut(id) {
+                *check = unsaid(check);
+            }
+        }
+        gone
+    }
+
     fn empty(&mut self) -> Vec<EntryId> {
         let mut changed = Vec::new();
         for entry in self.entries.values_mut().filter(|entry| self.removed.concerns(entry)) {
             *entry = self.removed.emptied(entry.clone());
             changed.push(entry.id);
         }
+        changed.extend(self.unsay_checks());
         std::mem::take(&mut self.aside).into_iter().for_each(|aside| {
             self.add(aside);
         });

@@ -5,7 +5,8 @@
 //! What is the child's alone says nothing any more (`Fact::Emptied`). Where others stand in the same entry the child goes and they stay. A
 //! contact becomes nobody's and counts nothing, as if it were taken back, but its identity and round stay: a correction that gave it to another
 //! child still does. So scores of balls are those of the children who remain; were they kept as they were played, what the child did could be
-//! told from the difference. A rally stays, with one fewer on the court. An effort stays as nobody's.
+//! told from the difference. A rally stays, with one fewer on the court. An effort stays as nobody's. What the coach saw of such a ball
+//! (`Fact::BallChecked`) names the ball alone: it goes where the two stand together, in a log or a list.
 
 use std::collections::BTreeSet;
 
@@ -86,8 +87,7 @@ impl Removed {
             entry.extra = None;
         }
         if self.is_theirs(&entry) {
-            let (practice, run) = place_of(&entry);
-            return Entry { fact: Fact::Emptied { practice, run }, extra: None, ..entry };
+            return unsaid(&entry);
         }
         match &mut entry.fact {
             Fact::RunStarted { lineup, .. } | Fact::LineupSet { lineup, .. } => self.leave_lineup(lineup),
@@ -105,6 +105,19 @@ impl Removed {
             _ => {}
         }
         entry
+    }
+
+    /// The same of a list in which a ball and its check may stand together.
+    pub fn emptied_all(&self, entries: Vec<Entry>) -> Vec<Entry> {
+        let mut entries: Vec<Entry> = entries.into_iter().map(|entry| self.emptied(entry)).collect();
+        let mut nobodys = BTreeSet::new();
+        nobodys.extend(entries.iter().filter(|entry| is_nobodys(entry)).map(|entry| entry.id));
+        for entry in &mut entries {
+            if checks(entry).is_some_and(|ball| nobodys.contains(&ball)) {
+                *entry = unsaid(entry);
+            }
+        }
+        entries
     }
 
     /// Nothing in the entry is anybody else's.
@@ -220,6 +233,25 @@ impl PracticeSummary {
             }
         }
     }
+}
+
+/// The ball that an entry is a check of.
+pub fn checks(entry: &Entry) -> Option<EntryId> {
+    match &entry.fact {
+        Fact::BallChecked { contact, .. } => Some(contact.0),
+        _ => None,
+    }
+}
+
+/// A ball that was a removed child's as it was noted. No other is noted so.
+pub fn is_nobodys(entry: &Entry) -> bool {
+    matches!(&entry.fact, Fact::ContactNoted { contact, .. } if contact.player.is_none() && contact.outcome == Outcome::Removed)
+}
+
+/// The entry with nothing in it but where it belongs.
+pub fn unsaid(entry: &Entry) -> Entry {
+    let (practice, run) = place_of(entry);
+    Entry { id: entry.id, clock: entry.clock, at: entry.at, fact: Fact::Emptied { practice, run }, extra: None }
 }
 
 /// Where an entry of single children belongs.

@@ -8,11 +8,13 @@ use peppertally::app::joining::JoiningTap;
 use peppertally::app::notes::{AskTap, NotesTap, Sought, Source, Subject};
 use peppertally::app::screen::Screen;
 use peppertally::app::work::{Answer, Job};
-use peppertally::wire::record;
+use peppertally::domain::entry::{Entry, Fact};
+use peppertally::domain::skill::Outcome;
+use peppertally::wire::{block, record};
 
 use super::phone::Phone;
 use super::removal::{check_gone, remove, stored, used, write_note};
-use super::steps::{correct_last, take_in};
+use super::steps::{correct_last, on_board, take_in};
 
 /// What another window writes is heard often: only a removal, or something of those removed, is worth going through everything.
 #[test]
@@ -148,4 +150,48 @@ fn a_file_that_is_looked_at_meanwhile_is_not_offered() {
     let answer = Answer::Looked { key: offered.key, from: offered.from, preview: Box::new(offered.preview) };
     phone.report(Report::Worked { job: look, answer });
     assert_eq!(phone.model.copy.offered, None);
+}
+
+/// What the coach saw of a ball that the child scored itself goes with the ball, in memory and where it lies packed.
+#[test]
+fn checks_of_its_balls_go() {
+    for packed in [false, true] {
+        let mut phone = on_board("Quilla\nTove\nOdile", 6, |spec| spec);
+        phone.act(Action::CheckOpened);
+        for _ in 0..3 {
+            phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: true }));
+            phone.act(Action::OutcomeTapped(Outcome::TwoKey { good: false }));
+        }
+        phone.act(Action::StationLeft);
+        phone.act(Action::Finish);
+        let Screen::RunReport(run) = phone.model.screen else { panic!("over") };
+        let n_checked = |phone: &Phone| {
+            let is_check = |entry: &&Entry| matches!(entry.fact, Fact::BallChecked { .. });
+            phone.model.own.iter().filter(is_check).count()
+        };
+        let all = n_checked(&phone);
+        let main = &phone.model.runs[&run].main;
+        let quilla = phone.player("Quilla");
+        let of_quilla = main.contacts.iter().filter(|ball| ball.contact.player == Some(quilla)).count();
+        assert!(of_quilla > 0 && of_quilla < all);
+        if packed {
+            phone.end_practice();
+            phone.act(Action::Go(Screen::Today));
+            phone.restart();
+            assert_eq!(n_checked(&phone), 0, "unread");
+        }
+        let player = remove(&mut phone, "Quilla");
+        if packed {
+            let blocks = phone.blocks.values().flat_map(|bytes| block::unpack(bytes).expect("ours"));
+            let is_check = |entry: &Entry| matches!(entry.fact, Fact::BallChecked { .. });
+            assert_eq!(blocks.filter(is_check).count(), all - of_quilla, "where it lies");
+            phone.act(Action::Go(Screen::RunReport(run)));
+        }
+        assert_eq!(n_checked(&phone), all - of_quilla);
+        let text = String::from_utf8(phone.copy()).expect("text");
+        assert_eq!(text.matches("ball-checked").count(), all - of_quilla, "packed: {packed}");
+        if packed {
+            check_gone(&mut phone, player);
+        }
+    }
 }

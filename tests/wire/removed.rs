@@ -107,7 +107,59 @@ fn log(entries: impl IntoIterator<Item = Entry>) -> Log {
     entries.into_iter().collect()
 }
 
+/// A ball of a child who goes, one of a child who stays, what the coach saw of each, and the removal.
+fn checked() -> [Entry; 5] {
+    let at = Stamp { wall_ms: 0, offset_min: 0, mono_ms: 0 };
+    let entry =
+        |no: u32, fact| Entry { id: EntryId::new(0x77, no), clock: Clock(u64::from(no)), at, fact, extra: None };
+    let pass = Outcome::Pass { grade: peppertally::domain::skill::PassGrade::Gone, over_net: false };
+    let ball = |player| Fact::ContactNoted {
+        run: RUN,
+        contact: Contact { player: Some(player), outcome: pass, self_scored: true, ..nobodys() },
+    };
+    let check = |no| Fact::BallChecked { run: RUN, contact: ContactId(EntryId::new(0x77, no)), outcome: pass };
+    [entry(0, ball(TOVE)), entry(1, check(0)), entry(2, ball(MIRA)), entry(3, check(2)), removal(0, vec![TOVE])]
+}
+
+/// What the coach saw of the ball names the ball alone, and goes with it, whichever of the three comes first.
+#[test]
+fn a_check_goes_with_its_ball_in_any_order() {
+    let all = checked();
+    let gone = Fact::Emptied { practice: None, run: Some(RUN) };
+    let at_once = log(all.clone());
+    assert_eq!(at_once.get(all[1].id).map(|check| &check.fact), Some(&gone));
+    assert_eq!(at_once.get(all[3].id), Some(&all[3]));
+    for order in [[0, 1, 4], [0, 4, 1], [1, 0, 4], [1, 4, 0], [4, 0, 1], [4, 1, 0]] {
+        let some = order.map(|i| all[i].clone());
+        let [first, second, third] = order.map(|i| log([all[i].clone()]));
+        let united = first.clone().union(second.clone()).union(third.clone());
+        assert_eq!(united, first.union(second.union(third)), "{order:?}");
+        assert_eq!(log(some), united, "{order:?}");
+        let rest = log([all[2].clone(), all[3].clone()]);
+        assert_eq!(united.clone().union(rest.clone()), at_once);
+        assert_eq!(rest.union(united), at_once);
+    }
+    // One that knows of the removal already, and the emptied one from elsewhere.
+    let mut late = log(all[..4].to_vec());
+    assert_eq!(late.know(at_once.removed()), [all[0].id, all[1].id]);
+    let elsewhere = log([at_once.get(all[1].id).cloned().expect("emptied")]);
+    assert_eq!(log(all.clone()).union(elsewhere.clone()), at_once);
+    assert_eq!(log([all[1].clone()]).union(elsewhere.clone()), elsewhere.clone());
+    assert_eq!(elsewhere.union(log(all.clone())), at_once);
+}
+
 proptest! {
+    /// A list is emptied as a log is.
+    #[test]
+    fn a_list_is_emptied_as_a_log((entries, [first, _]) in with_removals()) {
+        let all: Vec<Entry> = entries.into_iter().chain(checked()[..4].iter().cloned()).chain([first]).collect();
+        let removed = Removed::of(&all);
+        let log = log(all.clone());
+        for entry in removed.emptied_all(all) {
+            prop_assert_eq!(log.get(entry.id), Some(&entry));
+        }
+    }
+
     /// Twice is as once, and one removal after another as both together, in either order.
     #[test]
     fn emptied_once_is_emptied_for_good((entries, [first, second]) in with_removals()) {

@@ -84,17 +84,20 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             let (entries, _) = decode(keyed);
             let removes = entries.iter().any(|(_, entry)| matches!(entry.fact, Fact::ChildRemoved { .. }));
             for (_, entry) in entries {
-                // Whoever wrote it didn't know of the removal yet: it lies there as it came.
-                if model.own.removed().concerns(&entry) {
-                    model.loose.insert(entry.id);
-                    model.stale.insert(entry.id);
-                }
-                if model.own.get(entry.id).is_none() {
+                let (id, is_said) = (entry.id, !matches!(entry.fact, Fact::Emptied { .. }));
+                let goes = model.own.removed().concerns(&entry);
+                if model.own.get(id).is_none() {
                     // It is told once the database holds it.
-                    model.loose.insert(entry.id);
+                    model.loose.insert(id);
                     model.note(entry);
                 } else {
                     model.own.add(entry);
+                }
+                let is_unsaid = || model.own.get(id).is_some_and(|e| matches!(e.fact, Fact::Emptied { .. }));
+                // Whoever wrote it didn't know of the removal yet: it lies there as it came.
+                if goes || is_said && is_unsaid() {
+                    model.loose.insert(id);
+                    model.stale.insert(id);
                 }
             }
             let to_settle = removes || !model.stale.is_empty();

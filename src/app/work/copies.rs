@@ -99,7 +99,7 @@ pub fn look(records: &[String], found: &Found) -> Done {
     all.extend(parcels.entries);
     let leaving = removal::leaving(&copy.entries, &all);
     all.know(&Removed::of(&copy.entries));
-    let entries: Vec<Entry> = copy.entries.iter().map(|e| all.removed().emptied(e.clone())).collect();
+    let entries = all.removed().emptied_all(copy.entries.clone());
     let mut preview = preview(&entries, &all, &own);
     preview.lines.splice(0..0, words::removal::comes_with(&leaving));
     preview.lines.extend(unread.then(|| words::copies::MAYBE_HERE.to_owned()));
@@ -135,7 +135,7 @@ pub fn parcel(key: &str, name: &str, from: &str, what: ParcelChange, found: Foun
         Ok(emptied) => emptied.unwrap_or(bytes),
         Err(why) => return Done::refused(words::copies::unreadable(&why)),
     };
-    let entries: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
+    let entries = removed.emptied_all(entries);
     let others = taken_in(&found, Some(key));
     let damaged_parcels = others.lines(PARCEL);
     let mut here = own.clone();

@@ -28,11 +28,11 @@ pub fn read(key: &str, found: &Found) -> Done {
     all.extend(own.iter().cloned().chain(loose).chain(parcels.entries.iter().cloned()));
     let practice = practice_id(key).and_then(|id| Base::fold(all.iter()).practice(id));
     let holds = |e: &&Entry| practice.as_ref().is_some_and(|p| p.holds(e));
-    let emptied = |e: &Entry| all.removed().emptied(e.clone());
-    let theirs: Vec<Entry> = parcels.entries.iter().map(emptied).filter(|e| all.get(e.id) == Some(e)).collect();
+    let theirs = all.removed().emptied_all(parcels.entries.clone());
+    let theirs: Vec<Entry> = theirs.into_iter().filter(|e| all.get(e.id) == Some(e)).collect();
     Done::said(Answer::Read {
         theirs: theirs.iter().filter(holds).map(record::encode).collect(),
-        own: own.iter().map(|e| record::encode(&emptied(e))).collect(),
+        own: all.removed().emptied_all(own).iter().map(record::encode).collect(),
         damaged: parcels.lines(PARCEL),
     })
 }

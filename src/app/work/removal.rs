@@ -32,8 +32,8 @@ pub fn remove(records: &[String], called: &[String], found: &Found) -> Done {
     let mut change = Change { entries, ..Change::default() };
     let mut touched: Vec<String> = Vec::new();
     for (key, entries) in blocks {
-        if entries.iter().any(|entry| removed.concerns(entry)) {
-            let emptied: Vec<Entry> = entries.into_iter().map(|entry| removed.emptied(entry)).collect();
+        let emptied = removed.emptied_all(entries.clone());
+        if emptied != entries {
             change.blocks.push((key.clone(), block::pack(emptied.iter())));
             touched.push(key.clone());
         }
@@ -107,10 +107,10 @@ pub fn emptied_file(bytes: &[u8], removed: &Removed) -> Result<Option<Vec<u8>>, 
         return Ok(None);
     }
     let copy = file::read(bytes, &Limits::default()).map_err(|refusal| words::trouble::refusal(&refusal))?;
-    if !copy.entries.iter().any(|entry| removed.concerns(entry)) {
+    let emptied = removed.emptied_all(copy.entries.clone());
+    if emptied == copy.entries {
         return Ok(None);
     }
-    let emptied: Vec<Entry> = copy.entries.into_iter().map(|entry| removed.emptied(entry)).collect();
     Ok(Some(file::write(emptied.iter(), &copy.header).into_bytes()))
 }
 
