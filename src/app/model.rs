@@ -124,6 +124,8 @@ pub struct Storage {
     pub lasting: Option<bool>,
     /// Records that can't be read: set aside and shown.
     pub aside: Vec<String>,
+    /// Those of them that can be read, whose identity is here with other content.
+    pub other_content: Vec<(String, Entry)>,
     /// A sentence when erasing did not succeed.
     pub not_erased: Option<String>,
     /// Why something that the screens need could not be worked out.

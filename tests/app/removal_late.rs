@@ -1,7 +1,7 @@
 //! What comes later, or at the same time: from another window, from a tap on a screen that still has the child, from the worker.
 
 use peppertally::app::action::Action;
-use peppertally::app::effect::{Effect, Report};
+use peppertally::app::effect::{Effect, Opened, Report};
 use peppertally::app::groups::GroupsTap;
 use peppertally::app::health::{Checked, HealthTap};
 use peppertally::app::joining::JoiningTap;
@@ -9,6 +9,7 @@ use peppertally::app::notes::{AskTap, NotesTap, Sought, Source, Subject};
 use peppertally::app::screen::Screen;
 use peppertally::app::work::{Answer, Job};
 use peppertally::domain::entry::{Entry, Fact};
+use peppertally::domain::ids::Clock;
 use peppertally::domain::skill::Outcome;
 use peppertally::wire::{block, record};
 
@@ -194,4 +195,52 @@ fn checks_of_its_balls_go() {
             check_gone(&mut phone, player);
         }
     }
+}
+
+fn set_aside(phone: &Phone) -> Vec<(String, String)> {
+    let aside = |effect: &Effect| if let Effect::SetAside(records) = effect { Some(records.clone()) } else { None };
+    phone.effects.iter().filter_map(aside).flatten().collect()
+}
+
+/// What was set aside because its identity is here with other content says nothing of the child either, under the key that it had: found by
+/// this page, or by one before it.
+#[test]
+fn what_was_set_aside_is_emptied() {
+    let mut phone = used();
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(0);
+    phone.act(Action::Finish);
+    let player = phone.player("Quilla");
+    check_aside(&phone, "Quilla", &|entry| matches!(entry.fact, Fact::PlayerAdded { .. }) && entry.id == player.0);
+    check_aside(&phone, &player.0.to_string(), &|entry| matches!(entry.fact, Fact::RunStarted { .. }));
+}
+
+fn check_aside(used: &Phone, says: &str, is_it: &dyn Fn(&Entry) -> bool) {
+    let mut phone = used.killed();
+    let mut other = phone.model.own.iter().find(|entry| is_it(entry)).expect("loose").clone();
+    other.clock = Clock(other.clock.0 + 1);
+    phone.report(Report::Heard(vec![record::encode(&other)]));
+    let [(key, text)] = &set_aside(&phone)[..] else { panic!("set aside") };
+    let (key, text) = (key.clone(), text.clone());
+    assert!(text.contains(says));
+    let aside_there = |phone: &Phone| {
+        let entries = phone.db.iter().map(|(key, text)| (key.clone(), Ok(text.clone()))).collect();
+        let (settings, aside) = (phone.settings.clone(), vec![(key.clone(), text.clone())]);
+        Report::Opened(Box::new(Opened { entries, aside, settings, ..Opened::default() }))
+    };
+    let mut next = phone.killed_as(900);
+    next.report(aside_there(&phone));
+    for phone in [&mut phone, &mut next] {
+        phone.effects.clear();
+        remove(phone, "Quilla");
+        phone.report(Report::Heard(Vec::new()));
+        let [(key_now, text_now)] = &set_aside(phone)[..] else { panic!("written again once") };
+        assert!(*key_now == key && !text_now.contains(says), "{text_now}");
+        assert_eq!(phone.model.storage.aside, [key.clone()], "nothing more is shown");
+    }
+    // A page that was not there when it went.
+    let mut later = next.killed_as(901);
+    later.effects.clear();
+    later.report(aside_there(&next));
+    assert!(matches!(&set_aside(&later)[..], [(_, text)] if !text.contains(says)));
 }

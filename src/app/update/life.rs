@@ -136,6 +136,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
 fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     model.storage.state = StorageState::Ready;
     model.storage.failed = None;
+    let readable = opened.aside.iter().filter_map(|(key, text)| Some((key.clone(), record::decode(text).ok()?)));
+    model.storage.other_content = readable.collect();
     model.storage.aside = opened.aside.into_iter().map(|(key, _)| key).collect();
     let mut effects = take_settings(model, opened.settings);
     let (entries, mut aside) = decode(opened.entries.into_iter());
@@ -258,12 +260,17 @@ fn take_in(model: &mut Model, entry: Entry) -> bool {
 
 /// Entries whose identity was here with other content: kept aside and shown, each once.
 pub fn conflicts(model: &mut Model) -> Option<Effect> {
-    let named = |entry: &Entry| {
+    let known = |entry: &&Entry| !model.storage.other_content.iter().any(|(_, aside)| aside == *entry);
+    let mut found: Vec<Record> = Vec::new();
+    for entry in model.own.aside().iter().filter(known) {
         let record = record::encode(entry);
-        (format!("{} other content {:08x}", entry.id, fingerprint(&record)), record)
-    };
-    let found = model.own.aside().iter().map(named).filter(|(key, _)| !model.storage.aside.contains(key));
-    let found: Vec<Record> = found.collect();
+        let key = format!("{} other content {:08x}", entry.id, fingerprint(&record));
+        if !model.storage.aside.contains(&key) {
+            found.push((key, record));
+        }
+    }
+    let readable = found.iter().filter_map(|(key, text)| Some((key.clone(), record::decode(text).ok()?)));
+    model.storage.other_content.extend(readable);
     show_aside(model, &found);
     (!found.is_empty()).then_some(Effect::SetAside(found))
 }

@@ -77,6 +77,7 @@ pub fn settle(model: &mut Model) -> Vec<Effect> {
     // The screen at hand may have lost what was open on it.
     super::notes::practice_came(model);
     effects.extend(save_stale(model));
+    effects.extend(empty_aside(model));
     let removals: Vec<&Entry> = model.own.iter().filter(|e| matches!(e.fact, Fact::ChildRemoved { .. })).collect();
     let emptied = |entry: &&Entry| model.settings.emptied.contains(&entry.id.to_string());
     if !removals.iter().all(emptied) || !model.settings.called.is_empty() {
@@ -100,6 +101,17 @@ fn save_stale(model: &mut Model) -> Option<Effect> {
     let records: Vec<Record> = stale.iter().filter_map(|id| model.own.get(*id)).map(record_of).collect();
     model.storage.unsaved.extend(records.iter().map(|(key, _)| key.clone()));
     (!records.is_empty()).then_some(Effect::Save(records))
+}
+
+/// What was set aside because its identity is here with other content, under the keys that it has. What can't be read lies there as it is.
+fn empty_aside(model: &mut Model) -> Option<Effect> {
+    let removed = model.own.removed();
+    let mut emptied: Vec<Record> = Vec::new();
+    for (key, entry) in model.storage.other_content.iter_mut().filter(|(_, entry)| removed.concerns(entry)) {
+        *entry = removed.emptied(entry.clone());
+        emptied.push((key.clone(), record::encode(entry)));
+    }
+    (!emptied.is_empty()).then_some(Effect::SetAside(emptied))
 }
 
 /// What the worker says that it has done.
