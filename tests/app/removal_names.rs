@@ -1,11 +1,12 @@
 //! Words that have the name of a child that was removed: in notes of others, in what they once said, under every name it was entered by, and in
 //! what is half typed.
 
-use peppertally::app::action::Action;
+use peppertally::app::action::{Action, RemovalTap};
 use peppertally::app::home::{HomeTap, Piece};
 use peppertally::app::joining::JoiningTap;
 use peppertally::app::notes::{EditTap, ListTap, NotesTap};
 use peppertally::app::screen::Screen;
+use peppertally::app::view::removal::removal;
 use peppertally::app::work::Answer;
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::EntryId;
@@ -147,7 +148,7 @@ fn notes_of_another_phone_too() {
 #[test]
 fn by_every_name_it_was_entered_under() {
     let mut phone = used();
-    let mut other = Phone::other("Kwilla Fenn\nRagna Fenn");
+    let mut other = Phone::other("Kwilla Fenn 9\nRagna Fenn");
     take_in(&mut phone, "other", &other.copy());
     let (stays, also) = (phone.player("Quilla"), phone.player("Kwilla Fenn"));
     phone.act(Action::Joining(JoiningTap::Same { stays, also }));
@@ -155,7 +156,16 @@ fn by_every_name_it_was_entered_under() {
     let tove = phone.player("Tove");
     write_note(&mut phone, tove, "Fed kwilla twice");
     write_note(&mut phone, tove, "Asked for Fenn");
+    let mut third = phone.killed();
+    phone.act(Action::Go(Screen::Child(also)));
+    phone.act(Action::Removal(RemovalTap::Asked(also)));
+    let asked = removal(&phone.model).and_then(|view| view.asked).expect("asked");
+    assert!(asked.lines[0].starts_with("Quilla goes from the squad"));
+    assert_eq!(asked.lines[1], "Also entered as Kwilla Fenn 9: it is the same child here, and all of it goes.");
     remove(&mut phone, "Quilla");
+    third.choose("copy.json", "new", &phone.copy());
+    let news = third.model.copy.offered.clone().expect("offered").preview.lines;
+    assert!(news[0].starts_with("It removes Quilla, Kwilla Fenn for good, here too"), "{}", news[0]);
     phone.restart();
     let text = stored(&phone);
     assert!(!text.contains("twice") && !text.contains("Kwilla") && !text.contains("Quilla"));

@@ -165,7 +165,7 @@ fn sure(model: &mut Model) -> Vec<Effect> {
 }
 
 /// All identities that a child is known by here. Of children who were joined all of them go.
-fn same_child(model: &Model, player: PlayerId) -> Vec<PlayerId> {
+pub fn same_child(model: &Model, player: PlayerId) -> Vec<PlayerId> {
     let same = model.base.same();
     same.all(same.of(player)).collect()
 }

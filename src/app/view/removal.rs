@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::super::model::Model;
 use super::super::notes;
 use super::super::screen::Screen;
-use super::super::update::removal::{notes_of, waits};
+use super::super::update::removal::{notes_of, same_child, waits};
 use super::super::words::removal as words;
 use crate::domain::ids::{EntryId, PlayerId};
 
@@ -39,8 +39,22 @@ fn asked_of(model: &Model, player: PlayerId) -> Asked {
     let standing: Vec<EntryId> = notes::all(model).into_iter().map(|remark| remark.id).collect();
     let n = |notes: &BTreeSet<EntryId>| notes.iter().filter(|note| standing.contains(note)).count();
     let mut lines = vec![words::goes(&name)];
+    lines.extend(words::also(&also(model, player)));
     lines.extend(words::notes(n(&going.about), n(&going.naming)));
     lines.push(words::EARLIER.to_owned());
-    lines.extend([words::STAYS, words::COPIES, words::LEFT].map(str::to_owned));
+    lines.extend([words::STAYS, words::COPIES, words::LEFT, words::LATER].map(str::to_owned));
+    lines.extend(words::aside(model.storage.aside.len().saturating_sub(model.storage.other_content.len())));
     Asked { lines, hold: words::hold(&name), waits: waits(model).then_some(words::WAITS) }
+}
+
+/// The same child by its other identities, each as it was entered.
+fn also(model: &Model, player: PlayerId) -> Vec<String> {
+    let others = same_child(model, player).into_iter().filter(|id| *id != model.base.same().of(player));
+    let entered = others.filter_map(|id| model.base.as_entered(id));
+    entered
+        .map(|child| match child.number {
+            Some(number) => format!("{} {}", child.name, number.0),
+            None => child.name,
+        })
+        .collect()
 }

@@ -1,6 +1,7 @@
 //! A child removed for good: what that does, what it can't do, and what a file says that brings it.
 
 use super::counts::plural;
+use super::groups::and;
 
 pub const ASK: &str = "Remove for good";
 pub const ASK_LINE: &str =
@@ -15,6 +16,12 @@ pub fn goes(name: &str) -> String {
     format!(
         "{name} goes from the squad and from every practice: name, number, every ball and told count, when here, notes and questions."
     )
+}
+
+/// The names, with their numbers, by which the same child was entered besides.
+pub fn also(names: &[String]) -> Option<String> {
+    (!names.is_empty())
+        .then(|| format!("Also entered as {}: it is the same child here, and all of it goes.", and(names)))
 }
 
 /// Notes that go along.
@@ -32,7 +39,14 @@ pub const EARLIER: &str =
 pub const STAYS: &str =
     "The others keep theirs. Scores and totals are counted again without this child; of games the points stay.";
 pub const COPIES: &str = "Copies sent from now on hold nothing of the child and carry the removal: a phone that takes one in removes the child too. Files and phones with an earlier copy keep it until then.";
-pub const LEFT: &str = "Titles, plans and drills stay as you wrote them. The phone's disk may hold remnants until the browser uses that space again.";
+pub const LEFT: &str = "What you wrote elsewhere stays as you wrote it, also with the name in it: titles of practices, plans and dates, places, drills, tags, questions, kinds of effort. Change it yourself; what it said before stays in copies.";
+pub const LATER: &str = "A file from before may bring a note of another child with the name in it: by then the app no longer knows the name. The phone's disk may hold remnants until the browser uses that space again.";
+
+/// What can't be read and may say something of anybody.
+pub fn aside(n: usize) -> Option<String> {
+    let what = || plural(n, "thing that could not be read lies", "things that could not be read lie");
+    (n > 0).then(|| format!("{} set aside, untouched: whether the child is in it nobody can tell.", what()))
+}
 
 pub fn hold(name: &str) -> String {
     format!("Hold to remove {name} for good")

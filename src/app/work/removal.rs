@@ -91,14 +91,19 @@ pub fn known(loose: &[Entry], found: &Found) -> Removed {
     removed
 }
 
-/// Children here whom a file's entries remove, by name.
+/// Children here whom a file's entries remove, by every name they were entered by.
 pub fn leaving(entries: &[Entry], here: &Log) -> Vec<String> {
     let removed = Removed::of(entries);
     if removed.is_empty() {
         return Vec::new();
     }
-    let known = Base::fold(here.iter()).players();
-    known.into_iter().filter(|child| removed.has(child.id)).map(|child| child.name).collect()
+    let mut names: Vec<String> = Vec::new();
+    for child in Base::fold(here.iter()).ever_entered() {
+        if removed.has(child.id) && !names.contains(&child.name) {
+            names.push(child.name);
+        }
+    }
+    names
 }
 
 /// A copy without those removed; `None` where there is nothing of them in it.
