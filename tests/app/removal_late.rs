@@ -236,7 +236,7 @@ fn check_aside(used: &Phone, says: &str, is_it: &dyn Fn(&Entry) -> bool) {
         phone.report(Report::Heard(Vec::new()));
         let [(key_now, text_now)] = &set_aside(phone)[..] else { panic!("written again once") };
         assert!(*key_now == key && !text_now.contains(says), "{text_now}");
-        assert_eq!(phone.model.storage.aside, [key.clone()], "nothing more is shown");
+        assert_eq!(phone.model.storage.aside, *std::slice::from_ref(&key), "nothing more is shown");
     }
     // A page that was not there when it went.
     let mut later = next.killed_as(901);
