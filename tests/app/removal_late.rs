@@ -59,6 +59,7 @@ fn counted_again_it_is_in_no_count() {
     let mut phone = used();
     let run = phone.model.packed.values().next().expect("packed").summary.runs[0].run;
     correct_last(&mut phone, run, 1);
+    phone.restart();
     let mut other = phone.killed();
     let player = remove(&mut other, "Quilla");
     let file = other.copy();
