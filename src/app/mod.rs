@@ -20,6 +20,7 @@ pub mod model;
 pub mod named;
 pub mod names;
 pub mod notes;
+mod on;
 pub mod plan;
 pub mod practices;
 pub mod remote;

@@ -28,7 +28,7 @@ fn nothing_is_gone_through_for_an_entry_of_others() {
     phone.effects.clear();
     window.act(Action::RosterTyped("Ylva".to_owned()));
     window.act(Action::RosterTaken);
-    let added = window.model.own.iter().last().expect("Ylva");
+    let added = window.model.own.get(window.player("Ylva").0).expect("Ylva");
     phone.report(Report::Heard(vec![record::encode(added)]));
     assert_eq!(phone.player("Ylva").0, added.id);
     assert_eq!(jobs(&phone), 0, "the first one isn't answered yet");

@@ -168,7 +168,9 @@ pub fn share(model: &Model) -> ShareView {
         locked: model.copy.locked.as_ref().map(|f| LockedView { name: f.name.clone(), opening: f.opening }),
         reading: model.copy.reading.is_some(),
         looking: model.copy.looking.map(|at| LookingView { at, says: looking(at) }),
-        twice: super::joining::waiting(model).filter(|_| model.copy.offered.is_none() && !model.parcels.is_empty()),
+        twice: (model.copy.offered.is_none() && !model.parcels.is_empty())
+            .then(|| super::joining::waiting(model))
+            .flatten(),
         parcel: model.copy.offered.as_ref().map(|o| ParcelView {
             name: o.name.clone(),
             from: o.from.clone(),
