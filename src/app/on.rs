@@ -44,9 +44,13 @@ impl Model {
         self.practices_open().filter(|p| !self.is_on(p) && self.is_own(p.id)).collect()
     }
 
-    /// The practice of another phone that this one counts for, on its day.
+    /// The practice of another phone that this one counts for, on its day: as the coach said, or by a run that goes on. What she said lies in
+    /// the small store, which a kill may find a few seconds behind.
     pub fn along(&self) -> Option<PracticeId> {
-        let id = EntryId::from_text(self.settings.along.as_ref()?).map(PracticeId)?;
+        let said = self.settings.along.as_ref().and_then(|text| EntryId::from_text(text)).map(PracticeId);
+        let goes_on =
+            |run: &&RunState| !run.main.finished && self.own.get(run.id.0).is_some() && !self.is_own(run.practice);
+        let id = said.or_else(|| self.runs.values().find(goes_on).map(|run| run.practice))?;
         let packed = || self.packed.get(&id).map(|packed| packed.summary.started);
         let started = self.base.practice(id).map(|practice| practice.started).or_else(packed)?;
         (started.day() == self.now.day()).then_some(id)

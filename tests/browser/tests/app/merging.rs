@@ -64,7 +64,7 @@ async fn a_second_phone_takes_part() -> Result<()> {
             "begun",
             &format!(
                 "open | screen today | tap roster | screen roster | type roster = Mira\\nTove\\nOdile\\nBram | tap roster-take | screen today
-                seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved | tap leave | screen today | {send}"
+                seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved | tap finish | screen run-report | {send}"
             ),
         )
         .await?;
@@ -76,7 +76,7 @@ async fn a_second_phone_takes_part() -> Result<()> {
             &format!(
                 "open | screen today | tap tab.share | screen share | file file = {} | seek parcel-accept | see Taken in. | tap tab.today | screen today
                 see Another phone’s practice is on | axe | shot take-part | dark | shot take-part-dark | light | seek notice.0 | see So far | axe | shot taking-part
-                kill | screen today | see Stop taking part | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | kill | screen run | tap pass.0.0 | fig saved = saved
+                reload | screen today | see Stop taking part | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | kill | screen run | tap pass.0.0 | fig saved = saved
                 tap finish | screen run-report | tap tab.today | screen today | seek practice-leave | screen practice-report | see 2 good of 3 | see 3 good of 3 | {send}",
                 copy.display()
             ),
