@@ -105,7 +105,7 @@ pub fn sizes(settings: &Settings) -> Sizes {
 /// were made here.
 pub fn made(model: &Model) -> Groups {
     let on = model.practice_today();
-    if let Some(practice) = on.as_ref().filter(|practice| model.is_own(practice.id)) {
+    if let Some(practice) = on.as_ref().filter(|practice| model.leads(practice.id)) {
         return practice.groups.clone();
     }
     let made = model.drafts.groups.made.clone().filter(|(day, _)| *day == model.now.day()).map(|(_, groups)| groups);

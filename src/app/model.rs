@@ -60,6 +60,8 @@ pub struct Model {
     pub stale: BTreeSet<EntryId>,
     /// The practice that is being packed.
     pub packing: Option<PracticeId>,
+    /// The practice of another phone in which this one is about to take part: it is being read.
+    pub taking_part: Option<PracticeId>,
     /// Tried once by this page and not again.
     pub not_packed: BTreeSet<PracticeId>,
     /// Whom children were counted under when all was last counted again.
@@ -319,6 +321,7 @@ impl Model {
             loose: BTreeSet::new(),
             stale: BTreeSet::new(),
             packing: None,
+            taking_part: None,
             not_packed: BTreeSet::new(),
             recounted: None,
             reading: BTreeMap::new(),

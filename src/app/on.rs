@@ -6,17 +6,32 @@ use std::collections::BTreeSet;
 use super::effect::LockState;
 use super::model::Model;
 use super::screen::Screen;
-use crate::domain::ids::{EntryId, PlayerId, PracticeId};
+use crate::domain::ids::{EntryId, EntryNo, PlayerId, PracticeId};
 use crate::domain::replay::base::{Player, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
 use crate::stats::arrange::arranged;
 
 impl Model {
-    /// Practices that this phone counts for and that haven't ended, the latest first.
+    /// Practices that are open, the latest first.
     fn practices_open(&self) -> impl Iterator<Item = Practice> {
-        let open = |p: &Practice| !p.ended && self.counts_for(p.id) && !self.packed.contains_key(&p.id);
+        let open = |p: &Practice| self.is_open(p) && !self.packed.contains_key(&p.id);
         self.base.practices().into_iter().filter(open)
+    }
+
+    /// What is counted here may still belong to it. One that this phone leads, until it was ended. One in which it takes part, on its day,
+    /// until it was ended or this phone went; and for as long as a run of this phone goes on in it.
+    pub fn is_open(&self, practice: &Practice) -> bool {
+        if !self.is_own(practice.id) || self.leads(practice.id) {
+            return self.is_own(practice.id) && !practice.ended;
+        }
+        !practice.ended && self.is_on(practice) && !self.has_left(practice.id) || self.runs_on(practice)
+    }
+
+    /// A run that was begun here goes on in it.
+    fn runs_on(&self, practice: &Practice) -> bool {
+        let goes_on = |run: &&RunState| !run.main.finished && self.own.get(run.id.0).is_some();
+        self.runs_of(practice).any(|run| goes_on(&run))
     }
 
     /// The practice that is on: of this phone, of this day, not ended. What was left open on another day is not on.
@@ -41,45 +56,45 @@ impl Model {
 
     /// Practices of other days that were never ended, or were opened again, the latest first.
     pub fn left_open(&self) -> Vec<Practice> {
-        self.practices_open().filter(|p| !self.is_on(p) && self.is_own(p.id)).collect()
+        self.practices_open().filter(|p| !self.is_on(p)).collect()
     }
 
-    /// The practice of another phone that this one counts for, on its day: as the coach said, or by a run that goes on. What she said lies in
-    /// the small store, which a kill may find a few seconds behind.
+    /// It was begun on this phone: the page that wrote its start was opened here. Known of those in memory.
+    pub fn leads(&self, practice: PracticeId) -> bool {
+        let opened = EntryId { series: practice.0.series, no: EntryNo(0) };
+        self.is_own(practice) && self.own.get(opened).is_some()
+    }
+
+    /// The coach said that this phone no longer takes part in it.
+    fn has_left(&self, practice: PracticeId) -> bool {
+        self.settings.left.as_ref().and_then(|text| EntryId::from_text(text)) == Some(practice.0)
+    }
+
+    /// The practice that is on, where another phone leads it.
     pub fn along(&self) -> Option<PracticeId> {
-        let said = self.settings.along.as_ref().and_then(|text| EntryId::from_text(text)).map(PracticeId);
-        let goes_on =
-            |run: &&RunState| !run.main.finished && self.own.get(run.id.0).is_some() && !self.is_own(run.practice);
-        let id = said.or_else(|| self.runs.values().find(goes_on).map(|run| run.practice))?;
-        let packed = || self.packed.get(&id).map(|packed| packed.summary.started);
-        let started = self.base.practice(id).map(|practice| practice.started).or_else(packed)?;
-        (started.day() == self.now.day()).then_some(id)
+        self.practice_today().map(|practice| practice.id).filter(|id| !self.leads(*id))
     }
 
-    /// What is counted here belongs to it: this phone began it, or takes part in it.
-    pub fn counts_for(&self, practice: PracticeId) -> bool {
-        self.is_own(practice) || self.along() == Some(practice)
-    }
-
-    /// The practice that is on, where this phone began it: its plan, groups and who is there are said here. Who takes part in another's
+    /// The practice that is on, where this phone leads it: its plan, groups and who is there are said here. Who takes part in another's
     /// says such things for her own station alone.
     pub fn practice_led(&self) -> Option<Practice> {
-        self.practice_today().filter(|practice| self.is_own(practice.id))
+        self.practice_today().filter(|practice| self.leads(practice.id))
     }
 
     /// Practices of today that another phone began and, as far as is known here, didn't end, the latest first. None while one is on here.
     pub fn can_take_part(&self) -> Vec<&PracticeSummary> {
         let of_today = |summary: &&PracticeSummary| {
-            summary.started.day() == self.now.day() && summary.endings.is_empty() && !self.is_own(summary.practice)
+            let (id, today) = (summary.practice, summary.started.day() == self.now.day());
+            today && summary.endings.is_empty() && (!self.is_own(id) || self.has_left(id)) && !self.leads(id)
         };
-        if self.practice_today().is_some() || self.along().is_some() {
+        if self.practice_today().is_some() || self.taking_part.is_some() {
             return Vec::new();
         }
         let found = self.packed.values().map(|packed| &packed.summary).filter(of_today).collect();
         arranged(found, |a: &&PracticeSummary, b| (b.started.wall_ms, b.practice).cmp(&(a.started.wall_ms, a.practice)))
     }
 
-    /// The practice was started on this phone; known of those in memory.
+    /// Its start is among this phone's own entries: it was begun here, or this phone takes part in it. Known of those in memory.
     pub fn is_own(&self, practice: PracticeId) -> bool {
         self.own.get(practice.0).is_some()
     }
@@ -132,7 +147,7 @@ impl Model {
     pub fn away(&self) -> BTreeSet<PlayerId> {
         let tapped = || self.drafts.away.clone().filter(|(day, _)| *day == self.now.day()).map(|(_, away)| away);
         match self.practice_today() {
-            Some(practice) if self.is_own(practice.id) => practice.away,
+            Some(practice) if self.leads(practice.id) => practice.away,
             on => tapped().unwrap_or_else(|| on.map(|practice| practice.away).unwrap_or_default()),
         }
     }

@@ -111,7 +111,7 @@ pub fn shown(model: &Model) -> Option<PlanId> {
 /// waits for the next.
 fn for_now(model: &Model) -> Option<PlanId> {
     let of_date = || of_now(model).and_then(|dated| dated.plan).filter(|plan| model.base.plan(*plan).is_some());
-    let followed = model.practice_today().and_then(|practice| practice.plan);
+    let followed = model.practice_led().and_then(|practice| practice.plan);
     followed.or_else(of_date).or_else(|| model.base.plan_waiting())
 }
 
@@ -121,7 +121,7 @@ pub fn date_for(model: &Model) -> Option<DateId> {
 }
 
 fn of_now(model: &Model) -> Option<Dated> {
-    match model.practice_today() {
+    match model.practice_led() {
         Some(_) => calendar::on(model),
         None => calendar::due(model),
     }

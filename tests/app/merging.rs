@@ -3,10 +3,13 @@
 
 use peppertally::app::action::Action;
 use peppertally::app::effect::{Effect, Report};
+use peppertally::app::groups::GroupsTap;
 use peppertally::app::health::{Checked, HealthTap};
 use peppertally::app::joining::JoiningTap;
+use peppertally::app::plan::PlanTap;
 use peppertally::app::screen::Screen;
 use peppertally::app::update;
+use peppertally::app::view::report::PracticeWay;
 use peppertally::app::view::today::NoticeKind;
 use peppertally::app::view::{joining, report, share, today};
 use peppertally::app::words;
@@ -491,7 +494,7 @@ fn station(first: &[u8], bits: u64, name: &str, grades: &[u8]) -> Phone {
         _ => None,
     });
     let (practice, text) = theirs.expect("it is offered");
-    assert!(text.starts_with("Another phone’s practice is on, since 17:"), "{text}");
+    assert!(text.starts_with("Another phone began a practice at 17:"), "{text}");
     phone.act(Action::Along(practice, true));
     assert_eq!(phone.model.practice_today().map(|on| on.id), Some(practice));
     phone.drill(0);
@@ -543,45 +546,124 @@ fn one_practice_at_three_stations() {
     }
 }
 
-/// Killed, told to go, or left until another day: what was counted for another phone's practice is there and in the copy, and nothing of that practice was changed.
-#[test]
-fn at_a_station_nothing_is_said_of_the_practice_itself() {
+/// The coach's practice with a ball, and a phone that takes part in it with a board open: its copy, its identity.
+fn taking_part() -> (Phone, Phone, PracticeId) {
     let mut coach = Phone::with_squad(SQUAD);
     coach.drill(0);
     coach.act(Action::PlaceTapped(Place(0), pass(3)));
     let practice = coach.model.practice_today().expect("on").id;
-    let mut phone = station(&coach.copy(), 60, "Ana’s phone", &[3, 0]);
+    let phone = station(&coach.copy(), 60, "Ana’s phone", &[3, 0]);
+    (coach, phone, practice)
+}
+
+fn is_on(phone: &Phone, practice: PracticeId) -> bool {
+    phone.model.practice_today().is_some_and(|on| on.id == practice) && phone.model.run_on().is_some()
+}
+
+/// Killed, told to go, or left until another day: what was counted for another phone's practice is there and in the copy, and nothing was said
+/// of that practice itself.
+#[test]
+fn at_a_station_nothing_is_said_of_the_practice_itself() {
+    let (mut coach, mut phone, practice) = taking_part();
     let mira = phone.player("Mira");
     phone.act(Action::PresenceTapped(mira));
     assert!(!phone.model.here().contains(&mira), "not at this station");
-    // The small store is behind at a kill: the run that goes on tells what was said.
+    // The small store may be behind at a kill.
     phone.settings = None;
     phone.restart();
     let Screen::Run(_) = phone.model.screen else { panic!("the board is open again: {:?}", phone.model.screen) };
     phone.act(Action::PlaceTapped(Place(0), pass(2)));
     phone.act(Action::PracticeEnded(practice));
-    assert!(phone.model.practice_today().is_some(), "another phone ends it");
-    // The coach's next copy comes in while a board is open here.
+    phone.act(Action::Groups(GroupsTap::Made));
+    phone.act(Action::Plan(PlanTap::AsItGoes));
+    phone.act(Action::PresenceTapped(mira));
+    assert!(is_on(&phone, practice), "another phone ends it");
+    // The coach's next copy comes in while a board is open here; one of somebody who has nothing to do with it; and the first goes.
     coach.act(Action::PlaceTapped(Place(1), pass(3)));
-    let later = coach.copy();
-    take_in(&mut phone, "later", &later);
-    assert_eq!(phone.model.practice_today().map(|on| on.id), Some(practice));
-    assert!(phone.model.run_on().is_some());
+    for (hash, copy) in [("later", coach.copy()), ("other", Phone::other("Wren").copy())] {
+        take_in(&mut phone, hash, &copy);
+        assert!(is_on(&phone, practice), "{hash}");
+    }
+    phone.act(Action::ParcelTakenBack("first".to_owned()));
+    assert!(is_on(&phone, practice), "what is counted here stays, whatever becomes of the file");
+    phone.act(Action::ParcelPutBack("first".to_owned()));
     let mut gone = phone.killed();
     gone.act(Action::Along(practice, false));
-    // A day is 1,440 minutes.
+    assert_eq!(gone.model.practice_today(), None);
+    // A day is 1,440 minutes: there the run was never finished, which is said, and its report is the way to end it.
     let mut next_day = phone.killed_as(1_500);
+    assert_eq!(next_day.model.left_open().iter().map(|left| left.id).collect::<Vec<_>>(), [practice]);
+    next_day.act(Action::Go(Screen::PracticeReport(practice)));
+    assert_eq!(report::practice_report(&next_day.model, practice).and_then(|view| view.way), Some(PracticeWay::Leave));
+    next_day.act(Action::Along(practice, false));
+    next_day.act(Action::Go(Screen::Today));
+    assert_eq!(next_day.model.left_open(), []);
     for phone in [&mut next_day, &mut gone] {
         assert_eq!(phone.model.practice_today(), None);
         let (_, told) = figures(phone);
         assert_eq!(told, ["Three passers: 2 good of 3", "Three passers: 2 good of 2"]);
+        assert!(!phone.db.values().any(|record| record.contains("\"run-started\"")), "packed");
         let copy = file::read(&phone.copy(), &Limits::default()).expect("ours");
-        let own = copy.entries.iter().filter(|e| phone.model.own.get(e.id).is_some());
-        let said = |e: &Entry| {
-            matches!(e.fact, Fact::PracticeStarted { .. } | Fact::PracticeEnded { .. } | Fact::PresenceNoted { .. })
-        };
-        assert_eq!(own.filter(|e| said(e)).count(), 0);
+        let said =
+            copy.entries.iter().filter(|e| [60, 61, 110, 111, 112, 1_500, 1_501, 1_502].contains(&e.id.series.0));
+        let of_a_run = |e: &&Entry| e.fact.run(e.id).is_some() || matches!(e.fact, Fact::SeriesOpened { .. });
+        let others: Vec<_> = said.filter(|e| !of_a_run(e)).map(|e| &e.fact).collect();
+        assert!(others.is_empty(), "{others:?}");
+        phone.act(Action::Health(HealthTap::Check));
+        let Some(Checked::Found(found)) = &phone.model.health.found else { panic!("checked") };
+        assert_eq!(found.otherwise.len(), 0);
     }
+}
+
+/// The coach ends her practice while a run goes on here: it goes on until it is finished here.
+#[test]
+fn a_run_at_a_station_outlives_the_practice() {
+    let (mut coach, mut phone, practice) = taking_part();
+    coach.act(Action::Finish);
+    coach.end_practice();
+    let copy = coach.copy();
+    take_in(&mut phone, "ended", &copy);
+    assert!(is_on(&phone, practice));
+    phone.restart();
+    assert!(is_on(&phone, practice));
+    phone.act(Action::PlaceTapped(Place(0), pass(3)));
+    phone.act(Action::Finish);
+    assert_eq!(phone.model.practice_today(), None);
+    phone.act(Action::Go(Screen::Today));
+    let (_, told) = figures(&mut phone);
+    assert_eq!(told, ["Three passers: 2 good of 3", "Three passers: 1 good of 1"]);
+}
+
+/// Come and gone with nothing counted, it is offered again; and what was tapped for the station is of no practice after it.
+#[test]
+fn taking_part_can_be_taken_up_again() {
+    let mut coach = Phone::with_squad(SQUAD);
+    coach.drill(0);
+    coach.act(Action::PlaceTapped(Place(0), pass(3)));
+    let practice = coach.model.practice_today().expect("on").id;
+    let copy = coach.copy();
+    let mut phone = assistant(&copy, 60, "Ana’s phone");
+    let offered = |phone: &Phone| phone.model.can_take_part().len();
+    for _ in 0..2 {
+        assert_eq!(offered(&phone), 1);
+        // While it is being read no drill begins another.
+        phone.deaf = true;
+        phone.act(Action::Along(practice, true));
+        phone.drill(0);
+        assert_eq!((phone.model.practice_today(), offered(&phone)), (None, 0));
+        phone.deaf = false;
+        phone.answer_late(Job::Read { practice: practice.0.to_string() });
+        assert_eq!(phone.model.along(), Some(practice));
+        phone.restart();
+        assert_eq!(phone.model.along(), Some(practice));
+        let mira = phone.player("Mira");
+        phone.act(Action::PresenceTapped(mira));
+        phone.act(Action::Along(practice, false));
+        phone.act(Action::Go(Screen::Today));
+    }
+    phone.drill(0);
+    let own = phone.model.practice_today().expect("her own");
+    assert!(phone.model.leads(own.id) && own.away.is_empty());
 }
 
 /// Emptied, and given its own old copy: everything of it is back, and what it writes after that is new to everybody.

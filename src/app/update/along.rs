@@ -1,37 +1,58 @@
-//! A practice that another phone began, and for which this one counts too: one practice, a run a station. It is the other phone's: how it is
-//! called, planned and ended is said there. Owns how this phone comes and goes; what it counts meanwhile is its own, as ever.
+//! A practice that another phone leads, and in which this one takes part: one practice, a run a station. How it is called, planned and ended is said
+//! where it was begun. Owns how this phone comes and goes; what it counts meanwhile is its own, as ever.
+//!
+//! Whoever takes part keeps the entry that began the practice among its own, the same to the last letter: so the practice is here whatever becomes
+//! of the file with which it came, and union knows the two for one.
 
 use super::super::effect::Effect;
 use super::super::model::Model;
 use super::super::screen::Screen;
-use super::{go, packing, practice, write};
+use super::{go, packing, practice, record_of, write};
 use crate::domain::ids::PracticeId;
 
-/// It is read, and then it is the one that is on.
+/// It is read, and then it is the one that is on. Until then no drill begins another.
 pub fn take_part(model: &mut Model, id: PracticeId) -> Vec<Effect> {
     if !model.can_take_part().iter().any(|summary| summary.practice == id) {
         return Vec::new();
     }
-    model.settings.along = Some(id.0.to_string());
-    let mut effects = vec![Effect::KeepSettings(model.settings.to_json())];
-    effects.extend(read(model));
+    model.taking_part = Some(id);
+    packing::want(model, id).into_iter().collect()
+}
+
+/// It was read.
+pub fn read(model: &mut Model, id: PracticeId) -> Vec<Effect> {
+    if model.taking_part != Some(id) {
+        return Vec::new();
+    }
+    model.taking_part = None;
+    let mut effects = Vec::new();
+    if model.settings.left.take().is_some() {
+        effects.push(Effect::KeepSettings(model.settings.to_json()));
+    }
+    // Where the file was taken back meanwhile there is nothing to take part in. Packed once, it lies loose again: so the next start reads it.
+    if let Some(start) = model.own.get(id.0).or_else(|| model.theirs.get(id.0)).cloned() {
+        let record = record_of(&start);
+        model.loose.insert(start.id);
+        model.own.add(start);
+        model.storage.unsaved.insert(record.0.clone());
+        effects.push(Effect::Save(vec![record]));
+    }
     effects
 }
 
-/// What it is made of, where that lies packed still or again: a file of it has come.
-pub fn read(model: &mut Model) -> Option<Effect> {
-    let id = model.along().filter(|id| model.packed.contains_key(id))?;
-    packing::want(model, id)
+/// It could not be read.
+pub fn unread(model: &mut Model, id: PracticeId) {
+    model.taking_part.take_if(|taking| *taking == id);
 }
 
-/// This phone's runs are over; the practice goes on where it was begun.
+/// This phone's runs are over; the practice goes on where it was begun. Who is at the station, and who is with whom there, was of the station.
 pub fn leave(model: &mut Model, id: PracticeId) -> Vec<Effect> {
-    if model.along() != Some(id) {
+    let Some(practice) = model.base.practice(id).filter(|practice| model.is_open(practice) && !model.leads(id)) else {
         return Vec::new();
-    }
-    let facts = model.base.practice(id).map(|on| practice::finishing(model, &on, |_| false)).unwrap_or_default();
-    let mut effects = write(model, facts);
-    model.settings.along = None;
+    };
+    let mut effects = write(model, practice::finishing(model, &practice, |_| false));
+    model.settings.left = Some(id.0.to_string());
+    practice::forget_station(model);
     effects.push(Effect::KeepSettings(model.settings.to_json()));
     effects.extend(go(model, Screen::PracticeReport(id)));
     effects

@@ -268,7 +268,6 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
     let mut effects = packing::said_of_by_parcels(model);
     effects.extend(removed);
     effects.extend(packing::recount(model));
-    effects.extend(super::along::read(model));
     effects.extend(super::wanted_by_screen(model));
     effects
 }

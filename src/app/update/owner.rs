@@ -78,7 +78,7 @@ pub(super) fn reopen(model: &mut Model, id: RunId) -> Vec<Effect> {
     }
     let practice = run.practice;
     if model.is_own(practice) {
-        if let Some(ended) = model.base.ended_by(practice) {
+        if let Some(ended) = model.base.ended_by(practice).filter(|_| model.leads(practice)) {
             let revision = model.base.next_take_back(ended);
             facts.push(Fact::EntryTakenBack { run: None, target: ended, revision, back: true });
         }

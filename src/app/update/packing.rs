@@ -9,7 +9,6 @@ use super::super::screen::Screen;
 use super::super::work::{Job, KeyedSummary, SameText};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{EntryId, PracticeId, RunId};
-use crate::domain::replay::base::Practice;
 use crate::wire::{record, summary};
 
 /// Summaries found at the start; practices that have to be read before they can be trusted.
@@ -28,7 +27,6 @@ pub fn opened(model: &mut Model, summaries: Vec<(String, Result<String, String>)
     effects.extend(recount(model));
     effects.extend(corrected(model));
     effects.extend(said_of_by_parcels(model));
-    effects.extend(super::along::read(model));
     effects
 }
 
@@ -44,6 +42,7 @@ pub fn corrected(model: &mut Model) -> Vec<Effect> {
         of_target.extend(targets.map(|target| (*target, summary.practice)));
     }
     let practice_of = |entry: &Entry| match &entry.fact {
+        Fact::PracticeStarted { .. } => Some(PracticeId(entry.id)),
         Fact::PracticeEnded { practice }
         | Fact::PresenceNoted { practice, .. }
         | Fact::PartBegun { practice, .. }
@@ -95,7 +94,8 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
         packed.own_here = true;
     }
     super::notes::practice_came(model);
-    if model.counts_for(id) && model.base.practice(id).is_some_and(|p| !p.ended) {
+    effects.extend(super::along::read(model, id));
+    if model.base.practice(id).is_some_and(|practice| model.is_open(&practice)) {
         model.packed.remove(&id);
         effects.extend(super::life::resume(model));
     } else {
@@ -114,8 +114,8 @@ pub fn due(model: &mut Model) -> Vec<Effect> {
     }
     let on_screen = practice_on_screen(model);
     let unread = |id: &PracticeId| model.packed.get(id).is_some_and(|p| !p.read);
-    let over = |p: &Practice| p.ended || !model.counts_for(p.id);
-    let over = model.base.practices().into_iter().filter(|p| over(p) && on_screen != Some(p.id) && !unread(&p.id));
+    let over =
+        model.base.practices().into_iter().filter(|p| !model.is_open(p) && on_screen != Some(p.id) && !unread(&p.id));
     for practice in over.filter(|p| !model.not_packed.contains(&p.id)) {
         let loose = model.loose.iter().filter(|id| model.own.get(**id).is_some_and(|e| practice.holds(e)));
         let loose: Vec<String> = loose.map(EntryId::to_string).collect();
@@ -134,8 +134,7 @@ pub fn packed(model: &mut Model, key: &str, removed: &[String], text: Option<Str
         model.loose.remove(&id);
     }
     // Opened again meanwhile: it is on, whatever lies packed.
-    let over = |p: Practice| p.ended || !model.counts_for(p.id);
-    if practice_id(key).and_then(|id| model.base.practice(id)).is_some_and(over) {
+    if practice_id(key).and_then(|id| model.base.practice(id)).is_some_and(|p| !model.is_open(&p)) {
         summarised(model, (key.to_owned(), text), true);
     }
     let mut effects = due(model);
@@ -204,6 +203,7 @@ pub fn summarised(model: &mut Model, (key, text): KeyedSummary, read: bool) {
 pub fn unread(model: &mut Model, key: &str, why: String) {
     if let Some(id) = practice_id(key) {
         model.reading.insert(id, Some(why));
+        super::along::unread(model, id);
     }
 }
 

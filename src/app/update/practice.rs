@@ -133,9 +133,13 @@ pub(super) fn opened(model: &Model) -> (Vec<Fact>, PracticeId) {
 
 /// What was tapped before practice started is its own once it has.
 pub(super) fn forget_drafts(model: &mut Model) {
-    if model.along().is_some() {
-        return;
+    // What was tapped for a station stays its own.
+    if model.along().is_none() {
+        forget_station(model);
     }
+}
+
+pub(super) fn forget_station(model: &mut Model) {
     model.drafts.away = None;
     model.drafts.groups.made = None;
 }
@@ -180,6 +184,10 @@ pub(super) fn start_as(
     drill: DrillId,
     (groups, steps): &(Groups, BTreeMap<GroupNo, Step>),
 ) -> Vec<Effect> {
+    // Which practice it belongs to is known in a moment.
+    if model.taking_part.is_some() {
+        return Vec::new();
+    }
     let had = Balls { groups, steps };
     let Some(mut spec) = model.base.drill(drill).map(|spec| super::plan::as_planned(model, drill, spec)) else {
         return Vec::new();
@@ -294,7 +302,7 @@ fn keep(model: &mut Model) -> Vec<Effect> {
 
 /// Only a practice of this phone: another phone's end is its own.
 fn end(model: &mut Model, id: PracticeId) -> Vec<Effect> {
-    let Some(practice) = model.base.practice(id).filter(|p| !p.ended && model.is_own(id)) else { return Vec::new() };
+    let Some(practice) = model.base.practice(id).filter(|p| !p.ended && model.leads(id)) else { return Vec::new() };
     let facts = ending(model, &practice);
     let mut effects = write(model, facts);
     effects.extend(go(model, Screen::PracticeReport(practice.id)));
@@ -302,7 +310,7 @@ fn end(model: &mut Model, id: PracticeId) -> Vec<Effect> {
 }
 
 fn reopen(model: &mut Model, practice: PracticeId) -> Vec<Effect> {
-    let Some(ended) = model.base.ended_by(practice).filter(|_| model.is_own(practice)) else { return Vec::new() };
+    let Some(ended) = model.base.ended_by(practice).filter(|_| model.leads(practice)) else { return Vec::new() };
     let revision = model.base.next_take_back(ended);
     let mut effects = write(model, vec![Fact::EntryTakenBack { run: None, target: ended, revision, back: true }]);
     model.packed.remove(&practice);

@@ -148,7 +148,7 @@ pub fn removed(model: &mut Model, records: &[String], called: &[String], done: E
     let removals = model.own.iter().filter(|e| matches!(e.fact, Fact::ChildRemoved { .. }));
     model.settings.emptied = removals.map(|entry| entry.id.to_string()).filter(|id| emptied.contains(id)).collect();
     effects.push(Effect::KeepSettings(model.settings.to_json()));
-    effects.extend(super::along::read(model));
+    effects.extend(packing::said_of_by_parcels(model));
     effects.extend(super::wanted_by_screen(model));
     effects
 }

@@ -199,6 +199,8 @@ pub struct PracticeReportView {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PracticeWay {
     End,
+    /// Another phone leads it: this one no longer takes part.
+    Leave,
     OpenAgain,
 }
 

@@ -167,7 +167,7 @@ pub fn today(model: &Model) -> TodayView {
         open: on.map(|p| OpenPractice {
             practice: p.id,
             since: words::today::since(&counts::time(p.started)),
-            led: model.is_own(p.id),
+            led: model.leads(p.id),
             // Opened and finished again with nothing counted: nothing to tell of.
             runs: model
                 .runs_of(&p)

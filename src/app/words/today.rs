@@ -73,7 +73,7 @@ pub fn left_open(title: Option<&str>, day: &str, opened_again: bool) -> String {
 }
 
 pub fn take_part(since: &str) -> String {
-    format!("Another phone’s practice is on, since {since}. What you count here can belong to it.")
+    format!("Another phone began a practice at {since}. What you count here can belong to it.")
 }
 
 pub fn elsewhere(drill: &str) -> String {

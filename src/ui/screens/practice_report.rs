@@ -110,6 +110,7 @@ fn drills(trouble: Option<&String>, loading: bool, runs: &[PracticeRunRow], shel
 fn end_or_open(practice: PracticeId, way: PracticeWay, shell: Shell) -> AnyView {
     let (key, word, action) = match way {
         PracticeWay::End => ("practice-end", words::PRACTICE_END, Action::PracticeEnded(practice)),
+        PracticeWay::Leave => ("practice-leave", words::PRACTICE_LEAVE, Action::Along(practice, false)),
         PracticeWay::OpenAgain => ("practice-reopen", words::PRACTICE_REOPEN, Action::PracticeReopened(practice)),
     };
     view! {

@@ -104,10 +104,10 @@ pub fn plan(model: &Model) -> PlanView {
         adding: model.drafts.plan.adding,
         drills: model.base.drills().into_iter().map(|(id, spec)| (id, spec.name.clone())).collect(),
         copies: if empty { copies(model, &practices) } else { Vec::new() },
-        begin: first.map(|part| (part.no, words::begin(&part.title))),
+        begin: first.filter(|_| model.along().is_none()).map(|part| (part.no, words::begin(&part.title))),
         date: super::calendar::plan_for(model),
         of_date: for_date(model).is_some(),
-        now,
+        now: now && model.along().is_none(),
         parts,
     }
 }

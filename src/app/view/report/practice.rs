@@ -28,11 +28,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         practice: id,
         title: summary.title.clone(),
         when: counts::when(summary.started, model.now),
-        way: model
-            .base
-            .practice(id)
-            .filter(|_| packed.is_none() && model.is_own(id))
-            .map(|p| if p.ended { PracticeWay::OpenAgain } else { PracticeWay::End }),
+        way: model.base.practice(id).filter(|_| packed.is_none()).and_then(|p| way(model, &p)),
         runs: summary.runs.iter().map(run_row).collect(),
         touches: touches_of(model, &summary),
         minutes: crate::app::view::after::minutes(model, &summary),
@@ -45,6 +41,13 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         loading,
         trouble: packed.and_then(|_| why_unread(model, id)),
     })
+}
+
+fn way(model: &Model, practice: &Practice) -> Option<PracticeWay> {
+    if model.leads(practice.id) {
+        return Some(if practice.ended { PracticeWay::OpenAgain } else { PracticeWay::End });
+    }
+    model.is_open(practice).then_some(PracticeWay::Leave)
 }
 
 /// Why the screen of a practice or run has nothing to show.

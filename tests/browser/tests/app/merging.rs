@@ -75,7 +75,7 @@ async fn a_second_phone_takes_part() -> Result<()> {
             "takes part",
             &format!(
                 "open | screen today | tap tab.share | screen share | file file = {} | seek parcel-accept | see Taken in. | tap tab.today | screen today
-                see Another phone’s practice is on | axe | shot take-part | dark | shot take-part-dark | light | seek notice.0 | see So far | axe | shot taking-part
+                see Another phone began a practice at | axe | shot take-part | dark | shot take-part-dark | light | seek notice.0 | see So far | axe | shot taking-part
                 reload | screen today | see Stop taking part | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | kill | screen run | tap pass.0.0 | fig saved = saved
                 tap finish | screen run-report | tap tab.today | screen today | seek practice-leave | screen practice-report | see 2 good of 3 | see 3 good of 3 | {send}",
                 copy.display()
