@@ -41,6 +41,7 @@ pub fn App(shell: Shell, bulk: Bulk) -> impl IntoView {
         <link rel="stylesheet" href="after.css" />
         <link rel="stylesheet" href="merging.css" />
         <link rel="stylesheet" href="notes.css" />
+        <link rel="stylesheet" href="calendar.css" />
         {move || bulk.draw(shown.get(), shell)}
         <Show when=move || !in_run.get()>
             <Tabs screen shell />

@@ -11,7 +11,8 @@ const PAGE: &str = "index.html";
 /// Asked for by the program alone, when a screen first wants it.
 const LIBRARY: &str = "library.json";
 /// Rules that the program asks for: of screens that nobody sees first, and of those that show and read a moving code.
-pub const LATER_RULES: [&str; 5] = ["library.css", "after.css", "merging.css", "notes.css", "codes.css"];
+pub const LATER_RULES: [&str; 6] =
+    ["library.css", "after.css", "merging.css", "notes.css", "calendar.css", "codes.css"];
 /// What asks for files by name: the page's own scripts, the workers' starters (named by the program alone) and the manifest.
 const ASKING: [&str; 7] = [
     "boot.js",
@@ -139,6 +140,7 @@ mod tests {
             ("after.css", RULES),
             ("merging.css", RULES),
             ("notes.css", RULES),
+            ("calendar.css", RULES),
             ("codes.css", RULES),
             ("library.json", "{}"),
             ("app-2a/peppertally.js", "export default 1;"),
