@@ -68,8 +68,11 @@ impl Log {
             (Some(here), Some(other)) if here <= other => {}
             (Some(_), None) => {}
             (_, Some(_)) => {
+                let ball = checks(here);
                 self.aside.retain(|aside| aside.id != entry.id);
-                self.checks.retain(|(_, check)| *check != entry.id);
+                if let Some(at) = ball.and_then(|ball| self.checks.binary_search(&(ball, entry.id)).ok()) {
+                    self.checks.remove(at);
+                }
                 self.entries.insert(entry.id, entry);
             }
         }
@@ -92,10 +95,21 @@ impl Log {
         {
             self.checks.insert(at, (ball, entry.id));
         }
-        let unsays = is_nobodys(&entry) && !self.checks.is_empty();
+        let nobodys = is_nobodys(&entry).then_some(entry.id);
         self.entries.insert(entry.id, entry);
-        if unsays {
-            self.unsay_checks();
+        if let Some(ball) = nobodys {
+            self.unsay_checks_of(ball);
+        }
+    }
+
+    /// A removed child has many balls, and all of them come one by one: only the checks of this one are looked at.
+    fn unsay_checks_of(&mut self, ball: EntryId) {
+        let from = self.checks.partition_point(|(of, _)| *of < ball);
+        let n = self.checks[from..].iter().take_while(|(of, _)| *of == ball).count();
+        for (_, id) in self.checks.drain(from..from + n) {
+            if let Some(check) = self.entries.get_mut(&id) {
+                *check = unsaid(check);
+            }
         }
     }
 
