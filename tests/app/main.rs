@@ -19,6 +19,7 @@ mod groups;
 mod health;
 mod here;
 mod home;
+mod joined;
 mod library;
 mod list;
 mod locked;

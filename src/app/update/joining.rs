@@ -5,8 +5,8 @@ use super::super::joining::JoiningTap;
 use super::super::model::Model;
 use super::super::screen::Screen;
 use super::write;
-use crate::domain::entry::Fact;
-use crate::domain::ids::PlayerId;
+use crate::domain::entry::{Entry, Fact};
+use crate::domain::ids::{EntryId, EntryNo, PlayerId, Revision};
 use crate::domain::replay::joined::Pair;
 
 /// The page of a child that another stays for is that other's.
@@ -39,7 +39,8 @@ pub fn act(model: &mut Model, tap: JoiningTap) -> Vec<Effect> {
         }
         JoiningTap::TakenBack(target) if base.is_taken_back(target) => return Vec::new(),
         JoiningTap::TakenBack(target) => {
-            Fact::EntryTakenBack { run: None, target, revision: base.next_take_back(target), back: true }
+            let back = Fact::EntryTakenBack { run: None, target, revision: base.next_take_back(target), back: true };
+            return take_back(model, target, back);
         }
     };
     said(model, vec![fact])
@@ -55,6 +56,41 @@ fn join(model: &mut Model, joined: Fact, stays: PlayerId, also: PlayerId) -> Vec
         facts.push(Fact::PlayerArchived { player, revision: base.next_player_revision(stays), archived: false });
     }
     said(model, facts)
+}
+
+/// A child that came into the squad with the word goes with it.
+fn take_back(model: &mut Model, word: EntryId, back: Fact) -> Vec<Effect> {
+    let brought = brought_by(model, word);
+    let mut effects = write(model, vec![back]);
+    if let Some((player, revision)) = brought.filter(|(player, _)| !is_here_too(model, *player)) {
+        let revision = Revision(revision.0.saturating_add(1));
+        effects.extend(write(model, vec![Fact::PlayerArchived { player, revision, archived: true }]));
+    }
+    effects.extend(super::wanted_by_screen(model));
+    effects
+}
+
+/// Whom a word brought back, as [`join`] wrote it, if nothing was said of that since.
+fn brought_by(model: &Model, word: EntryId) -> Option<(PlayerId, Revision)> {
+    let entry = |id| model.own.get(id).or_else(|| model.theirs.get(id));
+    let joined = entry(word).filter(|entry| matches!(entry.fact, Fact::ChildrenJoined { .. }))?;
+    let next = entry(EntryId { no: EntryNo(word.no.0.checked_add(1)?), ..word })?;
+    let of = |entry: &Entry| match entry.fact {
+        Fact::PlayerArchived { player, revision, archived } => Some((player, (revision, entry.order()), archived)),
+        _ => None,
+    };
+    // By the same tap; by another it was the coach who brought it back.
+    let (player, rank, archived) = of(next).filter(|_| next.at == joined.at)?;
+    let mut all = model.own.iter().chain(model.theirs.iter()).filter_map(of);
+    let since = all.any(|(other, later, _)| other == player && later > rank);
+    (!archived && !since).then_some((player, rank.0))
+}
+
+/// Whether it stays in the squad under another of its names.
+fn is_here_too(model: &Model, player: PlayerId) -> bool {
+    let base = &model.base;
+    let is_here = |id| base.as_entered(id).is_some_and(|child| !child.archived);
+    base.same().of(player) == player && base.same().all(player).any(|id| id != player && is_here(id))
 }
 
 fn said(model: &mut Model, facts: Vec<Fact>) -> Vec<Effect> {
