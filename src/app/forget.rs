@@ -37,7 +37,7 @@ impl Model {
             // What was said of it was said as the squad was.
             self.copy.offered = None;
             if self.copy.looking.take().is_some() {
-                self.copy.reading = None;
+                (self.copy.reading, self.copy.dropped) = (None, true);
             }
         }
         self.fold_all();

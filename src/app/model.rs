@@ -285,6 +285,8 @@ pub struct CopyState {
     pub reading: Option<String>,
     /// How far it was looked at, in hundredths; `None`: it is taken in, or there is none.
     pub looking: Option<u8>,
+    /// One is still looked at for which nobody waits any more: what comes of it is dropped.
+    pub dropped: bool,
     /// A file opened, looked at, not yet accepted.
     pub offered: Option<OfferedParcel>,
     /// A locked file that was chosen.

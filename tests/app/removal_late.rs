@@ -154,6 +154,52 @@ fn a_file_that_is_looked_at_meanwhile_is_not_offered() {
     assert_eq!(phone.model.copy.offered, None);
 }
 
+/// Another file is chosen before that answer has come: the one that is looked at for nobody is stopped, and whatever it still says isn't taken for
+/// the other's.
+#[test]
+fn nor_is_it_taken_for_the_next_file() {
+    let mut phone = used();
+    let (file, next) = (phone.copy(), Phone::other("Iva").copy());
+    let mut before = phone.killed();
+    before.choose("copy.json", "old", &file);
+    let offered = before.model.copy.offered.expect("offered before");
+    let looked = Answer::Looked { key: offered.key, from: offered.from, preview: Box::new(offered.preview) };
+    phone.deaf = true;
+    phone.choose("copy.json", "old", &file);
+    let is_look = |effect: &&Effect| matches!(effect, Effect::Work(Job::Look { .. }));
+    let Some(Effect::Work(look)) = phone.effects.iter().find(is_look).cloned() else { panic!("it is looked at") };
+    phone.deaf = false;
+    remove(&mut phone, "Quilla");
+    phone.deaf = true;
+    // Chosen before the answer: the worker is told to stop, once.
+    let mut at_once = phone.killed();
+    at_once.model.copy = phone.model.copy.clone();
+    at_once.deaf = true;
+    for _ in 0..2 {
+        at_once.effects.clear();
+        at_once.choose("next.json", "next", &next);
+        assert!(matches!(at_once.effects[..], [Effect::StopLooking, Effect::Work(Job::Look { .. })]));
+    }
+    at_once.effects.clear();
+    at_once.deaf = false;
+    at_once.act(Action::LookStopped);
+    at_once.choose("next.json", "next", &next);
+    assert!(!at_once.effects[1..].contains(&Effect::StopLooking), "nothing is looked at any more");
+    assert_eq!(at_once.model.copy.offered.map(|offered| offered.key).as_deref(), Some("next"));
+    // After it, whatever it was: there is nothing to be stopped, and nothing is said of it.
+    for answer in [looked, Answer::Locked, Answer::Refused("not read".to_owned())] {
+        let mut after = phone.killed();
+        after.model.copy = phone.model.copy.clone();
+        after.report(Report::Worked { job: look.clone(), answer });
+        assert!(after.model.copy.offered.is_none() && after.model.copy.locked.is_none());
+        assert_eq!(after.model.copy.answer, None);
+        after.effects.clear();
+        after.choose("next.json", "next", &next);
+        assert!(!after.effects.contains(&Effect::StopLooking));
+        assert_eq!(after.model.copy.offered.map(|offered| offered.key).as_deref(), Some("next"));
+    }
+}
+
 /// What the coach saw of a ball that the child scored itself goes with the ball, in memory and where it lies packed.
 #[test]
 fn checks_of_its_balls_go() {

@@ -71,7 +71,8 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             model.copy.offered = None;
             let mut effects: Vec<Effect> = lock::replaced(model).into_iter().collect();
             // The one before it is no longer waited for.
-            effects.extend(model.copy.looking.take().map(|_| Effect::StopLooking));
+            let dropped = std::mem::take(&mut model.copy.dropped);
+            effects.extend((model.copy.looking.take().is_some() || dropped).then_some(Effect::StopLooking));
             if n_bytes > MAX_FILE_BYTES {
                 answer(model, words::trouble::TOO_LARGE.to_owned(), true);
                 return effects;

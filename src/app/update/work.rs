@@ -11,6 +11,10 @@ use crate::wire::record;
 
 pub fn worked(model: &mut Model, job: Job, answer: Answer) -> Vec<Effect> {
     done(model, &job);
+    // It was looked at before somebody went, whatever it found.
+    if matches!(job, Job::Look { .. }) && std::mem::take(&mut model.copy.dropped) {
+        return Vec::new();
+    }
     show_damaged(model, &answer);
     match (job, answer) {
         (Job::Read { practice }, Answer::Read { own, theirs, .. }) => packing::read(model, &practice, &own, &theirs),
