@@ -58,6 +58,8 @@ pub struct Model {
     pub loose: BTreeSet<EntryId>,
     /// Some of them, which lie there as they were before a child was removed.
     pub stale: BTreeSet<EntryId>,
+    /// Others of them, which lie there and name the child: what is noted elsewhere is found by its name, so these go last.
+    pub held: BTreeSet<EntryId>,
     /// The practice that is being packed.
     pub packing: Option<PracticeId>,
     /// The practice of another phone in which this one is about to take part: it is being read.
@@ -322,6 +324,7 @@ impl Model {
             packed: BTreeMap::new(),
             loose: BTreeSet::new(),
             stale: BTreeSet::new(),
+            held: BTreeSet::new(),
             packing: None,
             taking_part: None,
             not_packed: BTreeSet::new(),

@@ -74,6 +74,15 @@ pub fn is_called(base: &Base, word: &str) -> bool {
     base.ever_entered().iter().any(|player| words_of(&player.name).iter().any(|(key, _)| key == word))
 }
 
+/// What an entry says that a child is called.
+pub fn name_in(entry: &Entry) -> Option<(PlayerId, &String)> {
+    match &entry.fact {
+        Fact::PlayerAdded { name, .. } => Some((PlayerId(entry.id), name)),
+        Fact::PlayerChanged { player, name, .. } => Some((*player, name)),
+        _ => None,
+    }
+}
+
 /// What an entry says of a note, as it was then.
 pub fn note_in(entry: &Entry) -> Option<(NoteId, &Note)> {
     match &entry.fact {

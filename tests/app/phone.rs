@@ -104,6 +104,11 @@ impl Phone {
         self.report(Report::Worked { job, answer });
     }
 
+    /// The worker does a job and the page that gave it is gone before it is told.
+    pub fn work_unheard(&mut self, job: &Job) {
+        self.work(job);
+    }
+
     pub fn demo() -> Phone {
         Phone::started(&Disk::default(), 1, LockState::Held, true)
     }
@@ -185,6 +190,15 @@ impl Phone {
     /// Killed and started again: a new page with what the storage holds.
     pub fn restart(&mut self) {
         *self = Phone::opened(&self.disk(), self.bits + 1, LockState::Held);
+    }
+
+    /// The same, and the worker says nothing.
+    pub fn restart_deaf(&mut self) {
+        let disk = self.disk();
+        *self = Phone::opened(&Disk::default(), self.bits + 1, LockState::Held);
+        self.put(disk);
+        self.deaf = true;
+        self.report(self.all_read());
     }
 
     /// The same, with the address of a screen where no run is opened by itself.

@@ -2,12 +2,13 @@
 //! what is half typed.
 
 use peppertally::app::action::{Action, RemovalTap};
+use peppertally::app::effect::Effect;
 use peppertally::app::home::{HomeTap, Piece};
 use peppertally::app::joining::JoiningTap;
 use peppertally::app::notes::{EditTap, ListTap, NotesTap};
 use peppertally::app::screen::Screen;
 use peppertally::app::view::removal::removal;
-use peppertally::app::work::Answer;
+use peppertally::app::work::{Answer, Job};
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::EntryId;
 
@@ -103,6 +104,100 @@ fn they_are_found_at_the_next_start() {
     phone.restart();
     check_named(&phone, &notes);
     check_gone(&mut phone, player);
+}
+
+/// The page is killed before the worker has answered, and the small store is behind: it has nothing, or what it had before.
+#[test]
+fn they_are_found_though_the_small_store_is_behind() {
+    let (phone, notes) = packed();
+    let before = phone.settings.clone();
+    assert!(before.is_some());
+    for settings in [None, before] {
+        let mut phone = phone.killed();
+        phone.deaf = true;
+        let player = remove(&mut phone, "Quilla");
+        let mut kept = phone.db.values().filter(|record| record.to_lowercase().contains("quilla"));
+        assert!(kept.all(|record| record.contains("player-added")), "the rest that lies loose goes at once");
+        phone.settings = settings;
+        // Killed once more before it was answered, it goes on from there.
+        phone.restart_deaf();
+        phone.settings = None;
+        phone.restart();
+        check_named(&phone, &notes);
+        assert_eq!(phone.model.settings.called, Vec::<String>::new());
+        check_gone(&mut phone, player);
+        check_named(&phone, &notes);
+    }
+}
+
+/// Two go, one after the other, and the first answer comes after that: the second is still found by its name.
+#[test]
+fn who_goes_meanwhile_is_still_found() {
+    let (mut phone, notes) = packed();
+    phone.deaf = true;
+    let odile = remove(&mut phone, "Odile");
+    let is_removal = |effect: &&Effect| matches!(effect, Effect::Work(Job::Remove { .. }));
+    let Some(Effect::Work(job)) = phone.effects.iter().find(is_removal).cloned() else { panic!("a job") };
+    let player = remove(&mut phone, "Quilla");
+    phone.answer_late(job);
+    phone.settings = None;
+    phone.restart();
+    check_named(&phone, &notes);
+    check_gone(&mut phone, player);
+    assert_eq!(phone.model.base.player(odile), None);
+    assert!(!stored(&phone).contains("Odile"));
+}
+
+/// A removal that comes with a file: the worker has taken it in, and the page is killed before it hears of that. The child, and what it was called
+/// before, is known from another file alone, or was entered here.
+#[test]
+fn they_are_found_after_a_file_that_nobody_heard_of() {
+    for own in [false, true] {
+        let mut coach = used();
+        let quilla = coach.player("Quilla");
+        for name in ["Quirina", "Quilla"] {
+            coach.act(Action::Go(Screen::Child(quilla)));
+            coach.act(Action::ChildNameTyped(name.to_owned()));
+            coach.act(Action::ChildKept);
+        }
+        let mut phone = if own { coach.killed() } else { Phone::other("Iva") };
+        if !own {
+            take_in(&mut phone, "old", &coach.copy());
+        }
+        let (tove, mut notes) = (phone.player("Tove"), Vec::new());
+        phone.act(Action::Go(Screen::Today));
+        phone.drill(0);
+        for words in ["Not like Quilla", "Set for Quirina"] {
+            phone.act(Action::Notes(NotesTap::Typed(String::new())));
+            write_note(&mut phone, tove, words);
+            notes.push(last_note(&phone));
+        }
+        write_note(&mut phone, tove, "Kept calm");
+        phone.end_practice();
+        phone.act(Action::Go(Screen::Today));
+        phone.restart();
+        assert!(notes.iter().all(|note| phone.model.own.get(*note).is_none()), "they lie packed, unread");
+        let player = remove(&mut coach, "Quilla");
+        let file = coach.copy();
+        let mut heard = phone.killed();
+        take_in(&mut heard, "new", &file);
+        phone.choose("copy.json", "new", &file);
+        phone.deaf = true;
+        phone.act(Action::ParcelAccepted);
+        let Some(Effect::Work(job)) = phone.effects.iter().rfind(|effect| matches!(effect, Effect::Work(_))).cloned()
+        else {
+            panic!("a job")
+        };
+        phone.work_unheard(&job);
+        assert!(phone.notes.contains_key("new"), "the database has it");
+        phone.settings = None;
+        phone.restart();
+        for mut phone in [phone, heard] {
+            check_named(&phone, &notes);
+            assert!(!stored(&phone).contains("Quirina"));
+            check_gone(&mut phone, player);
+        }
+    }
 }
 
 /// Whoever is called the same and came before they were found keeps what is noted of it.

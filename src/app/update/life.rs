@@ -1,6 +1,7 @@
 //! The life of the page: the storage opens or refuses, writings are confirmed or fail, other tabs write, time passes.
 
 use super::super::effect::{Call, Effect, LockState, Opened, Record, Report, Signal, Trouble};
+use super::super::forget::names_one_of;
 use super::super::model::{Model, Parcel, StorageState};
 use super::super::screen::Screen;
 use super::super::settings::Settings;
@@ -144,27 +145,38 @@ fn open(model: &mut Model, opened: Opened) -> Vec<Effect> {
     model.loose.extend(entries.iter().map(|(_, e)| e.id));
     let (second, aside_second) = decode_second(opened.second);
     aside.extend(aside_second);
-    let removed = Removed::of(entries.iter().chain(&second).map(|(_, entry)| entry));
-    model.stale.extend(entries.iter().filter(|(_, entry)| removed.concerns(entry)).map(|(_, entry)| entry.id));
+    model.parcels.clear();
+    for (key, text) in opened.parcels {
+        match Note::from_text(&text) {
+            Some(note) => model.parcels.push(Parcel { key, note }),
+            None => aside.push((format!("parcel {key}"), text)),
+        }
+    }
+    let stored: Vec<&Entry> = entries.iter().chain(&second).map(|(_, entry)| entry).collect();
+    let removed = Removed::of(stored.iter().copied());
+    let named = model.remember_stored(&stored);
+    // What names somebody who goes lies as it is until nothing has to be found by it any more.
+    let is_held = |entry: &Entry| names_one_of(entry, &|player| named.contains(&player));
+    for entry in entries.iter().map(|(_, entry)| entry).filter(|entry| removed.concerns(entry)) {
+        let to_empty = if is_held(entry) { &mut model.held } else { &mut model.stale };
+        to_empty.insert(entry.id);
+    }
     model.own.know(&removed);
     entries.into_iter().for_each(|(_, entry)| {
         take_in(model, entry);
     });
     let mut missing: Vec<Record> = Vec::new();
     for (key, entry) in second {
-        let id = entry.id;
+        let (id, is_held) = (entry.id, is_held(&entry));
         // What is confirmed already is saved again all the same: the answer removes the second copy. One with other content than
         // is here is never written over it.
         if take_in(model, entry) {
             model.loose.insert(id);
-            missing.extend(model.own.get(id).map(|entry| (key, record::encode(entry))));
-        }
-    }
-    model.parcels.clear();
-    for (key, text) in opened.parcels {
-        match Note::from_text(&text) {
-            Some(note) => model.parcels.push(Parcel { key, note }),
-            None => aside.push((format!("parcel {key}"), text)),
+            if is_held {
+                model.held.insert(id);
+            } else {
+                missing.extend(model.own.get(id).map(|entry| (key, record::encode(entry))));
+            }
         }
     }
     copies::take_in_notes(model);

@@ -143,8 +143,12 @@ pub fn removed(model: &mut Model, records: &[String], called: &[String], done: E
     let emptied: Vec<String> = emptied.chain([model.writer.id_ahead(0)]).map(|id| id.to_string()).collect();
     let going: Vec<NoteId> = done.going.iter().filter_map(|id| EntryId::from_text(id)).map(NoteId).collect();
     effects.extend(own_removal(model, going.into_iter()));
-    effects.extend(save_stale(model));
     model.settings.called.retain(|word| !called.contains(word));
+    // Else somebody went meanwhile, who is still looked for by name.
+    if model.settings.called.is_empty() {
+        model.stale.append(&mut model.held);
+    }
+    effects.extend(save_stale(model));
     let removals = model.own.iter().filter(|e| matches!(e.fact, Fact::ChildRemoved { .. }));
     model.settings.emptied = removals.map(|entry| entry.id.to_string()).filter(|id| emptied.contains(id)).collect();
     effects.push(Effect::KeepSettings(model.settings.to_json()));
