@@ -654,6 +654,10 @@ fn taking_part_can_be_taken_up_again() {
         phone.deaf = false;
         phone.answer_late(Job::Read { practice: practice.0.to_string() });
         assert_eq!(phone.model.along(), Some(practice));
+        // Another window of the phone learns of it.
+        let mut window = assistant(&copy, 60, "Ana’s phone");
+        window.hear(&phone);
+        assert_eq!(window.model.along(), Some(practice));
         phone.restart();
         assert_eq!(phone.model.along(), Some(practice));
         let mira = phone.player("Mira");

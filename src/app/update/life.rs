@@ -83,6 +83,10 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         Report::Heard(records) => {
             let keyed = records.into_iter().map(|text| (String::new(), Ok(text)));
             let (entries, _) = decode(keyed);
+            // One that lies packed may be on again: another window takes part in it, or opened it.
+            let opens =
+                |fact: &Fact| matches!(fact, Fact::PracticeStarted { .. } | Fact::EntryTakenBack { run: None, .. });
+            let opens = entries.iter().any(|(_, entry)| opens(&entry.fact));
             let removes = entries.iter().any(|(_, entry)| matches!(entry.fact, Fact::ChildRemoved { .. }));
             for (_, entry) in entries {
                 let (id, is_said) = (entry.id, !matches!(entry.fact, Fact::Emptied { .. }));
@@ -105,6 +109,9 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             let mut effects = if to_settle { removal::settle(model) } else { Vec::new() };
             effects.extend(conflicts(model));
             effects.extend(packing::recount(model));
+            if opens {
+                effects.extend(packing::corrected(model));
+            }
             return effects;
         }
         Report::Ticked => return tick(model),
