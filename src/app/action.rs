@@ -65,6 +65,8 @@ pub enum Action {
     PracticeReopened(PracticeId),
     /// What is counted here from now on belongs to this practice of another phone; or no longer.
     Along(PracticeId, bool),
+    /// The drill that was tapped is one of this phone's own practice, or nothing was meant.
+    PartOwn(bool),
 
     /// A key of the floor board: who stands there and how good, in one tap.
     PlaceTapped(Place, Outcome),
@@ -148,6 +150,8 @@ pub enum Action {
     /// The file that is being looked at is left after all.
     LookStopped,
     ParcelDeclined,
+    /// What would go with this file is told first; `None`: it is left.
+    ParcelBackAsked(Option<String>),
     ParcelTakenBack(String),
     ParcelPutBack(String),
     AnswerSeen,

@@ -188,6 +188,10 @@ pub struct Drafts {
     /// The drill that was kept last, until another screen comes.
     pub kept: Option<DrillId>,
     pub kind: String,
+    /// A drill that was tapped while another phone's practice of today is known here: of which practice it is, is asked.
+    pub part_asked: Option<DrillId>,
+    /// Said to be this phone's own practice, of this day alone.
+    pub part_own: Option<NaiveDate>,
     /// Tapped away before the practice has started, of this day alone.
     pub away: Option<(NaiveDate, BTreeSet<PlayerId>)>,
     pub erase_asked: bool,
@@ -289,6 +293,10 @@ pub struct CopyState {
     pub looking: Option<u8>,
     /// One is still looked at for which nobody waits any more: what comes of it is dropped.
     pub dropped: bool,
+    /// The file that is being taken in removes a child.
+    pub removes: bool,
+    /// The file whose taking back was tapped once and asks.
+    pub back_asked: Option<String>,
     /// A file opened, looked at, not yet accepted.
     pub offered: Option<OfferedParcel>,
     /// A locked file that was chosen.
@@ -357,10 +365,10 @@ impl Model {
 
     /// Folds everything in memory again: after opening, and when a parcel comes or goes.
     pub fn fold_all(&mut self) {
+        self.base = Base::fold(self.own.iter().chain(self.theirs.iter().filter(|e| self.own.get(e.id).is_none())));
+        self.name_all();
         let (own, theirs) = (&self.own, &self.theirs);
         let all = || own.iter().chain(theirs.iter().filter(|e| own.get(e.id).is_none()));
-        self.base = Base::fold(all());
-        self.names = Names::of(&self.base.players());
         let mut by_run: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
         for entry in all() {
             if let Some(run) = entry.fact.run(entry.id) {
@@ -387,7 +395,7 @@ impl Model {
                 }
             }
         }
-        self.names = Names::of(&self.base.players());
+        self.name_all();
         let mut of_runs: BTreeMap<RunId, Vec<Entry>> = BTreeMap::new();
         of_runs.extend(touched.into_iter().map(|run| (run, Vec::new())));
         // Own ones first: should a parcel hold the same identity with other content, the one here stands.
@@ -431,11 +439,16 @@ impl Model {
         self.own.add(entry);
     }
 
+    fn name_all(&mut self) {
+        let own = &self.own;
+        self.names = Names::with_own_first(self.base.players(), |player| own.get(player.0).is_some());
+    }
+
     fn note_base(&mut self, entry: &Entry) {
         self.base.note(entry);
         // Only a change of the squad, never a tap of a run.
         if matches!(entry.fact, Fact::PlayerAdded { .. } | Fact::PlayerChanged { .. } | Fact::PlayerArchived { .. }) {
-            self.names = Names::of(&self.base.players());
+            self.name_all();
         }
     }
 

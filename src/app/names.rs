@@ -30,6 +30,13 @@ impl Names {
         Names(squad.iter().map(|p| p.id).zip(told_apart(&children)).collect())
     }
 
+    /// Where two share a name, the one who was typed in on this phone keeps it plain.
+    pub fn with_own_first(squad: Vec<Player>, is_own: impl Fn(PlayerId) -> bool) -> Names {
+        let (mut own, others): (Vec<Player>, Vec<Player>) = squad.into_iter().partition(|player| is_own(player.id));
+        own.extend(others);
+        Names::of(&own)
+    }
+
     pub fn of_child(&self, player: PlayerId) -> Option<&str> {
         self.0.get(&player).map(String::as_str)
     }

@@ -665,9 +665,63 @@ fn taking_part_can_be_taken_up_again() {
         phone.act(Action::Along(practice, false));
         phone.act(Action::Go(Screen::Today));
     }
+    // A drill that is tapped now may be one of it: that is asked, once a day, and a way off asks nothing.
+    let asks = |phone: &Phone| today::today(&phone.model).asks_part.map(|ask| ask.practice);
     phone.drill(0);
+    assert_eq!((asks(&phone), phone.model.practice_today()), (Some(practice), None));
+    phone.act(Action::Go(Screen::Squad));
+    phone.act(Action::Go(Screen::Today));
+    assert_eq!(asks(&phone), None);
+    let mut part = phone.killed();
+    for phone in [&mut phone, &mut part] {
+        phone.act(Action::Go(Screen::Today));
+        phone.drill(0);
+    }
+    part.act(Action::Along(practice, true));
+    assert!(is_on(&part, practice), "the drill that was tapped is on, in that practice");
+    phone.act(Action::PartOwn(true));
     let own = phone.model.practice_today().expect("her own");
-    assert!(phone.model.leads(own.id) && own.away.is_empty());
+    assert!(phone.model.leads(own.id) && own.away.is_empty() && phone.model.run_on().is_some());
+    phone.end_practice();
+    phone.act(Action::Go(Screen::Today));
+    phone.drill(1);
+    assert!(asks(&phone).is_none() && phone.model.run_on().is_some());
+}
+
+/// What goes with a file is told before it goes, and a file is left by going.
+#[test]
+fn a_file_is_taken_back_by_two_taps() {
+    let (mut coach, copy) = two_phones();
+    take_in(&mut coach, "k", &copy);
+    coach.act(Action::Go(Screen::Share));
+    let asks = |phone: &Phone| share::share(&phone.model).parcels[0].asks.clone();
+    assert_eq!(asks(&coach), None);
+    coach.act(Action::ParcelBackAsked(Some("k".to_owned())));
+    assert!(asks(&coach).expect("asked").starts_with("Take it back? 7 contacts and all else"), "{:?}", asks(&coach));
+    coach.act(Action::Go(Screen::Squad));
+    coach.act(Action::Go(Screen::Share));
+    assert_eq!(asks(&coach), None);
+    coach.act(Action::ParcelBackAsked(Some("k".to_owned())));
+    coach.act(Action::ParcelTakenBack("k".to_owned()));
+    assert!(asks(&coach).is_none() && !coach.model.parcels[0].note.accepted);
+}
+
+/// Whoever was typed in here keeps the plain name, though another phone's list is older.
+#[test]
+fn the_names_of_this_phone_stay_plain() {
+    let older = Phone::bare(3);
+    let mut older = older;
+    older.act(Action::RosterTyped("Mira\nTove".to_owned()));
+    older.act(Action::RosterTaken);
+    let mut coach = Phone::other("Iva\nBram\nMira");
+    let mira = coach.player("Mira");
+    let copy = older.copy();
+    take_in(&mut coach, "k", &copy);
+    assert_eq!(coach.model.name_of(mira), "Mira");
+    coach.restart();
+    assert_eq!(coach.model.name_of(mira), "Mira");
+    let theirs = coach.model.squad().into_iter().find(|p| p.name == "Mira" && p.id != mira).expect("the other one");
+    assert_eq!(coach.model.name_of(theirs.id), "Mira II");
 }
 
 /// Emptied, and given its own old copy: everything of it is back, and what it writes after that is new to everybody.

@@ -179,14 +179,18 @@ fn a_file_carries_the_removal_along() {
     let player = remove(&mut coach, "Quilla");
     let after = coach.copy();
     other.choose("copy.json", "new", &after);
-    let news = other.model.copy.offered.clone().expect("offered").preview.lines;
+    let removes = other.model.copy.offered.clone().expect("offered").preview.removes;
     let lead = |phone: &Phone| phone.model.copy.offered.clone().expect("offered").preview.lead;
     assert!(lead(&other).starts_with("Nothing counted is new, but"), "the balls of one who is removed count nothing");
     assert_eq!(
-        news[0],
-        "It removes Quilla for good, here too, and notes that have the name in them. That stays, also where the file is taken back."
+        removes.as_deref(),
+        Some(
+            "It removes Quilla for good, here too, and notes that have the name in them. That stays, also where the file is taken back."
+        )
     );
     other.act(Action::ParcelAccepted);
+    let answer = other.model.copy.answer.clone().expect("an answer");
+    assert_eq!(answer.text, words::copies::TAKEN_REMOVES, "nobody is told that all of it can be taken back");
     let note = |phone: &Phone| phone.model.parcels.iter().find(|p| p.key == "new").map(|p| p.note.n_contacts);
     assert_eq!(note(&other), Some(0));
     check_gone(&mut other, player);

@@ -259,8 +259,8 @@ fn by_every_name_it_was_entered_under() {
     assert_eq!(asked.lines[1], "Also entered as Kwilla Fenn 9: it is the same child here, and all of it goes.");
     remove(&mut phone, "Quilla");
     third.choose("copy.json", "new", &phone.copy());
-    let news = third.model.copy.offered.clone().expect("offered").preview.lines;
-    assert!(news[0].starts_with("It removes Quilla, Kwilla Fenn for good, here too"), "{}", news[0]);
+    let removes = third.model.copy.offered.clone().expect("offered").preview.removes.expect("whom it removes");
+    assert!(removes.starts_with("It removes Quilla, Kwilla Fenn for good, here too"), "{removes}");
     phone.restart();
     let text = stored(&phone);
     assert!(!text.contains("twice") && !text.contains("Kwilla") && !text.contains("Quilla"));

@@ -151,7 +151,7 @@ fn everything_is_everything() {
         send(&mut phone);
         check(&mut phone, "Everything is in the copy of");
         change(&mut phone, run);
-        check(&mut phone, "Everything counted is in the copy of");
+        check(&mut phone, "Everything counted on this phone is in the copy of");
         send(&mut phone);
         check(&mut phone, "Everything is in the copy of");
     }

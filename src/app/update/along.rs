@@ -40,6 +40,15 @@ pub fn read(model: &mut Model, id: PracticeId) -> Vec<Effect> {
     effects
 }
 
+/// The drill that was tapped before it was asked whose it is.
+pub fn go_on(model: &mut Model, id: PracticeId) -> Vec<Effect> {
+    if model.along() != Some(id) {
+        return Vec::new();
+    }
+    let drill = model.drafts.part_asked.take();
+    drill.map_or_else(Vec::new, |drill| practice::start(model, drill))
+}
+
 /// It could not be read.
 pub fn unread(model: &mut Model, id: PracticeId) {
     model.taking_part.take_if(|taking| *taking == id);

@@ -50,6 +50,10 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             (model.copy.looking, model.copy.reading) = (None, None);
             vec![Effect::StopLooking]
         }
+        Action::ParcelBackAsked(key) => {
+            model.copy.back_asked = key;
+            Vec::new()
+        }
         Action::ParcelTakenBack(key) => change(model, &key, ParcelChange::TakeBack),
         Action::ParcelPutBack(key) => change(model, &key, ParcelChange::PutBack),
         Action::AnswerSeen => {
@@ -264,7 +268,11 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
     }
     let removed = super::removal::settle(model);
     if what == ParcelChange::Accept {
-        answer(model, words::copies::PARCEL_TAKEN.to_owned(), false);
+        let removes = std::mem::take(&mut model.copy.removes);
+        let taken = if removes { words::copies::TAKEN_REMOVES } else { words::copies::PARCEL_TAKEN };
+        let part = !model.can_take_part().is_empty();
+        let said = if part { format!("{taken} {}", words::copies::TAKE_PART) } else { taken.to_owned() };
+        answer(model, said, false);
     }
     let mut effects = packing::said_of_by_parcels(model);
     effects.extend(removed);
@@ -314,11 +322,13 @@ fn accept(model: &mut Model) -> Vec<Effect> {
         return Vec::new();
     }
     model.copy.reading = Some(name.clone());
+    model.copy.removes = preview.removes.is_some();
     vec![Effect::Work(Job::Parcel { key, name, from, what: ParcelChange::Accept })]
 }
 
 /// Taking back un-accepts the parcel, here only; its bytes stay.
 fn change(model: &mut Model, key: &str, what: ParcelChange) -> Vec<Effect> {
+    model.copy.back_asked = None;
     let Some(parcel) = model.parcels.iter().find(|p| p.key == key) else { return Vec::new() };
     if parcel.note.accepted == (what == ParcelChange::PutBack) || model.copy.reading.is_some() {
         return Vec::new();

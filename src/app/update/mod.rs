@@ -84,6 +84,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DrillDrafted(_)
         | Action::DrillKept
         | Action::DrillArchived(_)
+        | Action::PartOwn(_)
         | Action::PracticeEnded(_)
         | Action::PracticeReopened(_) => practice::act(model, action),
         Action::Along(practice, true) => along::take_part(model, practice),
@@ -110,6 +111,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::ParcelAccepted
         | Action::ParcelDeclined
         | Action::LookStopped
+        | Action::ParcelBackAsked(_)
         | Action::ParcelTakenBack(_)
         | Action::ParcelPutBack(_)
         | Action::AnswerSeen => copies::act(model, action),
@@ -196,6 +198,8 @@ fn show(model: &mut Model, screen: Screen) -> Vec<Effect> {
     model.board.fixing_effort = None;
     model.drafts.erase_asked = false;
     model.drafts.removal = None;
+    model.drafts.part_asked = None;
+    model.copy.back_asked = None;
     model.drafts.kept = None;
     model.drafts.groups.said = None;
     (model.drafts.plan.out, model.drafts.plan.before_fit) = (None, None);

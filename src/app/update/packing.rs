@@ -98,6 +98,7 @@ pub fn read(model: &mut Model, key: &str, own: &[String], theirs: &[String]) -> 
     if model.base.practice(id).is_some_and(|practice| model.is_open(&practice)) {
         model.packed.remove(&id);
         effects.extend(super::life::resume(model));
+        effects.extend(super::along::go_on(model, id));
     } else {
         effects.extend(super::wanted_by_screen(model));
         effects.extend(due(model));

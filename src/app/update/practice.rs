@@ -27,7 +27,16 @@ use crate::stats::arrange::arranged;
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::PresenceTapped(player) => presence(model, player),
+        Action::DrillTapped(drill) if is_asked(model) => {
+            model.drafts.part_asked = Some(drill);
+            Vec::new()
+        }
         Action::DrillTapped(drill) => start(model, drill),
+        Action::PartOwn(own) => {
+            let drill = model.drafts.part_asked.take().filter(|_| own);
+            model.drafts.part_own = drill.map(|_| model.now.day()).or(model.drafts.part_own);
+            drill.map_or_else(Vec::new, |drill| start(model, drill))
+        }
         Action::DrillDrafted(spec) => {
             let Some(draft) = &mut model.drafts.drill else { return Vec::new() };
             // Whatever it is called, the goal that fits stays.
@@ -46,6 +55,11 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::PracticeReopened(practice) => reopen(model, practice),
         _ => Vec::new(),
     }
+}
+
+/// Whether a drill that is tapped may be one of another phone's practice: asked once, for two practices of one evening stay two.
+fn is_asked(model: &Model) -> bool {
+    model.drafts.part_own != Some(model.now.day()) && !model.can_take_part().is_empty()
 }
 
 /// The series of what is ready on every phone: no page ever draws it, as far as chance goes.

@@ -12,6 +12,8 @@ use crate::domain::replay::joined::Pair;
 pub struct JoiningView {
     pub lead: &'static str,
     pub asks: Vec<AskView>,
+    /// Everyone, to join two of whom nobody asks.
+    pub everyone: Vec<(PlayerId, String)>,
     pub joined: Vec<SaidRow>,
     pub apart: Vec<SaidRow>,
 }
@@ -72,6 +74,7 @@ pub fn joining(model: &Model) -> JoiningView {
     JoiningView {
         lead: if asks.is_empty() { words_of::NONE } else { words_of::LEAD },
         asks,
+        everyone: model.base.players().into_iter().map(|p| (p.id, model.name_of(p.id))).collect(),
         joined: joined.iter().map(|pair| row(pair, words_of::counts_as)).collect(),
         apart: apart.iter().map(|pair| row(pair, words_of::are_two)).collect(),
     }

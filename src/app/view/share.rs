@@ -84,6 +84,8 @@ pub struct ParcelRow {
     pub name: String,
     pub what: String,
     pub accepted: bool,
+    /// Its taking back was tapped: what goes with it.
+    pub asks: Option<String>,
 }
 
 /// The phone: storage, sound, hand, demo, erase.
@@ -178,7 +180,7 @@ pub fn share(model: &Model) -> ShareView {
             differ: (!o.preview.differs.is_empty()).then(|| words::copies::differ(o.preview.differs.len())),
         }),
         answer: model.copy.answer.clone(),
-        parcels: model.parcels.iter().map(parcel_row).collect(),
+        parcels: model.parcels.iter().map(|parcel| parcel_row(model, parcel)).collect(),
         spans: spans(model),
         whose: whose(model),
     }
@@ -273,13 +275,14 @@ pub fn install(model: &Model) -> InstallView {
     InstallView { os: model.phone.os, installed: model.phone.installed, typed }
 }
 
-fn parcel_row(parcel: &Parcel) -> ParcelRow {
+fn parcel_row(model: &Model, parcel: &Parcel) -> ParcelRow {
     let note = &parcel.note;
     ParcelRow {
         key: parcel.key.clone(),
         name: note.name.clone(),
         what: format!("{}; {}", note.from, counts::plural(note.n_contacts, "contact", "contacts")),
         accepted: note.accepted,
+        asks: (model.copy.back_asked.as_ref() == Some(&parcel.key)).then(|| words::copies::take_back(note.n_contacts)),
     }
 }
 

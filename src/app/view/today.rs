@@ -33,6 +33,14 @@ pub struct TodayView {
     pub refitted: Option<String>,
     pub drills: Vec<DrillCard>,
     pub open: Option<OpenPractice>,
+    /// A drill was tapped: is it one of another phone's practice, or of one of one's own?
+    pub asks_part: Option<AskPart>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AskPart {
+    pub practice: PracticeId,
+    pub text: String,
 }
 
 /// Something the coach should know now, with one way to act.
@@ -152,6 +160,7 @@ pub fn today(model: &Model) -> TodayView {
         demo: model.demo,
         notices: notices(model),
         no_squad: squad.is_empty(),
+        asks_part: asks_part(model),
         title: on.as_ref().map_or_else(|| words::today::TODAY.to_owned(), |p| p.title.clone()),
         here: words::today::here(n_here, squad.len()),
         tap_away: if model.along().is_some() { words::screens::TAP_AWAY_STATION } else { words::screens::TAP_AWAY },
@@ -176,6 +185,12 @@ pub fn today(model: &Model) -> TodayView {
                 .collect(),
         }),
     }
+}
+
+fn asks_part(model: &Model) -> Option<AskPart> {
+    model.drafts.part_asked?;
+    let theirs = *model.can_take_part().first()?;
+    Some(AskPart { practice: theirs.practice, text: words::today::asks_part(&counts::time(theirs.started)) })
 }
 
 pub fn drill(model: &Model) -> DrillView {

@@ -15,6 +15,11 @@ pub const NOTHING_NEW: &str = "Everything in this copy is here already. Nothing 
 pub const PARCEL_TAKEN: &str = "Taken in. It stands in the list below and can be taken back.";
 
 pub const NOTHING_STORED: &str = "Nothing is stored until you take it in, and it can be taken back.";
+pub const NOTHING_STORED_REMOVES: &str =
+    "Nothing is stored until you take it in. The rest of it can be taken back, the removal can’t.";
+pub const TAKEN_REMOVES: &str = "Taken in. It stands in the list below. The removal stays; the rest can be taken back.";
+/// Where a practice came with it that goes on.
+pub const TAKE_PART: &str = "Its practice is on: under Today this phone can take part in it.";
 pub const BY_PRACTICE: &str = "By practice";
 pub const BY_PHONE: &str = "By phone";
 pub const BY_CHILD: &str = "By child";
@@ -119,12 +124,20 @@ pub fn since(unsent: Unsent, has_counted: bool, last: Option<&str>) -> String {
         (0, Some(when)) if unsent.nothing => format!("Everything is in the copy of {when}."),
         (0, Some(when)) => {
             format!(
-                "Everything counted is in the copy of {when}. Corrections, names or files taken in since then are not."
+                "Everything counted on this phone is in the copy of {when}. Corrections, names or files taken in since then are not."
             )
         }
         (_, Some(when)) if unsent.at_most => format!("Up to {n} since the copy of {when}."),
         (_, Some(when)) => format!("{n} since the copy of {when}."),
     }
+}
+
+/// What goes with a file that is taken back.
+pub fn take_back(n_contacts: usize) -> String {
+    format!(
+        "Take it back? {} and all else that came with it, names of children too, go from this phone’s screens. What was counted here stays. It can be taken in again.",
+        plural(n_contacts, "contact", "contacts")
+    )
 }
 
 /// A part or a table was handed to the browser.

@@ -8,11 +8,16 @@ pub const LEAD: &str =
     "Two phones, two lists: a child can be in both. Nothing is joined by itself. What you say can be taken back.";
 pub const NONE: &str = "Nobody looks as if entered twice.";
 pub const TWO: &str = "They are two children";
+pub const SAME_NAME: &str = "They are one child";
 pub const ONE_CHILD: &str = "One child? Then tap the name to keep.";
 pub const JOINED: &str = "One child";
 pub const JOINED_LINE: &str = "All that was counted for both stands under the name that was kept.";
 pub const APART: &str = "Two children";
 pub const APART_LINE: &str = "Said once, not asked again.";
+pub const OTHERS: &str = "Two others are one child";
+pub const OTHERS_LINE: &str = "Whoever is known here under two names. The first name is kept.";
+pub const KEPT: &str = "Name to keep";
+pub const ALSO: &str = "Also entered as";
 pub const BACK: &str = "Take back";
 pub const ASK_AGAIN: &str = "Ask again";
 pub const LOOK: &str = "Look";
@@ -49,6 +54,7 @@ pub fn why(like: Likeness) -> String {
         Names::Same => "the same name",
         Names::Turned => "the same name in another order",
         Names::OneLetter => "names one letter apart",
+        Names::Sound => "names that are said alike",
         Names::TwoLetters => "names two letters apart",
         Names::Part => "one name is part of the other",
     };

@@ -287,6 +287,9 @@ pub const OPEN_FILE: &str = "Open a file";
 pub const OPEN_LINE: &str =
     "From another phone, or your own older copy. You see what is new before anything is taken in.";
 pub const PARCEL_ACCEPT: &str = "Take it in";
+pub const PARCEL_ACCEPT_REMOVES: &str = "Take it in, and remove for good";
+pub const PARCEL_SURE: &str = "Take it back";
+pub const PARCEL_STAYS: &str = "Leave it";
 pub const PARCEL_DECLINE: &str = "Leave it";
 pub const PARCEL_HEAD: &str = "In this file";
 pub const PARCELS: &str = "Files taken in";

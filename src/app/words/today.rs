@@ -72,6 +72,14 @@ pub fn left_open(title: Option<&str>, day: &str, opened_again: bool) -> String {
     format!("{} of {day} {how}.", title.unwrap_or("The practice"))
 }
 
+pub const PART_THEIRS: &str = "Part of it";
+pub const PART_OWN: &str = "A practice of my own";
+pub const TAKING_PART: &str = "You take part in another phone’s practice.";
+
+pub fn asks_part(since: &str) -> String {
+    format!("Another phone began a practice at {since}. Is this drill part of it?")
+}
+
 pub fn take_part(since: &str) -> String {
     format!("Another phone began a practice at {since}. What you count here can belong to it.")
 }

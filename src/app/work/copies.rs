@@ -101,7 +101,7 @@ pub fn look(records: &[String], found: &Found) -> Done {
     all.know(&Removed::of(&copy.entries));
     let entries = all.removed().emptied_all(copy.entries.clone());
     let mut preview = preview(&entries, &all, &own);
-    preview.lines.splice(0..0, words::removal::comes_with(&leaving));
+    preview.removes = words::removal::comes_with(&leaving);
     preview.lines.extend(unread.then(|| words::copies::MAYBE_HERE.to_owned()));
     let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     Done::said(Answer::Looked {

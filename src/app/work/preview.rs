@@ -20,6 +20,9 @@ mod differs;
 /// The whole of it, in sentences.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Preview {
+    /// Whom it removes for good, in a sentence: no other word of it is as grave.
+    #[serde(default)]
+    pub removes: Option<String>,
     /// "44 contacts of 2 practices that are not here."
     pub lead: String,
     /// What else: children, drills, notes; what is here already.
@@ -86,7 +89,7 @@ pub fn preview(copy: &[Entry], here: &Log, own: &Log) -> Preview {
     let base = Base::fold(everything.iter());
     let practices = base.practices();
     let amended = Amended::resolve(everything.iter());
-    let names = Names::of(&base.players());
+    let names = Names::with_own_first(base.players(), |player| own.get(player.0).is_some());
     let called = |player: PlayerId| names.of_child(base.same().of(player)).unwrap_or(words::UNKNOWN_CHILD).to_owned();
 
     let mut seen = Seen::default();
@@ -140,6 +143,7 @@ pub fn preview(copy: &[Entry], here: &Log, own: &Log) -> Preview {
     };
     let n_new = copy.iter().filter(|entry| here.get(entry.id).is_none()).count();
     Preview {
+        removes: None,
         lead: merging::lead(new, with_new.count(), n_new),
         lines: merging::besides(&seen.besides, copy.len() - n_new),
         practices: practices.iter().filter_map(of_practice).collect(),

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::parts::Head;
+use super::parts_out::choice;
 use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::joining::JoiningTap;
@@ -12,6 +13,7 @@ use crate::app::words::{joining as words, screens};
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
+use crate::ui::widgets::clicked;
 
 #[component]
 pub fn Joining(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
@@ -28,7 +30,42 @@ pub fn Joining(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
             {live(asks)}
             {live(joined)}
             {live(apart)}
+            <Others view shell />
         </main>
+    }
+}
+
+/// Two of whom nobody asks.
+#[component]
+fn Others(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
+    let (kept, also) = (RwSignal::new(0usize), RwSignal::new(0usize));
+    let names = Part::new(move || view.with(|v| v.everyone.iter().map(|(_, name)| name.clone()).collect::<Vec<_>>()));
+    let two = move || {
+        view.with(|v| {
+            let of = |at: usize| v.everyone.get(at).map(|(player, _)| *player);
+            of(kept.get()).zip(of(also.get())).filter(|(stays, also)| stays != also)
+        })
+    };
+    view! {
+        <details class="parts-out card">
+            <summary data-key="others">{words::OTHERS}</summary>
+            <p class="hint">{words::OTHERS_LINE}</p>
+            {choice("kept", words::KEPT, names, kept)}
+            {choice("also", words::ALSO, names, also)}
+            <button
+                class="keep-key"
+                type="button"
+                data-key="join"
+                prop:disabled=move || two().is_none()
+                on:click=clicked(move |_| {
+                    if let Some((stays, also)) = untrack(two) {
+                        shell.send(Action::Joining(JoiningTap::Same { stays, also }));
+                    }
+                })
+            >
+                {words::SAME_NAME}
+            </button>
+        </details>
     }
 }
 
@@ -44,6 +81,8 @@ pub fn twice(line: String, shell: Shell) -> impl IntoView + use<> {
 
 fn asked(i: usize, ask: &AskView, shell: Shell) -> AnyView {
     let (one, other) = (ask.one.player, ask.other.player);
+    // Whichever is kept, it is called the same.
+    let alike = ask.one.keep == ask.other.keep;
     let keep = |side: &SideView, which: &str, also| {
         let stays = side.player;
         view! {
@@ -53,7 +92,7 @@ fn asked(i: usize, ask: &AskView, shell: Shell) -> AnyView {
                 data-key=format!("keep.{i}.{which}")
                 on:click=shell.sends(Action::Joining(JoiningTap::Same { stays, also }))
             >
-                {side.keep.clone()}
+                {if alike { words::SAME_NAME.to_owned() } else { side.keep.clone() }}
             </button>
         }
     };
@@ -61,8 +100,10 @@ fn asked(i: usize, ask: &AskView, shell: Shell) -> AnyView {
         <section class="card ask-pair" data-fig=format!("pair.{i}")>
             <div class="pair">{child(&ask.one)} {child(&ask.other)}</div>
             <p class="hint" data-fig=format!("why.{i}")>{ask.why.clone()}</p>
-            <p class="pair-ask">{words::ONE_CHILD}</p>
-            <div class="pair-keys">{keep(&ask.one, "one", other)} {keep(&ask.other, "other", one)}</div>
+            {(!alike).then(|| view! { <p class="pair-ask">{words::ONE_CHILD}</p> })}
+            <div class="pair-keys">
+                {keep(&ask.one, "one", other)} {(!alike).then(|| keep(&ask.other, "other", one))}
+            </div>
             <button
                 class="quiet"
                 type="button"

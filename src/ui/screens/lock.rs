@@ -60,9 +60,9 @@ pub fn AskWords(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     view! {
         <section class="card parcel" data-fig="locked">
             <h2 class="section-head">{words::ASK_HEAD}</h2>
-            <p class="parcel-name" dir="auto">{move || name.get()}</p>
-            <p>{words::ASK_LEAD}</p>
             {field(typed, "open-words")}
+            <p class="parcel-name" dir="auto">{move || name.get()}</p>
+            <p class="hint">{words::ASK_LEAD}</p>
         </section>
         <p class="loading" role="status">{move || opening.get().then_some(words::OPENING)}</p>
         <div class="foot">

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::view::share::{LookingView, ParcelView};
 use crate::app::words::copies as told;
@@ -28,13 +29,16 @@ pub fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
         }
     });
     let nothing_new = preview.nothing_new;
+    let removes = preview.removes.is_some();
+    let stored = if removes { told::NOTHING_STORED_REMOVES } else { told::NOTHING_STORED };
     view! {
         <section class="card parcel" data-fig="parcel">
+            {preview.removes.clone().map(|line| view! { <p class="parcel-removes" data-fig="removes">{glyph(Glyph::Warn)} <span>{line}</span></p> })}
             <p class="lead" data-fig="lead">{preview.lead.clone()}</p>
             {parcel.differ.clone().map(|line| view! { <p class="parcel-differ" data-fig="differ">{line}</p> })}
             {lines}
             <p class="hint"><bdi>{parcel.name.clone()}</bdi> " · " {parcel.from.clone()}</p>
-            {(!nothing_new).then(|| view! { <p class="hint">{told::NOTHING_STORED}</p> })}
+            {(!nothing_new).then(|| view! { <p class="hint">{stored}</p> })}
         </section>
         {part("practices", told::BY_PRACTICE, &preview.practices, preview.practices.len() <= MOST_OPEN)}
         {part("phones", told::BY_PHONE, &preview.phones, false)}
@@ -50,7 +54,7 @@ pub fn preview(parcel: &ParcelView, shell: Shell) -> impl IntoView + use<> {
                             data-key="parcel-accept"
                             on:click=shell.sends(Action::ParcelAccepted)
                         >
-                            {words::PARCEL_ACCEPT}
+                            {if removes { words::PARCEL_ACCEPT_REMOVES } else { words::PARCEL_ACCEPT }}
                         </button>
                     }
                 })}

@@ -17,7 +17,7 @@ use crate::app::work::Goes;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
-use crate::ui::widgets::{Saved, clicked};
+use crate::ui::widgets::Saved;
 
 #[component]
 pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
@@ -52,10 +52,14 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
 /// What was taken in before, the way to the phone's own page, and the ways out and in.
 #[component]
 fn NothingOffered(view: Part<ShareView>, shell: Shell) -> impl IntoView {
+    // A file that asks for its words has the screen for itself.
+    let locked = Part::new(move || view.with(|v| v.locked.is_some()));
     view! {
-        {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
-        {move || view.with(|v| taken(&v.parcels, shell))}
-        <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+        <Show when=move || !locked.get()>
+            {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
+            {move || view.with(|v| taken(&v.parcels, shell))}
+            <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+        </Show>
         <OutOrLocked view shell />
     }
 }
@@ -180,33 +184,7 @@ fn given(text: &str, shell: Shell) -> impl IntoView + use<> {
 }
 
 fn taken(parcels: &[ParcelRow], shell: Shell) -> Option<impl IntoView + use<>> {
-    let rows: Vec<_> = parcels
-        .iter()
-        .enumerate()
-        .map(|(i, row)| {
-            let (key, accepted) = (row.key.clone(), row.accepted);
-            view! {
-                <li class="row-plain">
-                    <span class="row-words">
-                        <bdi class="row-name">{row.name.clone()}</bdi>
-                        <span class="row-line">{row.what.clone()}</span>
-                        {(!accepted).then(|| view! { <span class="badge">{words::PARCEL_OUT}</span> })}
-                    </span>
-                    <button
-                        class="small-key"
-                        type="button"
-                        data-key=format!("parcel-back.{i}")
-                        on:click=clicked(move |_| {
-                            let key = key.clone();
-                            shell.send(if accepted { Action::ParcelTakenBack(key) } else { Action::ParcelPutBack(key) });
-                        })
-                    >
-                        {if accepted { words::PARCEL_BACK } else { words::PARCEL_AGAIN }}
-                    </button>
-                </li>
-            }
-        })
-        .collect();
+    let rows: Vec<_> = parcels.iter().enumerate().map(|(i, row)| parcel(i, row, shell)).collect();
     (!rows.is_empty()).then(|| {
         view! {
             <section>
@@ -215,4 +193,44 @@ fn taken(parcels: &[ParcelRow], shell: Shell) -> Option<impl IntoView + use<>> {
             </section>
         }
     })
+}
+
+/// A file that was taken in. What goes with it is told before it goes.
+fn parcel(i: usize, row: &ParcelRow, shell: Shell) -> AnyView {
+    let (key, accepted) = (row.key.clone(), row.accepted);
+    let tapped = if accepted { Action::ParcelBackAsked(Some(key.clone())) } else { Action::ParcelPutBack(key.clone()) };
+    let asked = row.asks.clone().map(|line| {
+        view! {
+            <div class="parcel-asks" role="status">
+                <p>{line}</p>
+                <div class="notice-keys">
+                    <button class="small-key" type="button" data-key=format!("parcel-sure.{i}") on:click=shell.sends(Action::ParcelTakenBack(key))>
+                        {words::PARCEL_SURE}
+                    </button>
+                    <button class="small-key" type="button" data-key=format!("parcel-stays.{i}") on:click=shell.sends(Action::ParcelBackAsked(None))>
+                        {words::PARCEL_STAYS}
+                    </button>
+                </div>
+            </div>
+        }
+    });
+    let asks = asked.is_some();
+    view! {
+        <li class="row-plain parcel-row">
+            <span class="row-words">
+                <bdi class="row-name">{row.name.clone()}</bdi>
+                <span class="row-line">{row.what.clone()}</span>
+                {(!accepted).then(|| view! { <span class="badge">{words::PARCEL_OUT}</span> })}
+            </span>
+            {(!asks)
+                .then(|| {
+                    view! {
+                        <button class="small-key" type="button" data-key=format!("parcel-back.{i}") on:click=shell.sends(tapped)>
+                            {if accepted { words::PARCEL_BACK } else { words::PARCEL_AGAIN }}
+                        </button>
+                    }
+                })}
+            {asked}
+        </li>
+    }
 }

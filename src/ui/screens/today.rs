@@ -12,11 +12,12 @@ use crate::app::action::Action;
 use crate::app::groups::GroupsTap;
 use crate::app::screen::Screen;
 use crate::app::view::plan::{self, StripView};
-use crate::app::view::today::{DrillCard, OpenPractice, RunRow, TodayView};
+use crate::app::view::today::{AskPart, DrillCard, OpenPractice, RunRow, TodayView};
 use crate::app::words::calendar as calendar_words;
 use crate::app::words::groups as group_words;
 use crate::app::words::library as library_words;
 use crate::app::words::screens as words;
+use crate::app::words::today as today_words;
 use crate::ui::markup::{Show, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -29,6 +30,7 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
     let strip = shell.view(plan::strip);
     let no_squad = Part::new(move || view.with(|v| v.no_squad));
     let is_on = Part::new(move || view.with(|v| v.open.is_some()));
+    let is_along = Part::new(move || view.with(|v| v.open.as_ref().is_some_and(|open| !open.led)));
     // By themselves, so that trouble is told once and not at every tap.
     let notices = Part::new(move || view.with(|v| v.notices.clone()));
     view! {
@@ -36,6 +38,9 @@ pub fn Today(view: Part<TodayView>, shell: Shell) -> impl IntoView {
             <Head title shell aside=move || view! { <Saved saved shell /> } />
             <Show when=move || !no_squad.get()>
                 <Strip view=strip shell />
+            </Show>
+            <Show when=move || is_along.get()>
+                <p class="lead" data-fig="along">{today_words::TAKING_PART}</p>
             </Show>
             {move || notices.with(|n| told(n, shell))}
             {move || {
@@ -280,13 +285,31 @@ fn Thumb(view: Part<TodayView>, strip: Part<StripView>, shell: Shell) -> impl In
         let next = strip.with(|s| s.begin.is_some() || s.running.as_ref().is_some_and(|r| r.next.is_some()));
         next || on.with(Option::is_some)
     });
+    let asks = Part::new(move || view.with(|v| v.asks_part.clone()));
     view! {
-        <Show when=move || some.get()>
+        {move || asks.with(|ask| ask.as_ref().map(|ask| ask_part(ask, shell)))}
+        <Show when=move || some.get() && asks.with(Option::is_none)>
             <div class="foot foot-two">
                 <NextKey view=strip shell />
                 {move || on.with(|row| row.as_ref().map(|row| go_on(row, shell)))}
             </div>
         </Show>
+    }
+}
+
+/// A drill was tapped, and another phone's practice of today is known here.
+fn ask_part(ask: &AskPart, shell: Shell) -> impl IntoView + use<> {
+    let practice = ask.practice;
+    view! {
+        <div class="foot foot-asks" role="alertdialog" aria-label=ask.text.clone()>
+            <p>{ask.text.clone()}</p>
+            <button class="big" type="button" data-key="part-theirs" on:click=shell.sends(Action::Along(practice, true))>
+                {today_words::PART_THEIRS}
+            </button>
+            <button class="quiet" type="button" data-key="part-own" on:click=shell.sends(Action::PartOwn(true))>
+                {today_words::PART_OWN}
+            </button>
+        </div>
     }
 }
 

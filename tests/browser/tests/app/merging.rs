@@ -49,7 +49,7 @@ async fn two_phones_are_brought_together_and_apart() -> Result<()> {
         tap tab.squad | screen squad | count .row-key = 8 | kill | screen squad | count .row-key = 8 | seek child.0 | screen child | seek weeks | screen child-weeks
         tap tab.after | screen after | seek practice.2 | screen practice-report | seek run.0 | screen run-report | see Mira | unseen Myra")).await?;
     coach.check("taken back", "tap tab.squad | screen squad | seek twice | screen joining | seek joined.0 | there keep.0.one | seek apart.0 | there keep.1.one
-        tap tab.squad | screen squad | count .row-key = 9 | tap tab.share | screen share | seek parcel-back.0 | see taken back | seek parcel-back.1
+        tap tab.squad | screen squad | count .row-key = 9 | tap tab.share | screen share | seek parcel-back.0 | seek parcel-sure.0 | see taken back | seek parcel-back.1 | seek parcel-sure.1
         tap tab.squad | screen squad | count .row-key = 3 | gone twice | kill | screen squad | count .row-key = 3").await
 }
 
@@ -75,7 +75,7 @@ async fn a_second_phone_takes_part() -> Result<()> {
             "takes part",
             &format!(
                 "open | screen today | tap tab.share | screen share | file file = {} | seek parcel-accept | see Taken in. | tap tab.today | screen today
-                see Another phone began a practice at | axe | shot take-part | dark | shot take-part-dark | light | seek notice.0 | see So far | axe | shot taking-part
+                see Another phone began a practice at | seek drill.1 | see Is this drill part of it? | axe | shot asks-part | dark | shot asks-part-dark | light | tap tab.squad | screen squad | tap tab.today | screen today | gone part-own | seek notice.0 | see You take part in another phone | see So far | axe | shot taking-part
                 reload | screen today | see Stop taking part | seek drill.0 | screen run | tap pass.0.3 x 2 | fig saved = saved | kill | screen run | tap pass.0.0 | fig saved = saved
                 tap finish | screen run-report | tap tab.today | screen today | seek practice-leave | screen practice-report | see 2 good of 3 | see 3 good of 3 | {send}",
                 copy.display()
