@@ -86,9 +86,11 @@ pub fn waiting(model: &Model) -> Option<String> {
     (n > 0).then(|| words_of::waiting(n))
 }
 
-/// Whether there is anything to look at: a pair that is asked about, or something that was said.
+/// Whether there is anything to look at: a pair that is asked about, something that was said, or children of another phone.
 pub fn row(model: &Model) -> Option<String> {
-    waiting(model).or_else(|| (!model.base.pairs().is_empty()).then(|| words_of::SAID_BEFORE.to_owned()))
+    let said = || (!model.base.pairs().is_empty()).then(|| words_of::SAID_BEFORE.to_owned());
+    let theirs = || model.parcels.iter().any(|parcel| parcel.note.accepted).then(|| words_of::TITLE.to_owned());
+    waiting(model).or_else(said).or_else(theirs)
 }
 
 /// As it was entered: after a join both bear one name.
