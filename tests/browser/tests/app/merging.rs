@@ -94,3 +94,21 @@ async fn a_second_phone_takes_part() -> Result<()> {
         )
         .await
 }
+
+/// Two of whom nobody asks are said to be one by hand, and told apart again.
+#[tokio::test]
+async fn any_two_can_be_said_to_be_one() -> Result<()> {
+    let kind = PhoneKind { screen: Screen::SMALL, ..PhoneKind::default() };
+    let mut stage = Stage::of(Site::of_the_app()?, kind).await?;
+    stage
+        .check("a squad", "open | screen today | tap roster | screen roster | type roster = Mira\\nTove\\nOdile | tap roster-take | screen today
+            fig saved = saved | open #/squad/twice | screen joining | see Nobody looks as if entered twice. | seek others | scroll join | disabled join | axe")
+        .await?;
+    let choose = "(() => { const also = document.querySelector('[data-key=also]'); also.value = '1';
+        also.dispatchEvent(new Event('change', { bubbles: true })); return also.selectedOptions[0].textContent; })()";
+    assert_eq!(stage.phone.eval(choose).await?, serde_json::json!("Tove"));
+    stage
+        .check("one", "enabled join | seek join | see Tove counts as Mira | axe | tap tab.squad | screen squad | count .row-key = 2 | seek twice | screen joining
+            seek joined.0 | unseen counts as | tap tab.squad | screen squad | count .row-key = 3")
+        .await
+}
