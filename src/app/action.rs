@@ -65,8 +65,8 @@ pub enum Action {
     PracticeReopened(PracticeId),
     /// What is counted here from now on belongs to this practice of another phone; or no longer.
     Along(PracticeId, bool),
-    /// The drill that was tapped is one of this phone's own practice, or nothing was meant.
-    PartOwn(bool),
+    /// The drill that was tapped is one of this phone's own practice.
+    PartOwn,
 
     /// A key of the floor board: who stands there and how good, in one tap.
     PlaceTapped(Place, Outcome),

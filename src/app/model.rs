@@ -420,7 +420,9 @@ impl Model {
         }
         let entry = self.own.removed().emptied(entry);
         let before = self.base.same().clone();
-        self.note_base(&entry);
+        self.base.note(&entry);
+        let names =
+            matches!(entry.fact, Fact::PlayerAdded { .. } | Fact::PlayerChanged { .. } | Fact::PlayerArchived { .. });
         if *self.base.same() != before {
             // All that was noted of them counts under another child: nothing in memory stays as it was.
             self.own.add(entry);
@@ -437,19 +439,15 @@ impl Model {
             }
         }
         self.own.add(entry);
+        // Only a change of the squad, never a tap of a run; and once it is known whose it is.
+        if names {
+            self.name_all();
+        }
     }
 
     fn name_all(&mut self) {
         let own = &self.own;
         self.names = Names::with_own_first(self.base.players(), |player| own.get(player.0).is_some());
-    }
-
-    fn note_base(&mut self, entry: &Entry) {
-        self.base.note(entry);
-        // Only a change of the squad, never a tap of a run.
-        if matches!(entry.fact, Fact::PlayerAdded { .. } | Fact::PlayerChanged { .. } | Fact::PlayerArchived { .. }) {
-            self.name_all();
-        }
     }
 
     /// What a child is called on every screen, told apart from others of its name; one not known here is told by a word.

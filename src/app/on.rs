@@ -67,7 +67,7 @@ impl Model {
 
     /// The coach said that this phone no longer takes part in it.
     fn has_left(&self, practice: PracticeId) -> bool {
-        self.settings.left.as_ref().and_then(|text| EntryId::from_text(text)) == Some(practice.0)
+        self.settings.left.contains(&practice.0.to_string())
     }
 
     /// The practice that is on, where another phone leads it.
@@ -79,6 +79,16 @@ impl Model {
     /// says such things for her own station alone.
     pub fn practice_led(&self) -> Option<Practice> {
         self.practice_today().filter(|practice| self.leads(practice.id))
+    }
+
+    /// A practice in which this phone takes part, or is about to, is being read: in a moment it is known what is on.
+    pub fn is_known_soon(&self) -> bool {
+        let is_read = |id: &PracticeId| self.reading.get(id).is_some_and(Option::is_none);
+        let may_be_on = |summary: &PracticeSummary| {
+            let (id, today) = (summary.practice, summary.started.day() == self.now.day());
+            today && is_read(&id) && self.is_own(id) && !self.leads(id) && !self.has_left(id)
+        };
+        self.taking_part.is_some() || self.packed.values().any(|packed| may_be_on(&packed.summary))
     }
 
     /// Practices of today that another phone began and, as far as is known here, didn't end, the latest first. None while one is on here.

@@ -47,8 +47,8 @@ pub struct Settings {
     pub note_changes: Vec<(String, String)>,
     /// What is changed of notes home, child by child.
     pub home: Vec<HomeDraft>,
-    /// The practice of another phone in which this one no longer takes part: its identity.
-    pub left: Option<String>,
+    /// Practices of other phones in which this one no longer takes part: their identities, the last one last.
+    pub left: Vec<String>,
     /// Identities of the removals after which all that lies stored was gone through.
     pub emptied: Vec<String>,
     /// What those were called who are removed, word by word, until all that lies stored was gone through: notes are found by it.
@@ -196,7 +196,7 @@ impl Default for Settings {
             note_words_of: None,
             note_changes: Vec::new(),
             home: Vec::new(),
-            left: None,
+            left: Vec::new(),
             emptied: Vec::new(),
             called: Vec::new(),
         }

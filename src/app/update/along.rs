@@ -10,6 +10,9 @@ use super::super::screen::Screen;
 use super::{go, packing, practice, record_of, write};
 use crate::domain::ids::PracticeId;
 
+/// More than anybody goes to and leaves in a day.
+const MOST_LEFT: usize = 20;
+
 /// It is read, and then it is the one that is on. Until then no drill begins another.
 pub fn take_part(model: &mut Model, id: PracticeId) -> Vec<Effect> {
     if !model.can_take_part().iter().any(|summary| summary.practice == id) {
@@ -25,18 +28,21 @@ pub fn read(model: &mut Model, id: PracticeId) -> Vec<Effect> {
         return Vec::new();
     }
     model.taking_part = None;
+    // Where the file was taken back meanwhile there is nothing to take part in. Packed once, it lies loose again: so the next start reads it.
+    let Some(start) = model.own.get(id.0).or_else(|| model.theirs.get(id.0)).cloned() else { return Vec::new() };
     let mut effects = Vec::new();
-    if model.settings.left.take().is_some() {
+    let n_left = model.settings.left.len();
+    model.settings.left.retain(|left| *left != id.0.to_string());
+    if model.settings.left.len() < n_left {
         effects.push(Effect::KeepSettings(model.settings.to_json()));
     }
-    // Where the file was taken back meanwhile there is nothing to take part in. Packed once, it lies loose again: so the next start reads it.
-    if let Some(start) = model.own.get(id.0).or_else(|| model.theirs.get(id.0)).cloned() {
-        let record = record_of(&start);
-        model.loose.insert(start.id);
-        model.own.add(start);
-        model.storage.unsaved.insert(record.0.clone());
-        effects.push(Effect::Save(vec![record]));
-    }
+    let record = record_of(&start);
+    // What is counted here from now on comes after it, also by the clock: what is sent is told by it.
+    model.writer.heard(&start);
+    model.loose.insert(start.id);
+    model.own.add(start);
+    model.storage.unsaved.insert(record.0.clone());
+    effects.push(Effect::Save(vec![record]));
     effects
 }
 
@@ -60,7 +66,11 @@ pub fn leave(model: &mut Model, id: PracticeId) -> Vec<Effect> {
         return Vec::new();
     };
     let mut effects = write(model, practice::finishing(model, &practice, |_| false));
-    model.settings.left = Some(id.0.to_string());
+    let left = &mut model.settings.left;
+    left.retain(|left| *left != id.0.to_string());
+    left.push(id.0.to_string());
+    // Those of earlier days are over anyway.
+    left.drain(..left.len().saturating_sub(MOST_LEFT));
     practice::forget_station(model);
     effects.push(Effect::KeepSettings(model.settings.to_json()));
     effects.extend(go(model, Screen::PracticeReport(id)));

@@ -9,6 +9,7 @@ use super::super::view::share::Answer;
 use super::super::words;
 use super::super::work::{Goes, Job, KeyedSummary, Note, ParcelChange, Preview};
 use super::{codes, lock, packing};
+use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
 use crate::domain::removed::Removed;
 use crate::wire::record;
@@ -253,7 +254,7 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
     };
     match model.parcels.iter_mut().find(|p| p.key == key) {
         Some(parcel) => parcel.note = note,
-        None => model.parcels.push(Parcel { key, note }),
+        None => model.parcels.push(Parcel { key: key.clone(), note }),
     }
     // What is in memory of practices that parcels speak of is read again when it is wanted.
     let named: Vec<String> = model.parcels.iter().flat_map(|p| p.note.practices.clone()).collect();
@@ -270,7 +271,10 @@ pub fn changed(model: &mut Model, key: String, what: ParcelChange, note: &str, m
     if what == ParcelChange::Accept {
         let removes = std::mem::take(&mut model.copy.removes);
         let taken = if removes { words::copies::TAKEN_REMOVES } else { words::copies::PARCEL_TAKEN };
-        let part = !model.can_take_part().is_empty();
+        let its = |id: &PracticeId| {
+            model.parcels.iter().any(|p| p.key == key && p.note.practices.contains(&id.0.to_string()))
+        };
+        let part = model.can_take_part().iter().any(|theirs| its(&theirs.practice));
         let said = if part { format!("{taken} {}", words::copies::TAKE_PART) } else { taken.to_owned() };
         answer(model, said, false);
     }

@@ -84,7 +84,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DrillDrafted(_)
         | Action::DrillKept
         | Action::DrillArchived(_)
-        | Action::PartOwn(_)
+        | Action::PartOwn
         | Action::PracticeEnded(_)
         | Action::PracticeReopened(_) => practice::act(model, action),
         Action::Along(practice, true) => along::take_part(model, practice),

@@ -186,6 +186,11 @@ pub fn not_packed(model: &mut Model) {
 /// A summary was made, or there is none any more.
 pub fn summarised(model: &mut Model, (key, text): KeyedSummary, read: bool) {
     let Some(id) = practice_id(&key) else { return };
+    // One that is on is counted from memory, though a block of it lies there from before it was opened again.
+    let is_on = || model.base.practice(id).is_some_and(|practice| model.is_open(&practice));
+    if !model.packed.contains_key(&id) && is_on() {
+        return;
+    }
     match text.and_then(|t| summary::decode(&t)) {
         Some(mut summary) => {
             model.writer.heard_clock(summary.clock);

@@ -32,10 +32,10 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
             Vec::new()
         }
         Action::DrillTapped(drill) => start(model, drill),
-        Action::PartOwn(own) => {
-            let drill = model.drafts.part_asked.take().filter(|_| own);
-            model.drafts.part_own = drill.map(|_| model.now.day()).or(model.drafts.part_own);
-            drill.map_or_else(Vec::new, |drill| start(model, drill))
+        Action::PartOwn => {
+            let Some(drill) = model.drafts.part_asked.take() else { return Vec::new() };
+            model.drafts.part_own = Some(model.now.day());
+            start(model, drill)
         }
         Action::DrillDrafted(spec) => {
             let Some(draft) = &mut model.drafts.drill else { return Vec::new() };
@@ -128,7 +128,11 @@ pub(super) fn opened(model: &Model) -> (Vec<Fact>, PracticeId) {
     if let Some(on) = model.practice_today() {
         return (Vec::new(), on.id);
     }
-    let mut facts: Vec<Fact> = model.left_open().iter().flat_map(|left| ending(model, left)).collect();
+    // Another phone's is ended there: here its runs are over.
+    let over = |left: &Practice| {
+        if model.leads(left.id) { ending(model, left) } else { finishing(model, left, |_| false) }
+    };
+    let mut facts: Vec<Fact> = model.left_open().iter().flat_map(over).collect();
     let id = PracticeId(model.writer.id_ahead(u32::try_from(facts.len()).unwrap_or(u32::MAX)));
     facts.push(Fact::PracticeStarted { title: words::counts::practice_title(model.now.day()) });
     facts.extend(super::calendar::held(model, id));
@@ -199,7 +203,7 @@ pub(super) fn start_as(
     (groups, steps): &(Groups, BTreeMap<GroupNo, Step>),
 ) -> Vec<Effect> {
     // Which practice it belongs to is known in a moment.
-    if model.taking_part.is_some() {
+    if model.is_known_soon() {
         return Vec::new();
     }
     let had = Balls { groups, steps };

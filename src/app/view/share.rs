@@ -282,7 +282,7 @@ fn parcel_row(model: &Model, parcel: &Parcel) -> ParcelRow {
         name: note.name.clone(),
         what: format!("{}; {}", note.from, counts::plural(note.n_contacts, "contact", "contacts")),
         accepted: note.accepted,
-        asks: (model.copy.back_asked.as_ref() == Some(&parcel.key)).then(|| words::copies::take_back(note.n_contacts)),
+        asks: (model.copy.back_asked.as_ref() == Some(&parcel.key)).then(|| words::copies::TAKE_BACK.to_owned()),
     }
 }
 

@@ -133,12 +133,7 @@ pub fn since(unsent: Unsent, has_counted: bool, last: Option<&str>) -> String {
 }
 
 /// What goes with a file that is taken back.
-pub fn take_back(n_contacts: usize) -> String {
-    format!(
-        "Take it back? {} and all else that came with it, names of children too, go from this phone’s screens. What was counted here stays. It can be taken in again.",
-        plural(n_contacts, "contact", "contacts")
-    )
-}
+pub const TAKE_BACK: &str = "Take it back? What came with it alone goes from this phone’s screens, names of children too. What was counted here stays. It can be taken in again.";
 
 /// A part or a table was handed to the browser.
 pub fn part_given(name: &str) -> String {

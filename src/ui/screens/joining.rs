@@ -58,8 +58,11 @@ fn Others(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
                 data-key="join"
                 prop:disabled=move || two().is_none()
                 on:click=clicked(move |_| {
-                    if let Some((stays, also)) = untrack(two) {
-                        shell.send(Action::Joining(JoiningTap::Same { stays, also }));
+                    if let Some((stays, gone)) = untrack(two) {
+                        // Whoever stands there next was not meant.
+                        kept.set(0);
+                        also.set(0);
+                        shell.send(Action::Joining(JoiningTap::Same { stays, also: gone }));
                     }
                 })
             >

@@ -306,7 +306,7 @@ fn ask_part(ask: &AskPart, shell: Shell) -> impl IntoView + use<> {
             <button class="big" type="button" data-key="part-theirs" on:click=shell.sends(Action::Along(practice, true))>
                 {today_words::PART_THEIRS}
             </button>
-            <button class="quiet" type="button" data-key="part-own" on:click=shell.sends(Action::PartOwn(true))>
+            <button class="quiet" type="button" data-key="part-own" on:click=shell.sends(Action::PartOwn)>
                 {today_words::PART_OWN}
             </button>
         </div>

@@ -83,7 +83,9 @@ pub(super) fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
     if last.is_some_and(|m| m.id.series == page && model.now.mono_ms.saturating_sub(m.at.mono_ms) < SAME_TAP_MS) {
         return Vec::new();
     }
-    let Some(id) = shown(model).filter(|_| model.along().is_none()) else { return Vec::new() };
+    let Some(id) = shown(model).filter(|_| model.along().is_none() && !model.is_known_soon()) else {
+        return Vec::new();
+    };
     let title = model.base.plan(id).and_then(|plan| plan.part(part)).map(|part| part.title.clone());
     let Some(title) = title else { return Vec::new() };
     let (mut facts, practice) = practice::opened(model);
@@ -94,7 +96,7 @@ pub(super) fn begin(model: &mut Model, part: PartNo) -> Vec<Effect> {
 
 /// No plan was made: what is on is the first part of one that grows.
 pub(super) fn as_it_goes(model: &mut Model) -> Vec<Effect> {
-    if model.along().is_some() {
+    if model.along().is_some() || model.is_known_soon() {
         return Vec::new();
     }
     let on = model.run_on().and_then(|run| Some((run.drill?, run.spec.clone())));
