@@ -61,7 +61,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
     let after = stored(&second.phone).await?;
     second.check("twice", &format!("tap tab.share | screen share | file file = {path} | see Everything in it is here already. | gone parcel-accept | tap parcel-decline | count [data-key^=\"parcel-back.\"] = 1")).await?;
     assert_eq!(stored(&second.phone).await?, after, "the same file again changed something");
-    second.check("taken back", "tap parcel-back.0 | see go from this phone’s screens | axe | scroll parcel-sure.0 | shot back-asked | seek parcel-sure.0 | see taken back | tap tab.after | screen after | gone practice.0 | tap tab.squad | screen squad | count .row-key = 1
+    second.check("taken back", "tap parcel-back.0 | see goes from this phone’s screens | axe | scroll parcel-sure.0 | shot back-asked | seek parcel-sure.0 | see taken back | tap tab.after | screen after | gone practice.0 | tap tab.squad | screen squad | count .row-key = 1
         kill | screen squad | count .row-key = 1 | tap tab.share | screen share | see taken back | tap parcel-back.0 | unseen taken back
         tap tab.squad | screen squad | count .row-key = 13 | kill | screen squad | count .row-key = 13").await
 }
