@@ -77,6 +77,14 @@ pub async fn measure(phone: &mut Phone, site: &Site, season: &Season) -> Result<
             phone.wait_gone("[data-key=parcel-decline]").await?;
         }
         phone.wait_for(key).await?;
+        // What goes with it is told first.
+        let key = if round % 2 == 1 {
+            phone.tap(key).await?;
+            phone.wait_for("[data-key='parcel-sure.0']").await?;
+            "[data-key='parcel-sure.0']"
+        } else {
+            key
+        };
         phone.eval("__import.next()").await?;
         phone.tap(key).await?;
         meanwhile(&mut page, phone, &board, &mut taken).await?;
