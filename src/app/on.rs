@@ -22,10 +22,14 @@ impl Model {
     /// What is counted here may still belong to it. One that this phone leads, until it was ended. One in which it takes part, on its day,
     /// until it was ended or this phone went; and for as long as a run of this phone goes on in it.
     pub fn is_open(&self, practice: &Practice) -> bool {
-        if !self.is_own(practice.id) || self.leads(practice.id) {
-            return self.is_own(practice.id) && !practice.ended;
+        if !self.is_own(practice.id) {
+            return false;
         }
-        !practice.ended && self.is_on(practice) && !self.has_left(practice.id) || self.runs_on(practice)
+        if self.leads(practice.id) {
+            return !practice.ended;
+        }
+        let takes_part = || self.is_on(practice) && !self.has_left(practice.id);
+        !practice.ended && takes_part() || self.runs_on(practice)
     }
 
     /// A run that was begun here goes on in it.

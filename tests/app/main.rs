@@ -1,6 +1,7 @@
 //! The app without a browser: actions in, entries and view models out, through one pretended phone.
 
 mod after;
+mod along;
 mod calendar;
 mod calls;
 mod clocks;

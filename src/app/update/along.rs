@@ -57,7 +57,9 @@ pub fn go_on(model: &mut Model, id: PracticeId) -> Vec<Effect> {
 
 /// It could not be read.
 pub fn unread(model: &mut Model, id: PracticeId) {
-    model.taking_part.take_if(|taking| *taking == id);
+    if model.taking_part.take_if(|taking| *taking == id).is_some() {
+        model.drafts.part_asked = None;
+    }
 }
 
 /// This phone's runs are over; the practice goes on where it was begun. Who is at the station, and who is with whom there, was of the station.

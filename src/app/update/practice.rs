@@ -27,7 +27,8 @@ use crate::stats::arrange::arranged;
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
         Action::PresenceTapped(player) => presence(model, player),
-        Action::DrillTapped(drill) if is_asked(model) => {
+        // It begins once it is known, or said, of which practice it is.
+        Action::DrillTapped(drill) if is_asked(model) || model.is_known_soon() => {
             model.drafts.part_asked = Some(drill);
             Vec::new()
         }

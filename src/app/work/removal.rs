@@ -21,6 +21,7 @@ pub fn remove(records: &[String], called: &[String], found: &Found) -> Done {
     let (mut own, unread) = own(found);
     own.know(&Removed::of(&removals));
     let mut removed = own.removed().clone();
+    // Those that can't be read are told below.
     let unpacked = |bytes: &Result<Vec<u8>, String>| block::unpack(bytes.as_ref().ok()?).ok();
     let blocks: Vec<(&String, Vec<Entry>)> =
         found.blocks.iter().filter_map(|(key, bytes)| Some((key, unpacked(bytes)?))).collect();
