@@ -24,6 +24,7 @@
 //! | `folder`   | a phone's own folder: profile, downloads                      |
 //! | `display`  | a display without a screen, for WebKit's window               |
 //! | `process`  | starts driver and browser, and ends exactly those             |
+//! | `driver`   | the engine's driver, started again if it ends at once         |
 //! | `start`    | what each engine is told when it starts                       |
 //! | `phone`    | the phone: starts, opens, dies, comes back                    |
 //! | `pose`     | what is put on it: size, dark, slow, clock, scripts           |
@@ -40,6 +41,7 @@
 
 mod check;
 mod display;
+mod driver;
 mod engine;
 mod error;
 mod eval;

@@ -1,13 +1,14 @@
 //! Owns the phone: a driver, a browser with a profile of its own, and the tabs in it. It starts, opens pages, dies by
 //! SIGKILL and comes back with the same profile. Refuses to touch a profile or a process that it did not make.
 
+use crate::driver::Driver;
 use crate::engine::{Can, Engine};
 use crate::error::{Error, Result};
 use crate::folder::Folder;
 use crate::front::Front;
 use crate::gate::Gate;
 use crate::pose::{Pose, Screen};
-use crate::process::{Driver, Killer};
+use crate::process::Killer;
 use crate::touch::Hand;
 use serde_json::{Value, json};
 use std::path::PathBuf;

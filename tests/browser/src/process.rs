@@ -1,12 +1,10 @@
-//! Owns the processes of driver and browser, which share one process group: starts them and ends exactly those, by number.
+//! Owns a program and all that it starts, which share one process group: starts them and ends exactly those, by number.
 //! Refuses to end anything by the name of its program.
 
-use crate::engine::Engine;
 use crate::error::{Error, Result};
 use crate::folder::Folder;
 use rustix::process::{Pid, Signal, kill_process, kill_process_group};
 use std::io::{BufRead, BufReader};
-use std::net::{Ipv4Addr, TcpListener, TcpStream};
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -15,7 +13,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 /// How long a process may take to start or to be gone.
-const LIMIT: Duration = Duration::from_secs(20);
+pub(crate) const LIMIT: Duration = Duration::from_secs(20);
 
 /// A program in a process group of its own, with all that it starts. Dropping it ends them.
 pub(crate) struct Program {
@@ -58,12 +56,20 @@ impl Program {
         Ok(Self { guard, child, killer })
     }
 
-    /// The first of its lines in which something is found; the rest is read on, or it would stand still at a full pipe.
-    pub(crate) fn hears<T>(&mut self, find: impl Fn(&str) -> Option<T>) -> Option<T> {
-        let mut lines = BufReader::new(self.child.stdout.take()?).lines();
-        let found = lines.by_ref().map_while(std::io::Result::ok).find_map(|line| find(&line));
-        std::thread::spawn(move || lines.map_while(std::io::Result::ok).for_each(drop));
-        found
+    /// The first of its lines in which something is found, or else all that it said before it ended. The rest is read on,
+    /// or it would stand still at a full pipe.
+    pub(crate) fn hears<T>(&mut self, find: impl Fn(&str) -> Option<T>) -> std::result::Result<T, String> {
+        let Some(out) = self.child.stdout.take() else { return Err(String::new()) };
+        let mut lines = BufReader::new(out).lines();
+        let mut said = Vec::new();
+        for line in lines.by_ref().map_while(std::io::Result::ok) {
+            if let Some(found) = find(&line) {
+                std::thread::spawn(move || lines.map_while(std::io::Result::ok).for_each(drop));
+                return Ok(found);
+            }
+            said.push(line);
+        }
+        Err(said.join(" "))
     }
 
     /// What it says is read and dropped, or it would stand still at a full pipe.
@@ -90,67 +96,6 @@ impl Drop for Program {
         end(&mut self.child);
         end(&mut self.guard);
     }
-}
-
-/// A running driver. Dropping it ends the browser that it started and the driver.
-pub(crate) struct Driver {
-    program: Program,
-    port: u16,
-}
-
-impl Driver {
-    /// Starts the engine's driver on a free port.
-    pub(crate) fn start(engine: Engine, folder: &Folder) -> Result<Self> {
-        let path = engine.driver()?;
-        let mut command = Command::new(&path);
-        let silent = || Error::Missing { what: format!("{} ended without naming its port.", path.display()) };
-        match engine {
-            Engine::Chromium => command.args(["--port=0", "--log-level=WARNING"]),
-            Engine::Firefox => command
-                .args(["--port=0", "--allow-system-access"])
-                .env("MOZ_CRASHREPORTER_DISABLE", "1")
-                // Without this it doesn't let itself be told to leave its makers' settings alone.
-                .env("MOZ_REMOTE_SETTINGS_DEVTOOLS", "1"),
-            Engine::WebKit => {
-                let port = free_port()?;
-                command
-                    .arg(format!("--port={port}"))
-                    .env("DISPLAY", crate::display::number()?)
-                    .env("NO_AT_BRIDGE", "1");
-                let mut program = Program::start(command, folder)?;
-                program.reads_on();
-                return answers(port).then_some(Self { program, port }).ok_or_else(silent);
-            }
-        };
-        let mut program = Program::start(command, folder)?;
-        let port = program.hears(port_in).ok_or_else(silent)?;
-        Ok(Self { program, port })
-    }
-
-    pub(crate) fn address(&self) -> String {
-        format!("http://127.0.0.1:{}", self.port)
-    }
-
-    pub(crate) fn killer(&self) -> Killer {
-        self.program.killer()
-    }
-}
-
-/// A driver that doesn't say its port is given one that nobody had a moment ago.
-fn free_port() -> Result<u16> {
-    let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).map_err(Error::io("looking for a free port"))?;
-    Ok(listener.local_addr().map_err(Error::io("looking for a free port"))?.port())
-}
-
-fn answers(port: u16) -> bool {
-    let limit = Instant::now() + LIMIT;
-    while Instant::now() < limit {
-        if TcpStream::connect((Ipv4Addr::LOCALHOST, port)).is_ok() {
-            return true;
-        }
-        std::thread::sleep(Duration::from_millis(10));
-    }
-    false
 }
 
 /// Ends a process of ours and waits for it, so that nothing stays. It may have ended by itself.
@@ -235,22 +180,9 @@ fn pid(raw: u32) -> Pid {
     i32::try_from(raw).ok().and_then(Pid::from_raw).unwrap_or_else(|| unreachable!("no process has the number {raw}"))
 }
 
-fn port_in(line: &str) -> Option<u16> {
-    let (_, rest) =
-        line.split_once("started successfully on port ").or_else(|| line.split_once("Listening on 127.0.0.1:"))?;
-    rest.trim_end_matches('.').parse().ok()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_port_is_read_from_the_drivers_greeting() {
-        assert_eq!(port_in("ChromeDriver was started successfully on port 40123."), Some(40123));
-        assert_eq!(port_in("1795	geckodriver	INFO	Listening on 127.0.0.1:4455"), Some(4455));
-        assert_eq!(port_in("Starting ChromeDriver 1.2.3 on port 0"), None);
-    }
 
     #[test]
     fn a_name_with_brackets_does_not_shift_the_fields() {
