@@ -4,8 +4,7 @@
 use crate::browser::Kit;
 use crate::engines::Others;
 use crate::shell::{Result, cargo, run, timed};
-use crate::{build, club, compare, fuzz, licences, locks, tools};
-use std::process::Command;
+use crate::{again, build, club, compare, fuzz, licences, locks, tools};
 use std::time::Instant;
 
 /// The whole check.
@@ -25,7 +24,12 @@ pub fn run_all() -> Result {
     locks::exchange()?;
     build::release()?;
     println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
-    run(browser_tests(&kit))
+    again::run_tests(|names| {
+        let mut tests = cargo(&BROWSER_TESTS);
+        tests.args(by_name(names)).env("PEPPERTALLY_ENGINE", "chromium");
+        kit.tell(&mut tests);
+        tests
+    })
 }
 
 /// The browser tests in Firefox and in WebKit, on a fresh release build.
@@ -73,9 +77,10 @@ const STAGES: [(&str, &[&str]); 8] = [
 ];
 
 /// One at a time: each test starts a browser of its own, and two browsers share the machine's two cores badly.
-fn browser_tests(kit: &Kit) -> Command {
-    let mut tests = cargo(&["test", "--package", "browser-tests", "--", "--test-threads=1"]);
-    kit.tell(&mut tests);
-    tests.env("PEPPERTALLY_ENGINE", "chromium");
-    tests
+const BROWSER_TESTS: [&str; 6] = ["test", "--package", "browser-tests", "--no-fail-fast", "--", "--test-threads=1"];
+
+/// What a program of tests is told to run those alone.
+pub fn by_name(names: &[String]) -> impl Iterator<Item = &str> {
+    let exact = (!names.is_empty()).then_some("--exact");
+    exact.into_iter().chain(names.iter().map(String::as_str))
 }

@@ -3,8 +3,9 @@
 //! What is missing fails the check, unless `PEPPERTALLY_ENGINES` names those that are wanted.
 
 use crate::browser::{Kit, find, install_with_apt};
-use crate::shell::{Failure, Result, cargo, run, timed};
-use crate::{paths, tools};
+use crate::checks::by_name;
+use crate::shell::{Failure, Result, cargo, timed};
+use crate::{again, paths, tools};
 use std::path::PathBuf;
 use std::{env, fs};
 
@@ -70,19 +71,19 @@ impl Others {
             fs::remove_file(&note).map_err(|error| Failure::with_file("remove", &note, error))?;
         }
         for other in &self.0 {
-            let words = ["test", "--package", "browser-tests"];
-            let ending = ["--", "--test-threads=1"];
-            let harness = [&words[..], &["--test", "harness"], &ending].concat();
-            let app = [&words[..], &["--test", "app"], &ending, &SELECTION].concat();
-            for (name, words) in [("the harness", harness), ("the app", app)] {
+            for (name, program, all) in [("the harness", "harness", &[][..]), ("the app", "app", &SELECTION[..])] {
                 timed(&format!("{name} in {}", other.name), || {
-                    let mut tests = cargo(&words);
-                    kit.tell(&mut tests);
-                    tests.env("PEPPERTALLY_ENGINE", other.name).env("PEPPERTALLY_LEFT_OUT", &note);
-                    for (variable, path) in &other.told {
-                        tests.env(variable, path);
-                    }
-                    run(tests)
+                    again::run_tests(|names| {
+                        let mut tests =
+                            cargo(&["test", "--package", "browser-tests", "--test", program, "--", "--test-threads=1"]);
+                        tests.args(if names.is_empty() { all } else { &[] }).args(by_name(names));
+                        kit.tell(&mut tests);
+                        tests.env("PEPPERTALLY_ENGINE", other.name).env("PEPPERTALLY_LEFT_OUT", &note);
+                        for (variable, path) in &other.told {
+                            tests.env(variable, path);
+                        }
+                        tests
+                    })
                 })?;
             }
         }

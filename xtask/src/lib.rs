@@ -11,6 +11,7 @@
 //! - [`server`]: a static file server on localhost, such as any host would be
 //! - [`browser`]: Chromium, its driver and the accessibility rules
 //! - [`engines`]: Firefox and WebKit for the browser tests
+//! - [`again`]: the few tests of browsers that fail once are run again, and named
 //! - [`checks`]: everything that must hold, in order
 //! - [`club`]: a club's tables read by engines for tables
 //! - [`locks`]: locked copies against another implementation of their format
@@ -21,6 +22,7 @@
 //! - [`licences`]: whose code is in the app, and on what terms
 //! - [`icons`]: the icons as pictures, from their drawings
 
+pub mod again;
 pub mod browser;
 pub mod build;
 pub mod checks;

@@ -2,6 +2,7 @@
 
 use std::ffi::OsStr;
 use std::fmt;
+use std::io::{BufRead, BufReader};
 use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::Instant;
@@ -48,6 +49,25 @@ pub fn run(mut command: Command) -> Result {
         Ok(status) => Err(Failure::new(format!("`{}` failed ({status}); the reason stands above.", spoken(&command)))),
         Err(error) => Err(Failure::new(format!("`{}` could not be started: {error}.", spoken(&command)))),
     }
+}
+
+/// Runs to the end, passes on what is printed to standard output line by line, and gives whether it ended well and what that was.
+pub fn told(mut command: Command) -> Result<(bool, String)> {
+    let not = |error: std::io::Error, command: &Command| {
+        Failure::new(format!("`{}` could not be started or heard: {error}.", spoken(command)))
+    };
+    let mut child = command.stdout(Stdio::piped()).spawn().map_err(|error| not(error, &command))?;
+    let mut said = String::new();
+    if let Some(out) = child.stdout.take() {
+        for line in BufReader::new(out).lines() {
+            let line = line.map_err(|error| not(error, &command))?;
+            println!("{line}");
+            said.push_str(&line);
+            said.push('\n');
+        }
+    }
+    let status = child.wait().map_err(|error| not(error, &command))?;
+    Ok((status.success(), said))
 }
 
 /// Runs to the end and gives what was printed to standard output.

@@ -1,0 +1,113 @@
+//! Tests of whole browsers, on a machine that others use too: the few that fail are run once more, by name, and named. Owns who failed and whether
+//! that may be told a second time; refuses to keep quiet about it. One that fails twice has failed, and so has a run in which many did.
+
+use crate::shell::{Failure, Result, run, told};
+use std::process::Command;
+
+/// More than these at once are no accident.
+const MOST: usize = 3;
+
+/// Runs the tests that `of` gives a command for: all (no names), or those with exactly these names.
+pub fn run_tests(of: impl Fn(&[String]) -> Command) -> Result {
+    let (ended, said) = told(of(&[]))?;
+    if ended {
+        return Ok(());
+    }
+    let names = failed(&said);
+    if names.is_empty() || names.len() > MOST {
+        return Err(Failure::new(format!("{} browser tests failed; the reasons stand above.", names.len())));
+    }
+    println!("\n── unsteady or broken, run once more: {}", names.join(", "));
+    run(of(&names))?;
+    println!("\n── UNSTEADY: failed once and passed then: {}", names.join(", "));
+    Ok(())
+}
+
+/// The names in the lists with which each program of tests ends.
+fn failed(said: &str) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    let mut in_list = false;
+    for line in said.lines() {
+        if line == "failures:" {
+            in_list = true;
+        } else if line.starts_with("----") || line.starts_with("test result") {
+            // The reasons stand under the same heading, each after a line of its own.
+            in_list = false;
+        } else if in_list {
+            let name =
+                line.strip_prefix("    ").filter(|name| is_name(name) && !names.iter().any(|known| known == name));
+            names.extend(name.map(str::to_owned));
+        }
+    }
+    names
+}
+
+fn is_name(word: &str) -> bool {
+    !word.is_empty() && word.chars().all(|c| c.is_alphanumeric() || "_:".contains(c))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SAID: &str = "
+running 3 tests
+test a::one ... ok
+test a::two ... FAILED
+test b::three ... FAILED
+
+failures:
+
+---- a::two stdout ----
+Error: the driver ended
+    at some place
+---- b::three stdout ----
+    left
+
+failures:
+    a::two
+    b::three
+
+test result: FAILED. 1 passed; 2 failed; 0 ignored; 0 measured; 0 filtered out; finished in 9.46s
+
+running 1 test
+test four ... ok
+
+test result: ok. 1 passed; 0 failed; 0 ignored; 0 measured; 0 filtered out; finished in 0.1s
+";
+
+    /// A test run of a shell's: what it says and how it ends, the first time and when it is asked by name.
+    fn of(first: &str, second: &str) -> Result {
+        run_tests(|names| {
+            let mut shell = Command::new("sh");
+            shell.args(["-c", if names.is_empty() { first } else { second }, "sh"]).args(names);
+            shell
+        })
+    }
+
+    fn says(words: &str, code: u8) -> String {
+        format!("printf '{words}'; exit {code}")
+    }
+
+    #[test]
+    fn who_failed_is_read_from_the_last_lists() {
+        assert_eq!(failed(SAID), ["a::two", "b::three"]);
+        assert!(failed("test result: ok. 1 passed").is_empty());
+    }
+
+    #[test]
+    fn what_passes_when_asked_again_has_passed() {
+        let once = says("failures:\\n    a::two\\n\\n", 1);
+        assert_eq!(of(&once, "test \"$*\" = a::two"), Ok(()));
+        assert_eq!(of(&says("test result: ok", 0), "exit 1"), Ok(()));
+    }
+
+    #[test]
+    fn what_fails_twice_has_failed_and_so_have_many() {
+        assert!(of(&says("failures:\\n    a::two\\n", 1), "exit 1").is_err());
+        let many = says("failures:\\n    a\\n    b\\n    c\\n    d\\n", 1);
+        assert!(of(&many, "exit 0").is_err());
+        // It didn't even begin.
+        assert!(of("exit 101", "exit 0").is_err());
+    }
+}
