@@ -32,13 +32,16 @@ async fn serve_one(given: Given) {
     };
     let file = text_of_copy.map(|text| files::blob(&text)).transpose();
     let said = match file {
-        Ok(file) => worker::say(ANSWER, &answer.to_text(), file),
+        Ok(file) => {
+            let text = answer.to_text();
+            let ms = clock::mono_ms().saturating_sub(start_ms);
+            worker::say_timed(ANSWER, &text, file, u32::try_from(ms).unwrap_or(u32::MAX))
+        }
         Err(fault) => worker::say(DIED, &fault.to_string(), None),
     };
     if let Err(fault) = said {
         log(&fault);
     }
-    web_sys::console::debug_1(&format!("a job of {} ms", clock::mono_ms() - start_ms).into());
 }
 
 /// So often a job is begun again because another window packed in between.
@@ -61,11 +64,13 @@ async fn done(db_name: &str, job: &Job, file: Option<&Chosen>) -> (Answer, Optio
 async fn tried(db_name: &str, job: &Job, file: Option<&Chosen>) -> Result<(Answer, Option<String>), StoreError> {
     let need = Need::of(job);
     let name = if db_name == DbName::Demo.as_str() { DbName::Demo } else { DbName::Own };
-    // Opened for this job alone, so that it stands in nobody's way.
-    let db = Database::open(name, |_lost| {}).await;
+    // Opened for this job alone, so that it stands in nobody's way; and not where nothing of it is wanted.
+    let open = || Database::open(name, |_lost| {});
+    let db = if need.is_of_database() { Some(open().await) } else { None };
     let found = match &db {
-        Ok(db) => find(db, &need, |at| told(job, at)).await,
-        Err(error) => Err(error.clone()),
+        Some(Ok(db)) => find(db, &need, |at| told(job, at)).await,
+        Some(Err(error)) => Err(error.clone()),
+        None => Ok(Found::default()),
     };
     let mut found = found.unwrap_or_else(|error| Found {
         closed: Some(words::trouble::short(&trouble(error)).to_owned()),
@@ -79,6 +84,10 @@ async fn tried(db_name: &str, job: &Job, file: Option<&Chosen>) -> Result<(Answe
     told(job, LOOKED_FILE);
     let Done { answer, change, file } = do_job(job, found);
     if let Some(change) = change {
+        let db = match db {
+            Some(db) => db,
+            None => open().await,
+        };
         db?.change(to_store(change)).await?;
     }
     Ok((answer, file))

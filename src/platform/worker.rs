@@ -103,6 +103,12 @@ pub fn say(word: &str, text: &str, file: Option<Blob>) -> Result<(), Fault> {
     Ok(post_message(&Array::of3(&word.into(), &text.into(), &file))?)
 }
 
+/// In the worker: tells the page; and how many milliseconds it took to make, which whoever measures may read.
+pub fn say_timed(word: &str, text: &str, file: Option<Blob>, ms: u32) -> Result<(), Fault> {
+    let file = file.map_or(JsValue::NULL, JsValue::from);
+    Ok(post_message(&Array::of4(&word.into(), &text.into(), &file, &ms.into()))?)
+}
+
 /// In the worker: tells the page, with bytes.
 pub fn say_bytes(word: &str, text: &str, bytes: &[Vec<u8>]) -> Result<(), Fault> {
     let message = Array::of3(&word.into(), &text.into(), &JsValue::NULL);

@@ -4,7 +4,7 @@ use crate::phone::{Phone, pass};
 use peppertally::app::action::Action;
 use peppertally::app::effect::Effect;
 use peppertally::app::screen::Screen;
-use peppertally::app::view::weeks::{ChildWeeks, State, child_weeks, weeks};
+use peppertally::app::view::weeks::{ChildWeeks, State, child_weeks, pictures, weeks};
 use peppertally::app::weeks::worked_out;
 use peppertally::app::work::Job;
 use peppertally::app::work::rated::Met;
@@ -90,8 +90,8 @@ fn a_change_is_told_where_there_is_one() {
     phone.wait(0, now - phone.model.now.wall_ms);
     assert_eq!(of(&mut phone, "Mira"), mira);
     // Of what doesn't stand it isn't said that there is none, on the squad's page either.
-    let all = weeks(&phone.model).children;
-    let says = all[1].sparks.iter().flatten().find_map(|spark| spark.says.as_deref());
+    let all = pictures(&phone.model, 0);
+    let says = all[1].as_ref().and_then(|spark| spark.says.as_deref());
     assert!(
         says.is_some_and(|line| line.starts_with("About as on ") && line.ends_with(", as far as the balls tell.")),
         "{says:?}"

@@ -9,7 +9,7 @@ use peppertally::app::settings::How;
 use peppertally::app::view::report;
 use peppertally::app::view::weeks::chart::{Chart, Way};
 use peppertally::app::view::weeks::kinds::since;
-use peppertally::app::view::weeks::{ChildWeeks, DrillWeeks, child_weeks, drill_weeks, weeks};
+use peppertally::app::view::weeks::{ChildWeeks, DrillWeeks, child_weeks, drill_weeks, pictures, weeks};
 use peppertally::app::words::weeks::days as day_words;
 use peppertally::domain::drill::{DrillSpec, MatchGame, Rule};
 use peppertally::domain::ids::{DrillId, Place};
@@ -471,8 +471,11 @@ fn a_practice_of_tomorrow_is_left_out() {
 fn the_demo_on_every_page() {
     let mut phone = Phone::demo();
     phone.act(Action::Go(Screen::Weeks(None)));
-    for child in weeks(&phone.model).children {
-        assert!(child.sparks.iter().any(Option::is_some), "{}", child.name);
+    let all = weeks(&phone.model);
+    let of_kinds: Vec<_> = (0..all.kinds.len()).map(|kind| pictures(&phone.model, kind)).collect();
+    assert!(pictures(&phone.model, all.kinds.len()).is_empty());
+    for (at, child) in all.children.into_iter().enumerate() {
+        assert!(of_kinds.iter().any(|pictures| pictures[at].is_some()), "{}", child.name);
         let view = child_weeks(&phone.model, child.player).expect("a child");
         let all = format!("{view:?}");
         assert!(!all.contains("NaN") && !all.contains("inf"), "{all}");

@@ -14,7 +14,7 @@ pub mod serves;
 pub mod squad;
 
 pub use drill::{DrillWeeks, drill_weeks};
-pub use squad::{ChildLine, WeeksView, weeks};
+pub use squad::{ChildLine, WeeksView, pictures, weeks};
 
 use self::carry::Gap;
 use self::chart::Columns;

@@ -98,6 +98,11 @@ impl Need {
         }
     }
 
+    /// Whether anything of the database is wanted.
+    pub fn is_of_database(&self) -> bool {
+        self.entries || self.blocks != Which::None || self.parcels != Which::None
+    }
+
     /// Whether the bytes of a parcel with this note are wanted.
     pub fn wants_parcel(&self, note: &Note) -> bool {
         match &self.parcels {

@@ -34,8 +34,6 @@ pub struct ChildLine {
     pub effort: Option<String>,
     /// What there is more of, if anything. What is less stands on the child's own page alone, with its question.
     pub line: Option<String>,
-    /// One for each of the kinds.
-    pub sparks: Vec<Option<Spark>>,
 }
 
 /// A small picture, in a field of [`SPARK`] by [`SPARK_HIGH`].
@@ -62,7 +60,6 @@ const THERE: usize = 2;
 pub fn weeks(model: &Model) -> WeeksView {
     let all = Practices::of(model);
     let practices = up_to_today(model, all.latest_first());
-    let spans = spans(model);
     let line = |player: PlayerId| ChildLine {
         player,
         name: model.name_of(player),
@@ -72,7 +69,6 @@ pub fn weeks(model: &Model) -> WeeksView {
             let line = told_change(model, &series.skill, change)?;
             Some(words::of_kind(&words::kind(&series.skill, series.feed, series.by_one_line), &line))
         }),
-        sparks: sparks(model, &spans, player),
     };
     let title = |s: &crate::domain::weeks::Series| words::kind(&s.skill, s.feed, s.by_one_line);
     WeeksView {
@@ -84,29 +80,26 @@ pub fn weeks(model: &Model) -> WeeksView {
     }
 }
 
-/// The same days for everyone, so that pictures under one another can be read alike.
-fn spans(model: &Model) -> Vec<Option<Span>> {
-    let of_one = |found: &Vec<crate::app::work::levels::Found>| {
-        let days = || found.iter().flat_map(|child| &child.at).map(|(day, ..)| *day);
-        Span::new(days().min()?, days().max()?, SPARK)
-    };
-    model.weeks.found.iter().flatten().map(of_one).collect()
-}
-
-fn sparks(model: &Model, spans: &[Option<Span>], player: PlayerId) -> Vec<Option<Spark>> {
-    let both = model.weeks.series.iter().zip(model.weeks.found.iter().flatten()).zip(spans);
-    both.map(|((series, found), span)| {
+/// The small pictures of one of the kinds, a child each in the squad's order: only these are on screen. The same days for everyone, so that pictures
+/// under one another can be read alike.
+pub fn pictures(model: &Model, kind: usize) -> Vec<Option<Spark>> {
+    let found = model.weeks.found.as_ref().and_then(|found| found.get(kind));
+    let (Some(series), Some(found)) = (model.weeks.series.get(kind), found) else { return Vec::new() };
+    let days = || found.iter().flat_map(|child| &child.at).map(|(day, ..)| *day);
+    let span = || Span::new(days().min()?, days().max()?, SPARK);
+    let Some(span) = span() else { return Vec::new() };
+    let picture = |player: PlayerId| {
         let at = series.children.iter().position(|(child, _)| *child == player)?;
         let found = found.get(at)?;
         let at = &found.at;
         // One day is no path.
         at.first().zip(at.last()).filter(|(first, last)| first.0 < last.0)?;
-        let (band, line) = band(at, (*span)?, SPARK_HIGH);
+        let (band, line) = band(at, span, SPARK_HIGH);
         let level = found.change.filter(|change| !change.stands);
         let says = level.map(|change| squad_words::as_on(&told_day(model, change.since)));
         Some(Spark { band, line, label: squad_words::spark(at.len()), says })
-    })
-    .collect()
+    };
+    model.squad().iter().map(|player| picture(player.id)).collect()
 }
 
 fn not_noticed(model: &Model, practices: &[&PracticeSummary]) -> Option<NotNoticed> {

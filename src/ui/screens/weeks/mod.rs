@@ -21,7 +21,7 @@ use crate::app::screen::Screen;
 use crate::app::view::today::Picture;
 use crate::app::view::weeks::chart::{Chart, Way};
 use crate::app::view::weeks::squad::{NotNoticed, Spark};
-use crate::app::view::weeks::{ChildLine, State, WeeksView};
+use crate::app::view::weeks::{ChildLine, State, WeeksView, pictures};
 use crate::app::words::weeks::{load as load_words, squad as squad_words};
 use crate::app::words::{screens, trust, weeks as words};
 use crate::domain::ids::PlayerId;
@@ -38,6 +38,7 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
     let unseen = Part::new(move || view.with(|v| v.not_noticed.clone()));
     let load = Part::new(move || view.with(|v| v.load.clone()));
     let shown = RwSignal::new(0_usize);
+    let pictures = shell.view(move |model| pictures(model, shown.get()));
     view! {
         <main class="screen" data-screen="weeks">
             <Head title=words::TITLE.to_owned() shell back=(Screen::After, screens::BACK_TO_AFTER) />
@@ -45,7 +46,7 @@ pub fn OverWeeks(view: Part<WeeksView>, shell: Shell) -> impl IntoView {
             {live(move || kinds.with(|kinds| pick(kinds, shown)))}
             {live(move || {
                 rows.with(|rows| {
-                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, view, shown, shell)).collect();
+                    let rows: Vec<_> = rows.iter().enumerate().map(|(i, row)| child(i, row, view, pictures, shell)).collect();
                     view! { <ul class="rows card">{rows}</ul> }
                 })
             })}
@@ -101,11 +102,10 @@ impl Named {
     }
 }
 
-fn child(i: usize, row: &Named, view: Part<WeeksView>, shown: RwSignal<usize>, shell: Shell) -> AnyView {
+fn child(i: usize, row: &Named, view: Part<WeeksView>, pictures: Part<Vec<Option<Spark>>>, shell: Shell) -> AnyView {
     let player = row.player;
     let line = Part::new(move || view.with(|v| v.children.get(i).and_then(|child| child.line.clone())));
-    let one =
-        Part::new(move || view.with(|v| v.children.get(i).and_then(|child| child.sparks.get(shown.get()).cloned())));
+    let one = Part::new(move || pictures.with(|all| all.get(i).cloned()));
     let says = move || one.with(|one| one.as_ref().and_then(|one| one.as_ref()?.says.clone()));
     view! {
         <li>

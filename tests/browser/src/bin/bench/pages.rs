@@ -1,8 +1,9 @@
 //! Owns what all pages' numbers cost over a season of twenty children, sixty practices and 200,000 contacts: in the page, in the worker, and what
 //! the page did meanwhile. Natively each part by itself; in the browser from the tap on the way to the numbers on screen.
 //!
-//! The browser slows the page's main thread and not its workers (so its protocol has it), so what the worker takes is told as it is
-//! and as many times longer as the page was slowed.
+//! The browser slows the page's main thread and not its workers (so its protocol has it), so what the worker takes is told as it is, by
+//! itself, and as many times longer as the page was slowed. What the page waits for it is longer by what the page itself is slow to
+//! give and to take.
 
 use super::season::Season;
 use super::table::{Line, Times};
@@ -32,10 +33,12 @@ pub struct Pages {
     asked: Times,
     worked: Times,
     viewed: Times,
-    /// In the browser: to the numbers on screen, the worker's start and its work, the longest task of the page while it worked and at all.
+    /// In the browser: to the numbers on screen, the worker's start, its work by its own clock and as the page waited for it, the
+    /// longest task of the page while it worked and at all.
     shown: Times,
     start: Times,
     worker: Times,
+    waited: Times,
     meanwhile: Times,
     task: Times,
 }
@@ -58,6 +61,7 @@ pub async fn measure(phone: &mut Phone, site: &Site, season: &Season) -> Result<
         pages.shown.push(number(&done["shown"])?);
         pages.start.push(number(&done["start"])?);
         pages.worker.push(number(&done["worker"])?);
+        pages.waited.push(number(&done["waited"])?);
         pages.meanwhile.push(number(&done["meanwhile"])?);
         pages.task.push(number(&done["task"])?);
     }
@@ -105,10 +109,12 @@ impl Pages {
             self.viewed.median()
         );
         println!(
-            "  in the browser: on screen after {:.0} ms, of which the worker's start {:.0} ms and its work {:.0} ms, neither slowed",
+            "  in the browser: on screen after {:.0} ms, of which the worker's start {:.0} ms and its work {:.0} ms, neither slowed; \
+             the page waited {:.0} ms for the work",
             self.shown.median(),
             self.start.median(),
-            self.worker.median()
+            self.worker.median(),
+            self.waited.median()
         );
         println!(
             "  the page's longest task {:.0} ms while the worker worked (0: none over 50), {:.0} ms at all, which draws the screen",
@@ -130,7 +136,7 @@ fn timed(f: impl FnOnce()) -> f64 {
 /// Times from the tap to the numbers on screen; of that the worker's start (a page that has packed nothing has none yet) and its work; and the
 /// page's longest task while the worker worked, and at all.
 const PROBE: &str = r#"(() => {
-    let last = performance.now(), begun = 0, started = 0, given = 0, answered = 0;
+    let last = performance.now(), begun = 0, started = 0, given = 0, answered = 0, worked;
     const tasks = [];
     const Real = Worker;
     globalThis.Worker = class extends Real {
@@ -144,7 +150,7 @@ const PROBE: &str = r#"(() => {
     Real.prototype.postMessage = function (...a) {
         if (Array.from(a[0] ?? []).some(text => String(text).startsWith('{"Levels"'))) {
             given = performance.now();
-            this.addEventListener('message', () => { answered = performance.now(); }, { once: true });
+            this.addEventListener('message', event => { answered = performance.now(); worked = event.data[3]; }, { once: true });
         }
         return post.apply(this, a);
     };
@@ -160,7 +166,7 @@ const PROBE: &str = r#"(() => {
             const took = performance.now() - from;
             const longest = (a, b) => Math.max(0, ...tasks.filter(([at]) => at >= a && at < b).map(([, ms]) => ms));
             setTimeout(() => {
-                globalThis.__numbers = { shown: took, start: started, worker: answered - given, meanwhile: longest(given, answered), task: longest(from, Infinity) };
+                globalThis.__numbers = { shown: took, start: started, worker: worked, waited: answered - given, meanwhile: longest(given, answered), task: longest(from, Infinity) };
             }, 300);
         };
         requestAnimationFrame(look);
