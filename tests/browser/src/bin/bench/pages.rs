@@ -86,6 +86,7 @@ fn natively(pages: &mut Pages, season: &Season) -> Result<()> {
     heard(&mut model, Report::Worked { job, answer: done.answer }, at);
     pages.viewed.push(timed(|| {
         black_box(weeks::weeks(&model));
+        black_box(weeks::pictures(&model, 0));
         black_box(trust::trust(&model));
         for child in model.squad() {
             black_box(weeks::child_weeks(&model, child.id));
