@@ -3,6 +3,7 @@
 
 pub mod action;
 pub mod after;
+pub mod apart;
 pub mod calendar;
 pub mod codes;
 pub mod demo;

@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use futures_util::future::join4;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -33,7 +34,7 @@ const ERASED: &str = "erased";
 /// Opens the storage and unites what it holds; finds out about the phone.
 pub async fn open() {
     open_storage().await;
-    report(Report::Phone(phone_facts()));
+    report(Report::Phone(quick_facts()));
     take_lock_if_free().await;
 }
 
@@ -94,11 +95,15 @@ async fn read_all(rt: &Rc<Runtime>) -> Result<Opened, StoreError> {
         Stored::Read(text) => Ok(text),
         Stored::Unreadable(what) => Err(what),
     };
+    // All are asked before any is awaited, the loose entries first: another window may pack meanwhile, and an entry goes from
+    // there into a block, never back.
+    let (entries, summaries, parcels, aside) =
+        join4(db.all_entries(), db.all_summaries(), db.all_parcel_notes(), db.all_aside()).await;
     Ok(Opened {
-        entries: db.all_entries().await?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
-        summaries: db.all_summaries().await?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
-        parcels: plain(db.all_parcel_notes().await?),
-        aside: plain(db.all_aside().await?),
+        entries: entries?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
+        summaries: summaries?.into_iter().map(|(key, stored)| (key, text(stored))).collect(),
+        parcels: plain(parcels?),
+        aside: plain(aside?),
         ..Opened::default()
     })
 }
@@ -171,6 +176,9 @@ fn turned(turn: Turn) {
 }
 
 fn tick(n: u32) {
+    if n == 1 {
+        report(Report::Phone(phone_facts()));
+    }
     with(work::tick);
     let wanted = with(|rt| rt.model.with_untracked(|model| update::wants_tick(model, now())));
     if wanted == Some(true) && page::is_visible().unwrap_or(true) {
@@ -346,7 +354,9 @@ pub fn activate_update() {
     }
 }
 
-fn phone_facts() -> PhoneFacts {
+/// What the browser knows at once. The rest (whether it shares files, where its week begins) is asked with the first tick: no key
+/// waits for it.
+fn quick_facts() -> PhoneFacts {
     let os = match device::os() {
         Ok(device::Os::Ios) => PhoneOs::Ios,
         Ok(device::Os::Android) => PhoneOs::Android,
@@ -356,12 +366,21 @@ fn phone_facts() -> PhoneFacts {
         os,
         installed: device::is_standalone().unwrap_or(false),
         has_vibration: device::has_vibration(),
-        can_share: files::can_share("copy.txt", "text/plain").unwrap_or(false),
-        can_share_dates: files::can_share("practices.ics", "text/calendar").unwrap_or(false),
-        first_weekday: device::first_weekday().unwrap_or(0),
+        can_share: false,
+        can_share_dates: false,
+        first_weekday: 0,
         update_refused: false,
         update_waiting: matches!(app_update::update(), Ok(Update::Waiting | Update::Elsewhere)),
         offline_ready: matches!(app_update::offline(), Ok(Offline::Ready)),
+    }
+}
+
+fn phone_facts() -> PhoneFacts {
+    PhoneFacts {
+        can_share: files::can_share("copy.txt", "text/plain").unwrap_or(false),
+        can_share_dates: files::can_share("practices.ics", "text/calendar").unwrap_or(false),
+        first_weekday: device::first_weekday().unwrap_or(0),
+        ..quick_facts()
     }
 }
 

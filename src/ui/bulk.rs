@@ -36,6 +36,7 @@ use super::screens::{
     weeks::{ChildOverWeeks, DrillOverWeeks, OverWeeks},
     welcome::First,
 };
+use crate::app::apart::apart;
 use crate::app::screen::Screen;
 use crate::app::view;
 use crate::app::words::bulk as words;
@@ -201,54 +202,54 @@ fn Failed(bulk: Bulk, shell: Shell) -> impl IntoView {
 /// Every screen. To be named by the bulk alone: what it names is then in the bulk.
 pub fn draw(screen: Screen, shell: Shell) -> AnyView {
     match screen {
-        Screen::Today => view! { <Today view=shell.view(view::today::today) shell /> },
-        Screen::Squad => view! { <Squad view=shell.view(view::squad::squad) shell /> },
-        Screen::Roster => view! { <Roster view=shell.view(view::squad::roster) shell /> },
-        Screen::Joining => view! { <Joining view=shell.view(view::joining::joining) shell /> },
-        Screen::Child(id) => view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> },
-        Screen::Drill(_) => view! { <Drill view=shell.view(view::today::drill) shell /> },
-        Screen::Library => view! { <Library view=shell.view(view::library::library) shell /> },
+        Screen::Today => apart(|| view! { <Today view=shell.view(view::today::today) shell /> }),
+        Screen::Squad => apart(|| view! { <Squad view=shell.view(view::squad::squad) shell /> }),
+        Screen::Roster => apart(|| view! { <Roster view=shell.view(view::squad::roster) shell /> }),
+        Screen::Joining => apart(|| view! { <Joining view=shell.view(view::joining::joining) shell /> }),
+        Screen::Child(id) => apart(|| view! { <Child view=shell.view(move |m| view::squad::child(m, id)) shell /> }),
+        Screen::Drill(_) => apart(|| view! { <Drill view=shell.view(view::today::drill) shell /> }),
+        Screen::Library => apart(|| view! { <Library view=shell.view(view::library::library) shell /> }),
         Screen::LibraryDrill(no) => {
-            view! { <LibraryDrill view=shell.view(move |m| view::library::library_drill(m, no)) no shell /> }
+            apart(|| view! { <LibraryDrill view=shell.view(move |m| view::library::library_drill(m, no)) no shell /> })
         }
-        Screen::MyDrills => view! { <MyDrills view=shell.view(view::library::my_drills) shell /> },
-        Screen::Groups => view! { <Groups view=shell.view(view::groups::groups) shell /> },
-        Screen::Calendar => view! { <Calendar view=shell.view(view::calendar::calendar) shell /> },
-        Screen::Dates(_) => view! { <Dates view=shell.view(view::calendar::dates_form) shell /> },
-        Screen::Plan | Screen::DatePlan(_) => view! { <Plan view=shell.view(view::plan::plan) shell /> },
-        Screen::Run(run) => view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> },
+        Screen::MyDrills => apart(|| view! { <MyDrills view=shell.view(view::library::my_drills) shell /> }),
+        Screen::Groups => apart(|| view! { <Groups view=shell.view(view::groups::groups) shell /> }),
+        Screen::Calendar => apart(|| view! { <Calendar view=shell.view(view::calendar::calendar) shell /> }),
+        Screen::Dates(_) => apart(|| view! { <Dates view=shell.view(view::calendar::dates_form) shell /> }),
+        Screen::Plan | Screen::DatePlan(_) => apart(|| view! { <Plan view=shell.view(view::plan::plan) shell /> }),
+        Screen::Run(run) => apart(|| view! { <Run view=shell.view(move |m| view::board::board(m, run)) run shell /> }),
         Screen::Contacts(id) => {
-            view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> }
+            apart(|| view! { <Contacts view=shell.view(move |m| view::report::contacts(m, id)) shell /> })
         }
         Screen::RunReport(id) => {
-            view! { <RunReport view=shell.view(move |m| view::report::run_report(m, id)) shell /> }
+            apart(|| view! { <RunReport view=shell.view(move |m| view::report::run_report(m, id)) shell /> })
         }
-        Screen::After => view! { <After view=shell.view(view::report::after) shell /> },
+        Screen::After => apart(|| view! { <After view=shell.view(view::report::after) shell /> }),
         Screen::PracticeReport(id) => {
-            view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> }
+            apart(|| view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> })
         }
-        Screen::Weeks(None) => view! { <OverWeeks view=shell.view(view::weeks::weeks) shell /> },
+        Screen::Weeks(None) => apart(|| view! { <OverWeeks view=shell.view(view::weeks::weeks) shell /> }),
         Screen::Weeks(Some(id)) => {
-            view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> }
+            apart(|| view! { <ChildOverWeeks view=shell.view(move |m| view::weeks::child_weeks(m, id)) shell /> })
         }
-        Screen::Trust => view! { <Trust view=shell.view(view::trust::trust) shell /> },
+        Screen::Trust => apart(|| view! { <Trust view=shell.view(view::trust::trust) shell /> }),
         Screen::DrillWeeks(id) => {
-            view! { <DrillOverWeeks view=shell.view(move |m| view::weeks::drill_weeks(m, id)) shell /> }
+            apart(|| view! { <DrillOverWeeks view=shell.view(move |m| view::weeks::drill_weeks(m, id)) shell /> })
         }
-        Screen::Fair => view! { <FairPractice view=shell.view(view::fair::fair) shell /> },
+        Screen::Fair => apart(|| view! { <FairPractice view=shell.view(view::fair::fair) shell /> }),
         Screen::Home(id) => {
-            view! { <NoteHome view=shell.view(move |m| view::home::home(m, id)) player=id shell /> }
+            apart(|| view! { <NoteHome view=shell.view(move |m| view::home::home(m, id)) player=id shell /> })
         }
-        Screen::Note => view! { <Noting view=shell.view(view::notes::pad) shell /> },
-        Screen::Ask => view! { <Asking view=shell.view(view::notes::ask) shell /> },
-        Screen::Notes => view! { <Notes view=shell.view(view::notes::notes) shell /> },
-        Screen::Remark(id) => view! { <OneRemark view=shell.view(move |m| view::notes::one(m, id)) shell /> },
-        Screen::Heard => view! { <Heard view=shell.view(view::notes::heard) shell /> },
-        Screen::Share => view! { <Share view=shell.view(view::share::share) shell /> },
-        Screen::Show => view! { <ShowCode view=shell.view(view::codes::show) shell /> },
-        Screen::Read => view! { <ReadCode view=shell.view(view::codes::read) shell /> },
-        Screen::Phone => view! { <Phone view=shell.view(view::share::phone) shell /> },
-        Screen::Health => view! { <Health view=shell.view(view::health::health) shell /> },
-        Screen::Install => view! { <Install view=shell.view(view::share::install) shell /> },
+        Screen::Note => apart(|| view! { <Noting view=shell.view(view::notes::pad) shell /> }),
+        Screen::Ask => apart(|| view! { <Asking view=shell.view(view::notes::ask) shell /> }),
+        Screen::Notes => apart(|| view! { <Notes view=shell.view(view::notes::notes) shell /> }),
+        Screen::Remark(id) => apart(|| view! { <OneRemark view=shell.view(move |m| view::notes::one(m, id)) shell /> }),
+        Screen::Heard => apart(|| view! { <Heard view=shell.view(view::notes::heard) shell /> }),
+        Screen::Share => apart(|| view! { <Share view=shell.view(view::share::share) shell /> }),
+        Screen::Show => apart(|| view! { <ShowCode view=shell.view(view::codes::show) shell /> }),
+        Screen::Read => apart(|| view! { <ReadCode view=shell.view(view::codes::read) shell /> }),
+        Screen::Phone => apart(|| view! { <Phone view=shell.view(view::share::phone) shell /> }),
+        Screen::Health => apart(|| view! { <Health view=shell.view(view::health::health) shell /> }),
+        Screen::Install => apart(|| view! { <Install view=shell.view(view::share::install) shell /> }),
     }
 }

@@ -23,8 +23,11 @@ const FOLDER_MARK: &str = "__APP__";
 const FOR_SPEED: &str = "worker";
 const SMALL: &str = "-Os";
 const FAST: &str = "-O3";
-const OPTIMISE: [&str; 9] = [
+const OPTIMISE: [&str; 10] = [
     "--converge",
+    // A function with one caller isn't made a part of it, unless it is small: a browser translates a function whole when it is first
+    // called, and all that may be asked of the app would be one.
+    "--one-caller-inline-max-function-size=400",
     "--low-memory-unused",
     "--reorder-functions-by-name",
     "--enable-bulk-memory",
@@ -126,7 +129,8 @@ fn cut_holds(program: u64, bulk: u64) -> Result {
     )))
 }
 
-/// The cutter's loader wants each bundle to arrive as `application/wasm`; not every static host says so.
+/// The cutter's loader wants each bundle to arrive as `application/wasm`; not every static host says so. Where one does, the browser translates it as
+/// it comes, and may keep what it has translated for the next start.
 fn for_any_host(loader: &str) -> Result<String> {
     const STREAMED: &str = "WebAssembly.instantiateStreaming(src, imports)";
     if !loader.contains(STREAMED) {
@@ -137,6 +141,8 @@ fn for_any_host(loader: &str) -> Result<String> {
     let own = "\nasync function instantiate(asked, imports) {
     const answer = await asked;
     if (!answer.ok) throw new Error(`${answer.url}: the host answered ${answer.status}.`);
+    const type = answer.headers.get('Content-Type') ?? '';
+    if (type.split(';')[0].trim() === 'application/wasm') return WebAssembly.instantiateStreaming(answer, imports);
     return WebAssembly.instantiate(await answer.arrayBuffer(), imports);
 }\n";
     Ok(loader.replace(STREAMED, "instantiate(src, imports)") + own)

@@ -1,5 +1,6 @@
 //! The life of the page: the storage opens or refuses, writings are confirmed or fail, other tabs write, time passes.
 
+use super::super::apart::apart;
 use super::super::effect::{Call, Effect, LockState, Opened, Record, Report, Signal, Trouble};
 use super::super::forget::names_one_of;
 use super::super::model::{Model, Parcel, StorageState};
@@ -29,24 +30,8 @@ const RESUME_WITHIN_MS: i64 = 3 * 3_600_000;
 
 pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
     match report {
-        Report::Opened(opened) => return open(model, *opened),
-        Report::Refused { trouble, second, settings } => {
-            let mut effects = take_settings(model, settings);
-            model.storage.state = StorageState::Refused(trouble.clone());
-            model.storage.failed = Some(trouble);
-            let (entries, aside) = decode_second(second);
-            for (key, entry) in entries {
-                if take_in(model, entry) {
-                    model.storage.unsaved.insert(key);
-                }
-            }
-            model.fold_all();
-            model.forget(&Removed::default());
-            show_aside(model, &aside);
-            effects.extend(conflicts(model));
-            effects.extend(resume(model));
-            return effects;
-        }
+        Report::Opened(opened) => return apart(|| open(model, *opened)),
+        Report::Refused { trouble, second, settings } => return apart(|| refused(model, trouble, second, settings)),
         Report::NotErased(Trouble::Erasing) => {
             model.storage.state = StorageState::Refused(Trouble::Erasing);
             model.storage.failed = Some(Trouble::Erasing);
@@ -69,7 +54,7 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
                 // It opens after all, and what lies in it has never been read here.
                 return vec![Effect::OpenAgain];
             }
-            return packing::due(model);
+            return apart(|| packing::due(model));
         }
         Report::SaveFailed { trouble, .. } => {
             let first = model.storage.failed.is_none();
@@ -80,47 +65,14 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
             }
         }
         Report::SecondCopyFailed => model.storage.no_second_copy = true,
-        Report::Heard(records) => {
-            let keyed = records.into_iter().map(|text| (String::new(), Ok(text)));
-            let (entries, _) = decode(keyed);
-            // One that lies packed may be on again: another window takes part in it, or opened it.
-            let opens =
-                |fact: &Fact| matches!(fact, Fact::PracticeStarted { .. } | Fact::EntryTakenBack { run: None, .. });
-            let opens = entries.iter().any(|(_, entry)| opens(&entry.fact));
-            let removes = entries.iter().any(|(_, entry)| matches!(entry.fact, Fact::ChildRemoved { .. }));
-            for (_, entry) in entries {
-                let (id, is_said) = (entry.id, !matches!(entry.fact, Fact::Emptied { .. }));
-                let goes = model.own.removed().concerns(&entry);
-                if model.own.get(id).is_none() {
-                    // It is told once the database holds it.
-                    model.loose.insert(id);
-                    model.note(entry);
-                } else {
-                    model.own.add(entry);
-                }
-                let is_unsaid = || model.own.get(id).is_some_and(|e| matches!(e.fact, Fact::Emptied { .. }));
-                // Whoever wrote it didn't know of the removal yet: it lies there as it came.
-                if goes || is_said && is_unsaid() {
-                    model.loose.insert(id);
-                    model.stale.insert(id);
-                }
-            }
-            let to_settle = removes || !model.stale.is_empty();
-            let mut effects = if to_settle { removal::settle(model) } else { Vec::new() };
-            effects.extend(conflicts(model));
-            effects.extend(packing::recount(model));
-            if opens {
-                effects.extend(packing::corrected(model));
-            }
-            return effects;
-        }
-        Report::Ticked => return tick(model),
-        Report::Woke(absence) => return waking::woke(model, absence),
+        Report::Heard(records) => return apart(|| from_elsewhere(model, records)),
+        Report::Ticked => return apart(|| tick(model)),
+        Report::Woke(absence) => return apart(|| waking::woke(model, absence)),
         Report::Address(text) => {
             let screen = Screen::from_address(&text).unwrap_or_default();
             // Children who score themselves are led back, though the screen stays as it is.
             if screen != model.screen || station::led(model, screen) != screen {
-                return show(model, screen);
+                return apart(|| show(model, screen));
             }
         }
         Report::Lock(state) => {
@@ -138,6 +90,60 @@ pub fn heard(model: &mut Model, report: Report) -> Vec<Effect> {
         _ => {}
     }
     Vec::new()
+}
+
+/// The storage doesn't open: what the second copies hold is there all the same.
+fn refused(model: &mut Model, trouble: Trouble, second: Vec<Record>, settings: Option<String>) -> Vec<Effect> {
+    let mut effects = take_settings(model, settings);
+    model.storage.state = StorageState::Refused(trouble.clone());
+    model.storage.failed = Some(trouble);
+    let (entries, aside) = decode_second(second);
+    for (key, entry) in entries {
+        if take_in(model, entry) {
+            model.storage.unsaved.insert(key);
+        }
+    }
+    model.fold_all();
+    model.forget(&Removed::default());
+    show_aside(model, &aside);
+    effects.extend(conflicts(model));
+    effects.extend(resume(model));
+    effects
+}
+
+/// What another window of this phone has written.
+fn from_elsewhere(model: &mut Model, records: Vec<String>) -> Vec<Effect> {
+    let keyed = records.into_iter().map(|text| (String::new(), Ok(text)));
+    let (entries, _) = decode(keyed);
+    // One that lies packed may be on again: another window takes part in it, or opened it.
+    let opens = |fact: &Fact| matches!(fact, Fact::PracticeStarted { .. } | Fact::EntryTakenBack { run: None, .. });
+    let opens = entries.iter().any(|(_, entry)| opens(&entry.fact));
+    let removes = entries.iter().any(|(_, entry)| matches!(entry.fact, Fact::ChildRemoved { .. }));
+    for (_, entry) in entries {
+        let (id, is_said) = (entry.id, !matches!(entry.fact, Fact::Emptied { .. }));
+        let goes = model.own.removed().concerns(&entry);
+        if model.own.get(id).is_none() {
+            // It is told once the database holds it.
+            model.loose.insert(id);
+            model.note(entry);
+        } else {
+            model.own.add(entry);
+        }
+        let is_unsaid = || model.own.get(id).is_some_and(|e| matches!(e.fact, Fact::Emptied { .. }));
+        // Whoever wrote it didn't know of the removal yet: it lies there as it came.
+        if goes || is_said && is_unsaid() {
+            model.loose.insert(id);
+            model.stale.insert(id);
+        }
+    }
+    let to_settle = removes || !model.stale.is_empty();
+    let mut effects = if to_settle { removal::settle(model) } else { Vec::new() };
+    effects.extend(conflicts(model));
+    effects.extend(packing::recount(model));
+    if opens {
+        effects.extend(packing::corrected(model));
+    }
+    effects
 }
 
 /// Unites what the database and the second copies hold; absence is never read as deletion.

@@ -45,6 +45,7 @@ pub use squad::{DraftFault, read_draft};
 pub use station::{fits as fits_station, held as held_at_station, own_last};
 
 use super::action::Action;
+use super::apart::apart;
 use super::effect::{Effect, Record, Report};
 use super::model::Model;
 use super::screen::Screen;
@@ -60,8 +61,8 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         return Vec::new();
     }
     match action {
-        Action::Go(screen) => go(model, screen),
-        Action::ReadAgain => {
+        Action::Go(screen) => apart(|| go(model, screen)),
+        Action::ReadAgain => apart(|| {
             let mut effects = work::again(model);
             effects.extend(wanted_by_screen(model));
             effects.extend(library::wanted(model, true));
@@ -69,7 +70,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
                 effects.push(Effect::OpenAgain);
             }
             effects
-        }
+        }),
 
         Action::RosterTyped(_)
         | Action::RosterTaken
@@ -77,7 +78,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::ChildNumberTyped(_)
         | Action::ChildStyleChosen(_)
         | Action::ChildKept
-        | Action::ChildArchived(..) => squad::act(model, action),
+        | Action::ChildArchived(..) => apart(|| squad::act(model, action)),
 
         Action::PresenceTapped(_)
         | Action::DrillTapped(_)
@@ -86,24 +87,24 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DrillArchived(_)
         | Action::PartOwn
         | Action::PracticeEnded(_)
-        | Action::PracticeReopened(_) => practice::act(model, action),
-        Action::Along(practice, true) => along::take_part(model, practice),
-        Action::Along(practice, false) => along::leave(model, practice),
+        | Action::PracticeReopened(_) => apart(|| practice::act(model, action)),
+        Action::Along(practice, true) => apart(|| along::take_part(model, practice)),
+        Action::Along(practice, false) => apart(|| along::leave(model, practice)),
 
-        Action::Removal(tap) => removal::act(model, tap),
-        Action::Groups(tap) => groups::act(model, tap),
-        Action::Plan(tap) => plan::act(model, tap),
-        Action::Calendar(tap) => calendar::act(model, tap),
-        Action::Notes(tap) => notes::act(model, tap),
-        Action::Health(tap) => health::act(model, tap),
-        Action::Goals(tap) => goals::act(model, tap),
-        Action::Home(tap) => home::act(model, tap),
-        Action::Joining(tap) => joining::act(model, tap),
+        Action::Removal(tap) => apart(|| removal::act(model, tap)),
+        Action::Groups(tap) => apart(|| groups::act(model, tap)),
+        Action::Plan(tap) => apart(|| plan::act(model, tap)),
+        Action::Calendar(tap) => apart(|| calendar::act(model, tap)),
+        Action::Notes(tap) => apart(|| notes::act(model, tap)),
+        Action::Health(tap) => apart(|| health::act(model, tap)),
+        Action::Goals(tap) => apart(|| goals::act(model, tap)),
+        Action::Home(tap) => apart(|| home::act(model, tap)),
+        Action::Joining(tap) => apart(|| joining::act(model, tap)),
 
-        Action::Lock(tap) => lock::act(model, tap),
+        Action::Lock(tap) => apart(|| lock::act(model, tap)),
 
-        Action::Codes(tap) => codes::act(model, tap),
-        Action::Library(tap) => library::act(model, tap),
+        Action::Codes(tap) => apart(|| codes::act(model, tap)),
+        Action::Library(tap) => apart(|| library::act(model, tap)),
 
         Action::CopyWanted(..)
         | Action::CopySent
@@ -114,7 +115,7 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::ParcelBackAsked(_)
         | Action::ParcelTakenBack(_)
         | Action::ParcelPutBack(_)
-        | Action::AnswerSeen => copies::act(model, action),
+        | Action::AnswerSeen => apart(|| copies::act(model, action)),
 
         Action::SoundSet(_)
         | Action::VoiceSet(_)
@@ -136,9 +137,9 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
         | Action::DemoLeft
         | Action::EraseAsked
         | Action::EraseDeclined
-        | Action::EraseSure => phone::act(model, action),
+        | Action::EraseSure => apart(|| phone::act(model, action)),
 
-        _ => run::act(model, action),
+        _ => apart(|| run::act(model, action)),
     }
 }
 
@@ -146,30 +147,32 @@ pub fn act(model: &mut Model, action: Action, now: Stamp) -> Vec<Effect> {
 pub fn heard(model: &mut Model, report: Report, now: Stamp) -> Vec<Effect> {
     model.now = now;
     match report {
-        Report::CopyLeft { .. } | Report::FileChosen { .. } | Report::Looking(_) => copies::heard(model, report),
-        Report::FileCame { name, n_bytes, others } => copies::came(model, name, n_bytes, others),
-        Report::FileLost => copies::lost(model),
-        Report::Locked(done) => lock::done(model, done),
-        Report::DatesLeft { how, left } => {
+        Report::CopyLeft { .. } | Report::FileChosen { .. } | Report::Looking(_) => {
+            apart(|| copies::heard(model, report))
+        }
+        Report::FileCame { name, n_bytes, others } => apart(|| copies::came(model, name, n_bytes, others)),
+        Report::FileLost => apart(|| copies::lost(model)),
+        Report::Locked(done) => apart(|| lock::done(model, done)),
+        Report::DatesLeft { how, left } => apart(|| {
             calendar::file::left(model, how, left);
             Vec::new()
-        }
-        Report::RoomTold(room) => {
+        }),
+        Report::RoomTold(room) => apart(|| {
             health::room_told(model, room);
             Vec::new()
-        }
-        Report::HomeLeft { way, player, name, left } => {
+        }),
+        Report::HomeLeft { way, player, name, left } => apart(|| {
             home::left(model, way, player, &name, left);
             Vec::new()
-        }
-        Report::Codes(report) => codes::heard(model, report),
-        Report::Worked { job, answer } => work::worked(model, job, answer),
-        Report::Library(text) => {
+        }),
+        Report::Codes(report) => apart(|| codes::heard(model, report)),
+        Report::Worked { job, answer } => apart(|| work::worked(model, job, answer)),
+        Report::Library(text) => apart(|| {
             library::read(model, text);
             notes::library_came(model);
             Vec::new()
-        }
-        _ => life::heard(model, report),
+        }),
+        _ => apart(|| life::heard(model, report)),
     }
 }
 

@@ -2,6 +2,7 @@
 //! what goes back with one undo where it is more.
 
 use super::super::action::Action;
+use super::super::apart::apart;
 use super::super::effect::{Call, Effect, Signal};
 use super::super::model::Model;
 use super::super::screen::Screen;
@@ -16,15 +17,15 @@ use crate::domain::skill::{Feed, FeedKind, Outcome, Role};
 
 pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
     match action {
-        Action::TakeOver(id) => return owner::take_over(model, id),
-        Action::RunReopened(id) => return owner::reopen(model, id),
-        Action::Again(id) => return owner::again(model, id),
+        Action::TakeOver(id) => return apart(|| owner::take_over(model, id)),
+        Action::RunReopened(id) => return apart(|| owner::reopen(model, id)),
+        Action::Again(id) => return apart(|| owner::again(model, id)),
         Action::Uncovered => {
             model.board.pocket = false;
             model.board.last_tap_ms = model.now.mono_ms;
             return Vec::new();
         }
-        Action::PlayOn => return play_on(model),
+        Action::PlayOn => return apart(|| play_on(model)),
         Action::EffortStripClosed => model.board.effort = None,
         Action::ContactChosen(contact) => model.board.fixing = contact,
         Action::EffortChosen(effort) => model.board.fixing_effort = effort,
@@ -149,7 +150,7 @@ fn tap(model: &mut Model, action: Action) -> Vec<Effect> {
         effects.extend(next_name(model, id, &before));
     }
     match action {
-        Action::Finish => effects.extend(go(model, Screen::RunReport(id))),
+        Action::Finish => effects.extend(apart(|| go(model, Screen::RunReport(id)))),
         // A correction leaves the sheet open: child and outcome may both be wrong.
         Action::ShiftFromHere(_) | Action::ContactTakenBack(_) => model.board.fixing = None,
         Action::ClockTapped => model.board.slept = false,
@@ -237,7 +238,7 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
             one(Fact::FeedSet { run: id, feed: Feed { step, ..part.feed } })
         }
         Action::UndoTapped if part.station.is_some() => super::station::undo(run).map_or_else(Vec::new, one),
-        Action::UndoTapped => run.next_undo().map_or_else(Vec::new, |e| undoing(model, run, e)),
+        Action::UndoTapped => apart(|| run.next_undo().map_or_else(Vec::new, |e| undoing(model, run, e))),
         Action::Finish if !part.finished => floor::ending(model, run).collect(),
         Action::ContactFixed { contact, player, outcome, step } => one(Fact::ContactsCorrected {
             run: id,
@@ -249,13 +250,13 @@ fn facts_of(model: &Model, run: &RunState, action: &Action) -> Vec<Fact> {
                 step: Step(step),
             }],
         }),
-        Action::ShiftFromHere(contact) => shift(run, contact),
+        Action::ShiftFromHere(contact) => apart(|| shift(run, contact)),
         Action::ContactTakenBack(contact) => one(taking_back(run, contact.0)),
         Action::ContactPutBack(contact) if run.amended.is_taken_back(contact.0) => {
             let revision = run.amended.next_take_back(contact.0);
             one(Fact::EntryTakenBack { run: Some(id), target: contact.0, revision, back: false })
         }
-        _ => floor::facts_of(model, run, action),
+        _ => apart(|| floor::facts_of(model, run, action)),
     }
 }
 
