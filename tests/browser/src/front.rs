@@ -129,10 +129,11 @@ impl Shared {
 
     fn with_names(&self, worker: Vec<u8>) -> Vec<u8> {
         let Ok(mut text) = String::from_utf8(worker.clone()) else { return worker };
-        if !self.lock().names.keys().any(|name| text.contains(name))
-            && let Some((_, page)) = self.ask("GET", &self.path)
-        {
-            self.with_script(page);
+        // Every page that it names is handed on with one script more, asked for before or not.
+        for named in text.split('"').filter(|word| word.ends_with(".html")) {
+            if let Some((_, page)) = self.ask("GET", &format!("{}{named}", self.path)) {
+                self.with_script(page);
+            }
         }
         for (before, now) in &self.lock().names {
             text = text.replace(before, now);
