@@ -112,6 +112,18 @@ pub enum Fact {
         revision: Revision,
         here: bool,
     },
+    /// Two practices are one, begun on two phones: what was counted in `also` is read with the one that stays.
+    PracticesJoined {
+        stays: PracticeId,
+        also: PracticeId,
+        revision: Revision,
+    },
+    /// They are two, however near in time.
+    PracticesToldApart {
+        one: PracticeId,
+        other: PracticeId,
+        revision: Revision,
+    },
 
     /// Who is with whom from now on, for the drills of this practice that want groups. The latest stands.
     GroupsMade {

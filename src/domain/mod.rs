@@ -1,6 +1,7 @@
 //! Squad, drills, entries and what they add up to. Knows volleyball practice, knows no browser.
 
 pub mod alike;
+pub mod as_one;
 pub mod calendar;
 pub mod checks;
 pub mod drill;

@@ -44,6 +44,14 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             push_id(to, "one", one.0);
             push_change(to, "other", other.0, *revision);
         }
+        Fact::PracticesJoined { stays, also, revision } => {
+            push_id(to, "stays", stays.0);
+            push_change(to, "also", also.0, *revision);
+        }
+        Fact::PracticesToldApart { one, other, revision } => {
+            push_id(to, "one", one.0);
+            push_change(to, "other", other.0, *revision);
+        }
         Fact::StyleNoted { player, revision, style } => {
             push_change(to, "player", player.0, *revision);
             to.text("style", STYLES.word(*style));
@@ -269,6 +277,16 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
             other: PlayerId(take_id(f, "other")?),
             revision: take_revision(f)?,
         },
+        "practices-joined" => Fact::PracticesJoined {
+            stays: PracticeId(take_id(f, "stays")?),
+            also: PracticeId(take_id(f, "also")?),
+            revision: take_revision(f)?,
+        },
+        "practices-told-apart" => Fact::PracticesToldApart {
+            one: PracticeId(take_id(f, "one")?),
+            other: PracticeId(take_id(f, "other")?),
+            revision: take_revision(f)?,
+        },
         "style-noted" => Fact::StyleNoted {
             player: take_player(f)?,
             revision: take_revision(f)?,
@@ -450,6 +468,8 @@ fn kind(fact: &Fact) -> &str {
         Fact::PlayerArchived { .. } => "player-archived",
         Fact::ChildrenJoined { .. } => "children-joined",
         Fact::ChildrenToldApart { .. } => "children-told-apart",
+        Fact::PracticesJoined { .. } => "practices-joined",
+        Fact::PracticesToldApart { .. } => "practices-told-apart",
         Fact::StyleNoted { .. } => "style-noted",
         Fact::StepNoted { .. } => "step-noted",
         Fact::WishesChanged { .. } => "wishes-changed",

@@ -24,6 +24,8 @@
 //! | `player-archived` | `player`, `rev`, `archived` |
 //! | `children-joined` | `stays`, `also` (both players; all that is noted of `also` counts under `stays`), `rev` |
 //! | `children-told-apart` | `one`, `other` (players), `rev` |
+//! | `practices-joined` | `stays`, `also` (both practices; what was counted in `also` is read with `stays`), `rev` |
+//! | `practices-told-apart` | `one`, `other` (practices), `rev` |
 //! | `style-noted` | `player`, `style` |
 //! | `step-noted` | `player`, `drill`, `rev`, `step` |
 //! | `wishes-changed` | `rev`; `together?` (lists of players), `apart?` (pairs), `tag?`, `tagged?` |

@@ -55,6 +55,16 @@ fn facts() -> impl Strategy<Value = Fact> {
             other: PlayerId(other),
             revision
         }),
+        (id(), id(), revision()).prop_map(|(stays, also, revision)| Fact::PracticesJoined {
+            stays: PracticeId(stays),
+            also: PracticeId(also),
+            revision
+        }),
+        (id(), id(), revision()).prop_map(|(one, other, revision)| Fact::PracticesToldApart {
+            one: PracticeId(one),
+            other: PracticeId(other),
+            revision
+        }),
         spec().prop_map(|spec| Fact::DrillAdded { spec }),
         (id(), revision(), spec()).prop_map(|(id, revision, spec)| Fact::DrillChanged {
             drill: DrillId(id),

@@ -1,5 +1,6 @@
 //! What holds for every sequence of taps, whoever wrote it and in whatever order it arrived. Examples are in `tap_scripts`.
 
+mod as_one;
 mod asking;
 mod base;
 mod games;

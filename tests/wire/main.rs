@@ -1,6 +1,7 @@
 //! The record, the copy and the block, from outside: frozen fixtures, size, refusals, properties.
 
 mod around;
+mod as_one;
 mod calendar;
 mod checks;
 mod ics;
@@ -50,7 +51,7 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 10] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 11] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),
@@ -62,6 +63,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 10] {
         ("v1-checks", checks::entries()),
         ("v1-removed", removed::entries()),
         ("v1-joined", joined::entries()),
+        ("v1-as-one", as_one::entries()),
     ]
 }
 
@@ -94,7 +96,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 54);
+    assert_eq!(kinds.len(), 56);
 }
 
 #[test]

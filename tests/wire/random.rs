@@ -362,6 +362,16 @@ fn squad_fact() -> BoxedStrategy<Fact> {
             other,
             revision
         }),
+        (practice(), practice(), revision()).prop_map(|(stays, also, revision)| Fact::PracticesJoined {
+            stays,
+            also,
+            revision
+        }),
+        (practice(), practice(), revision()).prop_map(|(one, other, revision)| Fact::PracticesToldApart {
+            one,
+            other,
+            revision
+        }),
         (player(), revision(), style).prop_map(|(player, revision, style)| Fact::StyleNoted {
             player,
             revision,

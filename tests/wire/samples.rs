@@ -19,7 +19,7 @@ const AFTER: u64 = 0xffff_ffff_ffff_fff0;
 pub const MIRA: PlayerId = PlayerId(EntryId::new(BEFORE, 1));
 pub const TOVE: PlayerId = PlayerId(EntryId::new(BEFORE, 2));
 pub const ODILE: PlayerId = PlayerId(EntryId::new(PAGE, 1));
-const PRACTICE: PracticeId = PracticeId(EntryId::new(PAGE, 2));
+pub const PRACTICE: PracticeId = PracticeId(EntryId::new(PAGE, 2));
 pub const RUN: RunId = RunId(EntryId::new(PAGE, 3));
 const DRILL: DrillId = DrillId(EntryId::new(BEFORE, 3));
 /// A reference to what isn't there.
