@@ -108,7 +108,8 @@ pub fn wall(at: Stamp) -> NaiveDateTime {
 
 /// The dates in order, each with the practice that was held on it.
 pub fn dates(model: &Model) -> Vec<(Dated, Option<PracticeId>)> {
-    let dates = model.base.dates();
+    let mut dates = model.base.dates();
+    dates.iter_mut().for_each(|dated| dated.held = dated.held.map(|practice| model.read_under(practice)));
     let held = held(&dates, &began(model));
     dates.into_iter().zip(held).collect()
 }
@@ -117,11 +118,14 @@ pub fn dates(model: &Model) -> Vec<(Dated, Option<PracticeId>)> {
 pub fn began(model: &Model) -> Vec<Began> {
     let on = model.practice_today().map(|practice| practice.id);
     let loose = model.base.practices().into_iter().filter(|p| !model.packed.contains_key(&p.id));
-    let loose = loose.filter(|p| on == Some(p.id) || is_something(model, p));
-    let loose = loose.map(|p| Began { practice: p.id, at: wall(p.started) });
-    let packed = model.packed.values().map(|p| &p.summary).filter(|p| was_something(p));
-    let packed = packed.map(|p| Began { practice: p.practice, at: wall(p.started) });
-    arranged(loose.chain(packed).collect(), |a: &Began, b| (a.at, a.practice).cmp(&(b.at, b.practice)))
+    let loose = loose.map(|p| (p.id, p.started, on == Some(p.id) || is_something(model, &p)));
+    let packed = model.packed.values().map(|p| (p.summary.practice, p.summary.started, was_something(&p.summary)));
+    let all: Vec<(PracticeId, Stamp, bool)> = loose.chain(packed).collect();
+    // Of those that are one it is enough if something was done in any.
+    let done: Vec<PracticeId> = all.iter().filter(|(.., is)| *is).map(|(id, ..)| model.read_under(*id)).collect();
+    let began = all.iter().filter(|(id, ..)| done.contains(id));
+    let began = began.map(|(practice, at, _)| Began { practice: *practice, at: wall(*at) }).collect();
+    arranged(began, |a: &Began, b| (a.at, a.practice).cmp(&(b.at, b.practice)))
 }
 
 /// A part was begun in it or something counted. A drill that was tapped and left again is no practice.
@@ -238,10 +242,11 @@ pub fn has_plan(model: &Model, dated: &Dated) -> bool {
 
 /// What was planned in a practice and how long each part went on.
 pub fn plan_done(model: &Model, practice: PracticeId) -> Option<PlanDone> {
-    match model.packed.get(&practice) {
+    let of = |practice: PracticeId| match model.packed.get(&practice) {
         Some(packed) if !packed.read => packed.summary.plan.clone(),
         _ => model.base.plan_done(practice),
-    }
+    };
+    model.one_with(practice).into_iter().find_map(of)
 }
 
 /// What the file is called.

@@ -3,12 +3,12 @@
 use std::collections::BTreeSet;
 
 use super::model::Model;
-use crate::domain::ids::{EntryId, PlayerId};
+use crate::domain::ids::{EntryId, PlayerId, PracticeId};
 use crate::domain::replay::base::Player;
 use crate::domain::roster::{Likeness, likeness};
 use crate::stats::arrange::arranged;
 
-/// A tap on the screen of pairs.
+/// A tap on the screens of pairs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum JoiningTap {
     /// One child; this one stays.
@@ -19,6 +19,15 @@ pub enum JoiningTap {
     Two {
         one: PlayerId,
         other: PlayerId,
+    },
+    /// One practice; it is read under this one.
+    OnePractice {
+        stays: PracticeId,
+        also: PracticeId,
+    },
+    TwoPractices {
+        one: PracticeId,
+        other: PracticeId,
     },
     /// What was said is no longer said.
     TakenBack(EntryId),

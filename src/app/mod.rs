@@ -4,6 +4,7 @@
 pub mod action;
 pub mod after;
 pub mod apart;
+pub mod as_one;
 pub mod calendar;
 pub mod codes;
 pub mod demo;

@@ -36,6 +36,8 @@ pub enum Screen {
     /// All practices.
     After,
     PracticeReport(PracticeId),
+    /// Practices that may be one; with a practice, which others it is.
+    AsOne(Option<PracticeId>),
     /// How a child is doing over weeks; `None`: everyone.
     Weeks(Option<PlayerId>),
     /// What children's own scores are worth.
@@ -90,6 +92,8 @@ impl Screen {
             Screen::RunReport(id) => format!("report/{}", id.0),
             Screen::After => "after".to_owned(),
             Screen::PracticeReport(id) => format!("after/{}", id.0),
+            Screen::AsOne(None) => "one-practice".to_owned(),
+            Screen::AsOne(Some(id)) => format!("one-practice/{}", id.0),
             Screen::Weeks(None) => "weeks".to_owned(),
             Screen::Weeks(Some(id)) => format!("weeks/{}", id.0),
             Screen::Trust => "trust".to_owned(),
@@ -137,6 +141,8 @@ impl Screen {
             ("report", Some(_)) => Screen::RunReport(RunId(id()?)),
             ("after", None) => Screen::After,
             ("after", Some(_)) => Screen::PracticeReport(PracticeId(id()?)),
+            ("one-practice", None) => Screen::AsOne(None),
+            ("one-practice", Some(_)) => Screen::AsOne(Some(PracticeId(id()?))),
             ("weeks", None) => Screen::Weeks(None),
             ("weeks", Some(_)) => Screen::Weeks(Some(PlayerId(id()?))),
             ("trust", None) => Screen::Trust,
@@ -169,7 +175,7 @@ impl Screen {
             Screen::Squad | Screen::Roster | Screen::Child(_) | Screen::Joining => Some(Tab::Squad),
             Screen::After | Screen::PracticeReport(_) | Screen::RunReport(_) | Screen::Contacts(_) => Some(Tab::After),
             Screen::Weeks(_) | Screen::DrillWeeks(_) | Screen::Trust => Some(Tab::After),
-            Screen::Fair | Screen::Home(_) => Some(Tab::After),
+            Screen::Fair | Screen::Home(_) | Screen::AsOne(_) => Some(Tab::After),
             Screen::Show | Screen::Read => Some(Tab::Share),
             Screen::Share | Screen::Phone | Screen::Health | Screen::Install => Some(Tab::Share),
             Screen::Run(_) => None,

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use super::Opening;
 use super::screens::{
     after::After,
+    as_one::OnePractice,
     calendar::Calendar,
     calendar::Dates,
     child::Child,
@@ -227,6 +228,9 @@ pub fn draw(screen: Screen, shell: Shell) -> AnyView {
         Screen::After => apart(|| view! { <After view=shell.view(view::report::after) shell /> }),
         Screen::PracticeReport(id) => {
             apart(|| view! { <PracticeReport view=shell.view(move |m| view::report::practice_report(m, id)) shell /> })
+        }
+        Screen::AsOne(of) => {
+            apart(|| view! { <OnePractice view=shell.view(move |m| view::as_one::as_one(m, of)) of shell /> })
         }
         Screen::Weeks(None) => apart(|| view! { <OverWeeks view=shell.view(view::weeks::weeks) shell /> }),
         Screen::Weeks(Some(id)) => {

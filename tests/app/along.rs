@@ -134,7 +134,8 @@ fn at_a_station_nothing_is_said_of_the_practice_itself() {
     let ended = |e: &&Entry| matches!(e.fact, Fact::PracticeEnded { .. });
     assert_eq!((tapped.model.own.iter().filter(ended).count(), tapped.model.left_open().len()), (0, 0));
     next_day.act(Action::Go(Screen::PracticeReport(practice)));
-    assert_eq!(report::practice_report(&next_day.model, practice).and_then(|view| view.way), Some(PracticeWay::Leave));
+    let ways = report::practice_report(&next_day.model, practice).map(|view| view.ways).unwrap_or_default();
+    assert_eq!(ways.iter().map(|row| row.way).collect::<Vec<_>>(), [PracticeWay::Leave]);
     next_day.act(Action::Along(practice, false));
     next_day.act(Action::Go(Screen::Today));
     assert_eq!(next_day.model.left_open(), []);

@@ -2,6 +2,7 @@
 
 mod after;
 mod along;
+mod as_one;
 mod calendar;
 mod calls;
 mod clocks;

@@ -24,7 +24,7 @@ fn left_open(phone: &Phone) -> Vec<PracticeId> {
 }
 
 fn way(phone: &Phone, id: PracticeId) -> Option<PracticeWay> {
-    practice_report(&phone.model, id).expect("a report").way
+    practice_report(&phone.model, id).expect("a report").ways.first().map(|row| row.way)
 }
 
 /// In the demo there is no erase: it would be the coach's own squad that goes.

@@ -1,4 +1,4 @@
-//! What the coach says of two who may be one. An entry each, taken back by an entry: both are remembered, neither is for good.
+//! What the coach says of two who may be one, children or practices. An entry each, taken back by an entry: both are remembered, neither is for good.
 
 use super::super::effect::Effect;
 use super::super::joining::JoiningTap;
@@ -6,16 +6,18 @@ use super::super::model::Model;
 use super::super::screen::Screen;
 use super::write;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{EntryId, EntryNo, PlayerId, Revision};
+use crate::domain::ids::{EntryId, EntryNo, PlayerId, PracticeId, Revision};
 use crate::domain::replay::joined::Pair;
 
-/// The page of a child that another stays for is that other's.
+/// The page of a child that another stays for is that other's; and the report of a practice is that of all that are one with it.
 pub fn meant(model: &Model, screen: Screen) -> Screen {
     let of = |player| model.base.same().of(player);
     match screen {
         Screen::Child(player) => Screen::Child(of(player)),
         Screen::Weeks(Some(player)) => Screen::Weeks(Some(of(player))),
         Screen::Home(player) => Screen::Home(of(player)),
+        Screen::PracticeReport(practice) => Screen::PracticeReport(model.read_under(practice)),
+        Screen::AsOne(Some(practice)) => Screen::AsOne(Some(model.read_under(practice))),
         screen => screen,
     }
 }
@@ -36,6 +38,23 @@ pub fn act(model: &mut Model, tap: JoiningTap) -> Vec<Effect> {
                 return Vec::new();
             }
             Fact::ChildrenToldApart { one, other, revision: base.next_pair_revision(one, other) }
+        }
+        JoiningTap::OnePractice { stays, also } if base.as_one().are_one(stays, also) => return Vec::new(),
+        // What is on here is a part of nothing else until it is over.
+        JoiningTap::OnePractice { stays, also } if [stays, also].iter().any(|id| model.goes_on(*id)) => {
+            return Vec::new();
+        }
+        JoiningTap::OnePractice { stays, also } => {
+            Fact::PracticesJoined { stays, also, revision: base.next_practice_pair_revision(stays, also) }
+        }
+        JoiningTap::TwoPractices { one, other } => {
+            let is_it =
+                |pair: &Pair<PracticeId>| [(pair.one, pair.other), (pair.other, pair.one)].contains(&(one, other));
+            let said = |pair: &Pair<PracticeId>| !pair.joined && is_it(pair);
+            if base.practice_pairs().iter().any(said) {
+                return Vec::new();
+            }
+            Fact::PracticesToldApart { one, other, revision: base.next_practice_pair_revision(one, other) }
         }
         JoiningTap::TakenBack(target) if base.is_taken_back(target) => return Vec::new(),
         JoiningTap::TakenBack(target) => {

@@ -241,8 +241,8 @@ fn prepare(model: &mut Model, lacks: bool) -> Vec<Effect> {
 /// The screen shows a practice that lies packed: it is read.
 pub(super) fn wanted_by_screen(model: &mut Model) -> Option<Effect> {
     let id = match model.screen {
-        Screen::PracticeReport(id) => match model.packed.get(&id).filter(|p| !p.read) {
-            Some(_) => Some(id),
+        Screen::PracticeReport(id) => match packing::unread_of(model, id) {
+            Some(id) => Some(id),
             // What has changed over weeks is said after the last practice alone.
             None if super::after::is_last(model, id) => return super::weeks::want(model),
             None => None,

@@ -213,6 +213,13 @@ pub fn unread(model: &mut Model, key: &str, why: String) {
     }
 }
 
+/// Of the practices that are one with this the next to be read: one that couldn't be read once the others are.
+pub fn unread_of(model: &Model, id: PracticeId) -> Option<PracticeId> {
+    let unread = |id: &PracticeId| model.packed.get(id).is_some_and(|packed| !packed.read);
+    let all: Vec<PracticeId> = model.one_with(id).into_iter().filter(unread).collect();
+    all.iter().find(|id| !model.reading.contains_key(id)).or(all.first()).copied()
+}
+
 /// The practice of a run that lies packed and unread.
 pub fn unread_practice_of(model: &Model, run: RunId) -> Option<PracticeId> {
     let holds = |p: &&PackedPractice| !p.read && p.summary.runs.iter().any(|r| r.run == run);

@@ -168,7 +168,7 @@ fn all(model: &Model) -> Vec<Entered> {
     let loose = loose.map(|p| (p.id, p.started));
     let packed = model.packed.values().map(|p| (p.summary.practice, p.summary.started));
     for (id, started) in loose.chain(packed) {
-        if all.iter().all(|entered| entered.practice != Some(id)) {
+        if model.read_under(id) == id && all.iter().all(|entered| entered.practice != Some(id)) {
             let (h, m) = started.hour_minute();
             let start_min = u16::try_from(h * 60 + m).unwrap_or(0);
             let state = of_practice(id);

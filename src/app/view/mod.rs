@@ -1,6 +1,7 @@
 //! View models: what each screen shows, as plain values worked out from the model. `ui` draws them and does no arithmetic.
 
 pub mod after;
+pub mod as_one;
 pub mod board;
 pub mod calendar;
 pub mod codes;

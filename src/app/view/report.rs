@@ -176,8 +176,12 @@ pub struct PracticeReportView {
     pub practice: PracticeId,
     pub title: String,
     pub when: String,
+    /// "Begun on this phone at 18:02, on Ana’s phone at 18:05", where they are one.
+    pub phones: Option<String>,
     /// Ended or opened again here; nothing where it is another phone's, or not read yet.
-    pub way: Option<PracticeWay>,
+    pub ways: Vec<PracticeWayRow>,
+    /// The way to other practices that may be this one, where there are any.
+    pub as_one: Option<String>,
     pub runs: Vec<PracticeRunRow>,
     pub touches: Option<TouchesView>,
     /// The first two minutes, once it is over.
@@ -194,6 +198,15 @@ pub struct PracticeReportView {
     pub loading: bool,
     /// Why it couldn't be read.
     pub trouble: Option<String>,
+}
+
+/// What can be done with one of the practices that it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PracticeWayRow {
+    pub practice: PracticeId,
+    pub way: PracticeWay,
+    /// "begun at 18:05", where there are several.
+    pub which: Option<String>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -228,6 +241,8 @@ pub struct PracticeRunRow {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AfterView {
     pub practices: Vec<PracticeRow>,
+    /// "Two practices may be one", or that something was said of such.
+    pub as_one: Option<String>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -35,6 +35,8 @@ pub struct ShareView {
     pub looking: Option<LookingView>,
     /// "Two names may be one child"
     pub twice: Option<String>,
+    /// "Two practices may be one"
+    pub as_one: Option<String>,
     pub parcel: Option<ParcelView>,
     /// One clear sentence why the last file was refused, or that it was taken in.
     pub answer: Option<Answer>,
@@ -172,6 +174,9 @@ pub fn share(model: &Model) -> ShareView {
         looking: model.copy.looking.map(|at| LookingView { at, says: looking(at) }),
         twice: (model.copy.offered.is_none() && !model.parcels.is_empty())
             .then(|| super::joining::waiting(model))
+            .flatten(),
+        as_one: (model.copy.offered.is_none() && !model.parcels.is_empty())
+            .then(|| super::as_one::waiting(model))
             .flatten(),
         parcel: model.copy.offered.as_ref().map(|o| ParcelView {
             name: o.name.clone(),

@@ -32,6 +32,7 @@ pub fn besides(new: &Besides, n_here: usize) -> Vec<String> {
         (new.efforts, "noticed effort", "noticed efforts"),
         (new.corrections, "correction or undo", "corrections and undos"),
         (new.pairs, "word on names entered twice", "words on names entered twice"),
+        (new.practice_pairs, "word on practices that may be one", "words on practices that may be one"),
     ];
     let new_too: Vec<String> =
         counted.into_iter().filter(|(n, ..)| *n > 0).map(|(n, one, many)| plural(n, one, many)).collect();
@@ -133,6 +134,8 @@ pub const WISHES: &str = "What you wish of groups";
 pub const TAGS: &str = "The tags of notes";
 pub const QUESTIONS: &str = "Questions of a drill";
 pub const TWO_CHILDREN: &str = "two children";
+pub const TWO_PRACTICES: &str = "two practices";
+pub const A_PRACTICE: &str = "a practice that is not here";
 pub const ITS_NAME: &str = "its name";
 pub const ITS_SKILL: &str = "what is practised";
 pub const ITS_BOARD: &str = "how they stand";
@@ -163,6 +166,14 @@ pub fn drill_of(drill: &str) -> String {
 
 pub fn pair(one: &str, other: &str) -> String {
     format!("{one} and {other}")
+}
+
+pub fn practices(one: &str, other: &str) -> String {
+    format!("Practice of {one} and of {other}")
+}
+
+pub fn one_practice(stays: &str) -> String {
+    format!("one practice, that of {stays}")
 }
 
 pub fn one_child(stays: &str) -> String {

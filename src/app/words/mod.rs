@@ -1,6 +1,7 @@
 //! Every sentence that a person reads, in one place, ready for a second language. Knows no model: values in, words out.
 
 pub mod after;
+pub mod as_one;
 pub mod board;
 pub mod board_lines;
 pub mod bulk;

@@ -58,7 +58,8 @@ pub(super) fn stamped(name: &str, at: At, end: &str) -> String {
 pub fn copy(how: CopyHow, span: &Span, at: At, records: &[String], found: &Found) -> Done {
     let gathered = gathered(records, found);
     let base = Base::fold(gathered.entries.iter());
-    let left_out: Vec<Practice> = base.practices().into_iter().filter(|practice| !span.holds(practice)).collect();
+    let left_out: Vec<Practice> =
+        base.practices().into_iter().filter(|practice| !span.holds(practice, &base)).collect();
     let goes = |entry: &&Entry| !left_out.iter().any(|practice| practice.holds(entry));
     // One entry that breaks a rule of the format, and the whole copy would be refused by whoever opens it.
     let (sound, unsound): (Vec<&Entry>, Vec<&Entry>) =

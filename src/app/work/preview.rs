@@ -166,6 +166,8 @@ pub struct Besides {
     pub corrections: usize,
     /// Children who were said to be one, or two.
     pub pairs: usize,
+    /// The same of practices.
+    pub practice_pairs: usize,
     /// Kinds of entries that this version doesn't know.
     pub unknown: usize,
 }
@@ -221,6 +223,7 @@ impl Seen {
             | Fact::EffortCorrected { .. }
             | Fact::EntryTakenBack { .. } => &mut self.besides.corrections,
             Fact::ChildrenJoined { .. } | Fact::ChildrenToldApart { .. } => &mut self.besides.pairs,
+            Fact::PracticesJoined { .. } | Fact::PracticesToldApart { .. } => &mut self.besides.practice_pairs,
             Fact::Unknown { .. } => &mut self.besides.unknown,
             _ => return,
         };

@@ -50,12 +50,15 @@ pub enum Span {
 }
 
 impl Span {
-    pub fn holds(&self, practice: &Practice) -> bool {
-        match self {
+    /// Practices that are one go out together.
+    pub fn holds(&self, practice: &Practice, base: &Base) -> bool {
+        let is_of = |practice: &Practice| match self {
             Span::All => true,
             Span::Since(wall_ms) => practice.started.wall_ms >= *wall_ms,
             Span::One(key) => practice.id.0.to_string() == *key,
-        }
+        };
+        let with_it = || base.as_one().set(practice.id).iter().filter_map(|id| base.practice(*id));
+        is_of(practice) || with_it().any(|practice| is_of(&practice))
     }
 }
 
@@ -64,7 +67,8 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
     let gathered = gathered(records, found);
     let log = &gathered.entries;
     let base = Base::fold(log.iter());
-    let practices: Vec<Practice> = base.practices().into_iter().filter(|practice| span.holds(practice)).collect();
+    let practices: Vec<Practice> =
+        base.practices().into_iter().filter(|practice| span.holds(practice, &base)).collect();
     let child = match only.as_ref().map(|key| EntryId::from_text(key).and_then(|id| base.player(PlayerId(id)))) {
         Some(None) => return Done::refused(words::copies::NO_CHILD.to_owned()),
         child => child.flatten(),
@@ -86,6 +90,7 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
             TableOf::Children => Table::of_children(id)?,
             TableOf::Contacts | TableOf::Page => Table::of_contacts(id)?,
         };
+        let mut summaries = Vec::new();
         let mut page = child.as_ref().filter(|_| of == TableOf::Page).map(|child| family::Page::of(&base, child));
         for practice in &practices {
             let runs = folded(practice, log.iter(), base.same());
@@ -93,10 +98,13 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
                 (_, Some(page)) => page.practice(practice, &runs),
                 (TableOf::Children, None) => {
                     let summary = PracticeSummary::of(practice, runs.iter());
-                    table.practice(&base, &PracticeSummary { title: title(&summary.title), ..summary })?;
+                    summaries.push(PracticeSummary { title: title(&summary.title), ..summary });
                 }
                 (_, None) => runs.iter().try_for_each(|run| table.run(&base, practice, run, &called(run)))?,
             }
+        }
+        for summary in as_one(summaries, &base) {
+            table.practice(&base, &summary)?;
         }
         page.map_or_else(|| table.finish(), |page| Ok(page.finish(at.into()).into_bytes()))
     };
@@ -116,6 +124,21 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
         Ok(Err(fault)) => Done::refused(words::copies::failed(&fault.to_string())),
         Err(fault) => Done::refused(words::copies::failed(&fault.to_string())),
     }
+}
+
+/// Those that are one in the place of the first of them.
+fn as_one(all: Vec<PracticeSummary>, base: &Base) -> Vec<PracticeSummary> {
+    let mut rows: Vec<PracticeSummary> = Vec::new();
+    for summary in &all {
+        let set = base.as_one().set(summary.practice);
+        if rows.iter().any(|row| set.contains(&row.practice)) {
+            continue;
+        }
+        let of_it: Vec<&PracticeSummary> =
+            set.iter().filter_map(|id| all.iter().find(|other| other.practice == *id)).collect();
+        rows.extend(PracticeSummary::joined(&of_it).or_else(|| Some(summary.clone())));
+    }
+    rows
 }
 
 /// A name as any file may be called.

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::joining::way;
 use super::parts::{Empty, Head, WayTo, closed_hint};
 use super::pictures::{Glyph, court, glyph};
 use crate::app::action::Action;
@@ -44,6 +45,7 @@ pub fn After(view: Part<AfterView>, shell: Shell) -> impl IntoView {
                     <span class="fold-count">{fair::OPEN_SHORT}</span>
                     {glyph(Glyph::Onward)}
                 </button>
+                {v.as_one.clone().map(|line| way("as-one", line, Screen::AsOne(None), shell))}
                 <ul class="rows card">{rows}</ul>
             }
         })

@@ -73,9 +73,14 @@ fn Others(view: Part<JoiningView>, shell: Shell) -> impl IntoView {
 }
 
 /// The way here, from where names may be seen to be there twice.
-pub fn twice(line: String, shell: Shell) -> impl IntoView + use<> {
+pub fn twice(line: String, shell: Shell) -> AnyView {
+    way("twice", line, Screen::Joining, shell)
+}
+
+/// A way whose line says what there is to see.
+pub fn way(key: &'static str, line: String, to: Screen, shell: Shell) -> AnyView {
     view! {
-        <button class="way" type="button" data-key="twice" on:click=shell.sends(Action::Go(Screen::Joining))>
+        <button class="way" type="button" data-key=key on:click=shell.sends(Action::Go(to))>
             <span class="way-words"><span class="way-label">{line}</span></span>
             {glyph(Glyph::Onward)}
         </button>
@@ -131,7 +136,7 @@ fn child(side: &SideView) -> AnyView {
     }
 }
 
-fn said(
+pub fn said(
     key: &'static str,
     (head, line, back): (&'static str, &'static str, &'static str),
     rows: &[SaidRow],

@@ -1,6 +1,7 @@
 //! One component a screen: markup and handlers over a view model. Works nothing out; what is tapped goes to the shell.
 
 pub mod after;
+pub mod as_one;
 pub mod calendar;
 pub mod child;
 pub mod codes;

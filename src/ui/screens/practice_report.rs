@@ -3,6 +3,7 @@
 
 use leptos::prelude::*;
 
+use super::joining::way;
 use super::notes::{remarks, tap};
 use super::parts::{Head, NotHere, WayTo, unread};
 use super::pictures::{Glyph, glyph};
@@ -13,10 +14,9 @@ use crate::app::action::Action;
 use crate::app::notes::NotesTap;
 use crate::app::screen::Screen;
 use crate::app::view::after::NextView;
-use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay};
+use crate::app::view::report::{PracticeReportView, PracticeRunRow, PracticeWay, PracticeWayRow};
 use crate::app::words::screens as words;
 use crate::app::words::{after as after_words, fair as fair_words, notes as note_words};
-use crate::domain::ids::PracticeId;
 use crate::ui::markup::{Show, live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -52,7 +52,8 @@ fn Page(view: Part<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
     let over = Part::new(move || minutes.with(Option::is_some));
     let next = Part::new(move || minutes.with(|m| m.as_ref().and_then(|m| m.next.clone())));
     let practice = of(view, |v| Some(v.practice));
-    let (runs, way) = (of(view, |v| (v.trouble.clone(), v.loading, v.runs.clone())), of(view, |v| v.way));
+    let (runs, ways) = (of(view, |v| (v.trouble.clone(), v.loading, v.runs.clone())), of(view, |v| v.ways.clone()));
+    let (phones, as_one) = (of(view, |v| v.phones.clone()), of(view, |v| v.as_one.clone()));
     let (plan, touched) = (of(view, |v| v.plan.clone()), of(view, |v| v.touches.clone()));
     let (noticed, noted) = (of(view, |v| v.efforts.clone()), of(view, |v| v.remarks.clone()));
     let here = of(view, |v| !v.loading && v.trouble.is_none());
@@ -65,6 +66,7 @@ fn Page(view: Part<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="practice-report">
             <Head title shell back=BACK />
             <p class="hint">{move || when.get()}</p>
+            {live(move || phones.get().map(|line| view! { <p class="hint" data-fig="phones">{line}</p> }))}
             <p class="lead" data-fig="presence">{move || presence.get()}</p>
             <Show when=move || over.get()>
                 <TwoMinutes minutes asks shell />
@@ -82,7 +84,8 @@ fn Page(view: Part<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
             </Show>
             <WayTo key="fair" label=fair_words::OPEN line=fair_words::OPEN_LINE to=Screen::Fair shell />
             <WayTo key="heard" label=note_words::HEARD line=note_words::HEARD_LINE to=Screen::Heard shell />
-            {live(move || practice.get().zip(way.get()).map(|(practice, way)| end_or_open(practice, way, shell)))}
+            {live(move || as_one.get().map(|line| way("as-one", line, Screen::AsOne(practice.get()), shell)))}
+            {live(move || ways.with(|ways| ways.iter().map(|row| end_or_open(row, shell)).collect::<Vec<_>>()))}
             {live(move || foot(next.get(), shell))}
         </main>
     }
@@ -107,8 +110,9 @@ fn drills(trouble: Option<&String>, loading: bool, runs: &[PracticeRunRow], shel
     }
 }
 
-fn end_or_open(practice: PracticeId, way: PracticeWay, shell: Shell) -> AnyView {
-    let (key, word, action) = match way {
+fn end_or_open(row: &PracticeWayRow, shell: Shell) -> AnyView {
+    let practice = row.practice;
+    let (key, word, action) = match row.way {
         PracticeWay::End => ("practice-end", words::PRACTICE_END, Action::PracticeEnded(practice)),
         PracticeWay::Leave => ("practice-leave", words::PRACTICE_LEAVE, Action::Along(practice, false)),
         PracticeWay::OpenAgain => ("practice-reopen", words::PRACTICE_REOPEN, Action::PracticeReopened(practice)),
@@ -116,6 +120,7 @@ fn end_or_open(practice: PracticeId, way: PracticeWay, shell: Shell) -> AnyView 
     view! {
         <button class="quiet" type="button" data-key=key on:click=shell.sends(action)>
             {word}
+            {row.which.clone().map(|which| format!(", {which}"))}
         </button>
     }
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::joining::twice;
+use super::joining::{twice, way};
 use super::lock::{AskWords, LockOut};
 use super::merging::{Looking, preview};
 use super::parts::{Head, WayTo};
@@ -14,7 +14,7 @@ use crate::app::view::share::{Answer, ParcelRow, ShareView};
 use crate::app::words::copies as told;
 use crate::app::words::{codes, lock, screens as words};
 use crate::app::work::Goes;
-use crate::ui::markup::{Show, view};
+use crate::ui::markup::{Show, live, view};
 use crate::ui::part::{Part, watch};
 use crate::ui::shell::Shell;
 use crate::ui::widgets::Saved;
@@ -57,6 +57,7 @@ fn NothingOffered(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     view! {
         <Show when=move || !locked.get()>
             {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
+            {live(move || view.with(|v| v.as_one.clone().map(|line| way("as-one", line, Screen::AsOne(None), shell))))}
             {move || view.with(|v| taken(&v.parcels, shell))}
             <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
         </Show>

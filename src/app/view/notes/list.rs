@@ -6,6 +6,7 @@ use crate::app::notes::{Sought, Typing, all, tags};
 use crate::app::words::notes as says;
 use crate::domain::ids::{PlayerId, PracticeId};
 use crate::domain::notes::Remark;
+use crate::domain::replay::base::Practice;
 
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct NotesView {
@@ -61,10 +62,11 @@ pub fn of_child(model: &Model, player: PlayerId) -> Vec<RemarkRow> {
 
 /// In the order in which they were noted.
 pub fn of_practice(model: &Model, practice: PracticeId) -> Vec<RemarkRow> {
-    let known = model.base.practice(practice);
+    let all_of_it = model.one_with(practice);
+    let known: Vec<Practice> = all_of_it.iter().filter_map(|id| model.base.practice(*id)).collect();
     let of = |remark: &&Remark| {
-        let by_run = || known.as_ref().is_some_and(|p| remark.spot.run.is_some_and(|run| p.runs.contains(&run)));
-        remark.spot.practice == Some(practice) || remark.spot.practice.is_none() && by_run()
+        let by_run = || remark.spot.run.is_some_and(|run| known.iter().any(|p| p.runs.contains(&run)));
+        remark.spot.practice.map_or_else(by_run, |id| all_of_it.contains(&id))
     };
     all(model).iter().rev().filter(of).map(|remark| row(model, remark, false)).collect()
 }
@@ -77,7 +79,7 @@ fn is_sought(remark: &Remark, sought: &Sought) -> bool {
 fn grouped<'a>(model: &Model, latest_first: impl Iterator<Item = &'a Remark>) -> Vec<RemarkGroup> {
     let mut groups: Vec<RemarkGroup> = Vec::new();
     for remark in latest_first {
-        let practice = remark.spot.practice;
+        let practice = remark.spot.practice.map(|id| model.read_under(id));
         let line = row(model, remark, practice.is_none());
         match groups.iter_mut().find(|group| group.practice == practice) {
             Some(group) => group.rows.push(line),

@@ -2,52 +2,65 @@
 
 use super::run::efforts;
 use super::touches::touches;
-use super::{AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay, TouchesView};
+use super::{
+    AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay, PracticeWayRow, TouchesView,
+};
 use crate::app::model::{Model, StorageState};
+use crate::app::practices::{self, Practices};
 use crate::app::screen::Screen;
 use crate::app::update::practice_on_screen;
+use crate::app::view::as_one;
 use crate::app::words::{self, counts};
 use crate::domain::ids::{PlayerId, PracticeId};
 use crate::domain::replay::base::Practice;
 use crate::domain::summary::{PracticeSummary, RunSummary};
-use crate::domain::time::Stamp;
 use crate::domain::touches::Touches;
 use crate::stats::arrange::arranged;
 
 pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportView> {
-    let packed = model.packed.get(&id).filter(|p| !p.read);
-    let summary = match packed {
-        Some(packed) => packed.summary.clone(),
-        None => summary_of(model, &model.base.practice(id)?),
-    };
+    let (id, all) = (model.read_under(id), model.one_with(id));
+    let summary = practices::one(model, id)?;
+    let unread = |id: &PracticeId| model.packed.get(id).is_some_and(|packed| !packed.read);
+    let (read, trouble) =
+        (!all.iter().any(unread), all.iter().filter(|id| unread(id)).find_map(|id| why_unread(model, *id)));
     let (early, away): (Vec<PlayerId>, Vec<PlayerId>) = summary.away.iter().partition(|p| summary.took_part(**p));
     let names = |players: Vec<PlayerId>| players.into_iter().map(|p| model.name_of(p)).collect::<Vec<_>>();
-    let loading = packed.is_some() && why_unread(model, id).is_none();
     let in_memory = summary.runs.iter().filter_map(|r| model.runs.get(&r.run));
     Some(PracticeReportView {
         practice: id,
         title: summary.title.clone(),
         when: counts::when(summary.started, model.now),
-        way: model.base.practice(id).filter(|_| packed.is_none()).and_then(|p| way(model, &p)),
+        phones: as_one::phones(model, &all),
+        ways: all
+            .iter()
+            .filter(|id| !unread(id))
+            .filter_map(|id| way(model, &model.base.practice(*id)?, all.len() > 1))
+            .collect(),
         runs: summary.runs.iter().map(run_row).collect(),
         touches: touches_of(model, &summary),
         minutes: crate::app::view::after::minutes(model, &summary),
         // Who was asked since it ended is known once it is read.
-        asks: if packed.is_none() { crate::app::view::after::asks(model, &summary) } else { Vec::new() },
+        asks: if read { crate::app::view::after::asks(model, &summary) } else { Vec::new() },
         plan: crate::app::view::plan::after(model, &summary),
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
         remarks: crate::app::view::notes::of_practice(model, id),
+        as_one: as_one::way(model, id),
         presence: words::report::presence(&names(away), &names(early)),
-        loading,
-        trouble: packed.and_then(|_| why_unread(model, id)),
+        loading: !read && trouble.is_none(),
+        trouble,
     })
 }
 
-fn way(model: &Model, practice: &Practice) -> Option<PracticeWay> {
-    if model.leads(practice.id) {
-        return Some(if practice.ended { PracticeWay::OpenAgain } else { PracticeWay::End });
-    }
-    model.is_open(practice).then_some(PracticeWay::Leave)
+/// Of each practice by itself: it is opened again as it was begun.
+fn way(model: &Model, practice: &Practice, of_several: bool) -> Option<PracticeWayRow> {
+    let way = match model.leads(practice.id) {
+        true if practice.ended => PracticeWay::OpenAgain,
+        true => PracticeWay::End,
+        false if model.is_open(practice) => PracticeWay::Leave,
+        false => return None,
+    };
+    let which = of_several.then(|| words::as_one::begun_at(&counts::time(practice.started)));
+    Some(PracticeWayRow { practice: practice.id, way, which })
 }
 
 /// Why the screen of a practice or run has nothing to show.
@@ -72,18 +85,13 @@ fn why_unread(model: &Model, id: PracticeId) -> Option<String> {
 
 pub fn after(model: &Model) -> AfterView {
     let on = model.practice_today().map(|p| p.id);
-    let rows: Vec<(Stamp, PracticeRow)> = model
-        .base
-        .practices()
-        .iter()
-        .filter(|p| !model.packed.contains_key(&p.id))
-        .map(|p| summary_of(model, p))
-        .chain(model.packed.values().map(|p| p.summary.clone()))
-        .map(|s| (s.started, row(model, &s, on)))
-        .collect();
-    let when = |(at, row): &(Stamp, PracticeRow)| (at.wall_ms, row.practice);
-    let rows = arranged(rows, |a, b| when(b).cmp(&when(a)));
-    AfterView { practices: rows.into_iter().map(|(_, row)| row).collect() }
+    let all = Practices::of(model);
+    let when = |practice: &PracticeSummary| (practice.started.wall_ms, practice.practice);
+    let practices = arranged(all.latest_first(), |a, b| when(b).cmp(&when(a)));
+    AfterView {
+        practices: practices.into_iter().map(|practice| row(model, practice, on)).collect(),
+        as_one: as_one::row(model),
+    }
 }
 
 /// Of all its runs together.
@@ -92,10 +100,6 @@ fn touches_of(model: &Model, summary: &PracticeSummary) -> Option<TouchesView> {
         let of_runs = summary.runs.iter().flat_map(|run| &run.touches).filter(|(p, _)| *p == player);
         (of_runs.fold(Touches::default(), |sum, (_, t)| sum + *t), summary.told(player))
     })
-}
-
-fn summary_of(model: &Model, practice: &Practice) -> PracticeSummary {
-    PracticeSummary::of(practice, model.runs_of(practice)).with_plan(model.base.plan_done(practice.id))
 }
 
 fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> PracticeRow {

@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 use crate::app::words::{counts, ladder, merging};
 use crate::domain::drill::DrillSpec;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{ContactId, DateId, DrillId, EffortId, EntryId, NoteId, PlanId, PlayerId, RallyId, RunId};
+use crate::domain::ids::{
+    ContactId, DateId, DrillId, EffortId, EntryId, NoteId, PlanId, PlayerId, PracticeId, RallyId, RunId,
+};
 use crate::domain::log::Log;
 use crate::domain::replay::amend::{Amended, Rank};
 use crate::domain::replay::base::{Base, Practice};
@@ -41,6 +43,7 @@ enum Key {
     Tags,
     Questions(Option<DrillId>),
     Pair(PlayerId, PlayerId),
+    Practices(PracticeId, PracticeId),
 }
 
 /// What stands of each on one side.
@@ -101,6 +104,10 @@ fn keys(fact: &Fact) -> Vec<(Key, crate::domain::ids::Revision)> {
         | Fact::ChildrenToldApart { one, other, revision } => {
             (Key::Pair((*one).min(*other), (*one).max(*other)), *revision)
         }
+        Fact::PracticesJoined { stays: one, also: other, revision }
+        | Fact::PracticesToldApart { one, other, revision } => {
+            (Key::Practices((*one).min(*other), (*one).max(*other)), *revision)
+        }
         _ => return Vec::new(),
     };
     vec![one]
@@ -145,6 +152,7 @@ impl Told<'_> {
             Key::Tags => merging::TAGS.to_owned(),
             Key::Questions(_) => merging::QUESTIONS.to_owned(),
             Key::Pair(one, other) => merging::pair(&self.entered(one), &self.entered(other)),
+            Key::Practices(one, other) => merging::practices(&self.began(one), &self.began(other)),
         }
     }
 
@@ -177,6 +185,8 @@ impl Told<'_> {
             | (_, Fact::QuestionsChanged { questions: list, .. }) => merging::list(list),
             (_, Fact::ChildrenJoined { stays, .. }) => merging::one_child(&self.entered(*stays)),
             (_, Fact::ChildrenToldApart { .. }) => merging::TWO_CHILDREN.to_owned(),
+            (_, Fact::PracticesJoined { stays, .. }) => merging::one_practice(&self.began(*stays)),
+            (_, Fact::PracticesToldApart { .. }) => merging::TWO_PRACTICES.to_owned(),
             // A plan, or wishes: too much for a line, and told apart by what they are.
             (_, Fact::PlanChanged { changed, .. }) => merging::plan(changed.parts.len(), changed.gym_min),
             _ => return None,
@@ -187,6 +197,11 @@ impl Told<'_> {
     fn when(&self, run: RunId) -> String {
         let practice = self.practices.iter().find(|practice| practice.runs.contains(&run));
         practice.map_or_else(String::new, |practice| format!("{}: ", counts::date_of(practice.started)))
+    }
+
+    fn began(&self, id: PracticeId) -> String {
+        let practice = self.practices.iter().find(|practice| practice.id == id);
+        practice.map_or_else(|| merging::A_PRACTICE.to_owned(), |practice| counts::when_ever(practice.started))
     }
 
     fn entered(&self, player: PlayerId) -> String {
