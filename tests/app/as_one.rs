@@ -3,6 +3,7 @@
 
 use peppertally::app::action::{Action, CopyHow};
 use peppertally::app::as_one::{MayBeOne, may_be_one};
+use peppertally::app::effect::Report;
 use peppertally::app::fair::Fair;
 use peppertally::app::health::{Checked, HealthTap};
 use peppertally::app::joining::JoiningTap;
@@ -10,7 +11,7 @@ use peppertally::app::practices::Practices;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::report::PracticeWay;
 use peppertally::app::view::{as_one, calendar, notes, report, share};
-use peppertally::app::work::{Goes, Span};
+use peppertally::app::work::{Goes, Span, TableOf};
 use peppertally::domain::entry::Fact;
 use peppertally::domain::ids::{Place, PracticeId};
 use peppertally::wire::file::{self, Limits};
@@ -348,6 +349,15 @@ fn one_practice_everywhere() {
     coach.act(Action::Go(Screen::Heard));
     let heard = notes::heard(&coach.model);
     assert!(heard.spans.starts_with("1 practice"), "{}", heard.spans);
+    // In a table, too: each row has its practice and when that began.
+    for (table, n_rows) in [(TableOf::Children, 4), (TableOf::Contacts, 5)] {
+        coach.act(Action::CopyWanted(CopyHow::Download, Goes { table: Some(table), ..Goes::default() }));
+        coach.report(Report::CopyLeft { how: CopyHow::Download, left: Ok(true) });
+        let text = coach.copied.clone().expect("written");
+        let rows: Vec<&str> = text.lines().skip(1).filter(|line| !line.is_empty()).collect();
+        assert_eq!(rows.len(), n_rows, "{text}");
+        assert!(rows.iter().all(|row| row.contains(&format!("{},2026-", a.0))), "{text}");
+    }
     // A copy of one practice has both, and none of another.
     practised(&mut coach, &[1; 4]);
     let spans = share::share(&coach.model).spans;

@@ -7,10 +7,11 @@ use super::doing::{Done, Found};
 use super::practices::folded;
 use super::{Answer, At, family};
 use crate::app::words;
-use crate::domain::ids::{EntryId, PlayerId};
+use crate::domain::ids::{EntryId, PlayerId, PracticeId};
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
+use crate::stats::arrange::arranged;
 use crate::wire::table::{Called, Fault, Table};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -90,21 +91,25 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
             TableOf::Children => Table::of_children(id)?,
             TableOf::Contacts | TableOf::Page => Table::of_contacts(id)?,
         };
-        let mut summaries = Vec::new();
         let mut page = child.as_ref().filter(|_| of == TableOf::Page).map(|child| family::Page::of(&base, child));
-        for practice in &practices {
-            let runs = folded(practice, log.iter(), base.same());
-            match (of, &mut page) {
-                (_, Some(page)) => page.practice(practice, &runs),
-                (TableOf::Children, None) => {
-                    let summary = PracticeSummary::of(practice, runs.iter());
-                    summaries.push(PracticeSummary { title: title(&summary.title), ..summary });
+        for evening in evenings(practices, &base) {
+            let of_each: Vec<(&Practice, Vec<RunState>)> =
+                evening.iter().map(|practice| (practice, folded(practice, log.iter(), base.same()))).collect();
+            if (of, page.is_none()) == (TableOf::Children, true) {
+                let each: Vec<PracticeSummary> =
+                    of_each.iter().map(|(practice, runs)| PracticeSummary::of(practice, runs.iter())).collect();
+                if let Some(summary) = PracticeSummary::joined(&each.iter().collect::<Vec<_>>()) {
+                    table.practice(&base, &PracticeSummary { title: title(&summary.title), ..summary })?;
                 }
-                (_, None) => runs.iter().try_for_each(|run| table.run(&base, practice, run, &called(run)))?,
+                continue;
             }
-        }
-        for summary in as_one(summaries, &base) {
-            table.practice(&base, &summary)?;
+            let Some(practice) = evening.first() else { continue };
+            let runs = of_each.into_iter().flat_map(|(_, runs)| runs).collect();
+            let runs = arranged(runs, |a: &RunState, b| (a.started.wall_ms, a.id).cmp(&(b.started.wall_ms, b.id)));
+            match &mut page {
+                Some(page) => page.practice(practice, &runs),
+                None => runs.iter().try_for_each(|run| table.run(&base, practice, run, &called(run)))?,
+            }
         }
         page.map_or_else(|| table.finish(), |page| Ok(page.finish(at.into()).into_bytes()))
     };
@@ -126,19 +131,19 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
     }
 }
 
-/// Those that are one in the place of the first of them.
-fn as_one(all: Vec<PracticeSummary>, base: &Base) -> Vec<PracticeSummary> {
-    let mut rows: Vec<PracticeSummary> = Vec::new();
-    for summary in &all {
-        let set = base.as_one().set(summary.practice);
-        if rows.iter().any(|row| set.contains(&row.practice)) {
-            continue;
+/// Each practice with those that are one with it, the one that they are read under first.
+fn evenings(practices: Vec<Practice>, base: &Base) -> Vec<Vec<Practice>> {
+    let mut all: Vec<Vec<Practice>> = Vec::new();
+    for practice in &practices {
+        let set = base.as_one().set(practice.id);
+        if set.is_empty() {
+            all.push(vec![practice.clone()]);
+        } else if all.iter().flatten().all(|known| known.id != practice.id) {
+            let of = |id: &PracticeId| practices.iter().find(|other| other.id == *id).cloned();
+            all.push(set.iter().filter_map(of).collect());
         }
-        let of_it: Vec<&PracticeSummary> =
-            set.iter().filter_map(|id| all.iter().find(|other| other.practice == *id)).collect();
-        rows.extend(PracticeSummary::joined(&of_it).or_else(|| Some(summary.clone())));
     }
-    rows
+    all
 }
 
 /// A name as any file may be called.
