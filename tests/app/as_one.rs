@@ -195,6 +195,28 @@ fn two_is_said_once() {
     assert_eq!(asked(&ana), [(a, b)]);
 }
 
+/// One here, two there: told before the file is taken in, with what will count; and then that counts on both.
+#[test]
+fn what_both_sides_said_is_told() {
+    let ([mut coach, mut ana, _], [a, b, _]) = evening();
+    let of_coach = coach.copy();
+    take_in(&mut coach, "b", &ana.copy());
+    take_in(&mut ana, "a", &of_coach);
+    say_one(&mut coach);
+    ana.act(Action::Joining(JoiningTap::TwoPractices { one: a, other: b }));
+    // Said later by nobody, and as often: the higher clock counts, which is the coach's or Ana's by what each had counted.
+    let copy = ana.copy();
+    let differs = looked(&mut coach, "b2", &copy).differs;
+    assert_eq!(differs.len(), 1);
+    assert!(differs[0].starts_with("Practice of Sunday 29 November 2026, 17:06 and of Sunday 29"), "{differs:?}");
+    assert!(differs[0].contains("one practice, that of Sunday") && differs[0].contains("two practices"), "{differs:?}");
+    let of_coach = coach.copy();
+    take_in(&mut coach, "b2", &copy);
+    take_in(&mut ana, "a2", &of_coach);
+    assert_eq!(coach.model.base.as_one(), ana.model.base.as_one());
+    assert_eq!((rows(&coach).len(), asked(&coach)), (rows(&ana).len(), asked(&ana)));
+}
+
 /// What is on is a part of nothing else until it is over: not asked of, not joined by hand; and joined, opened again, it stands alone until it
 /// has ended.
 #[test]

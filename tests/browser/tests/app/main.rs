@@ -1,6 +1,7 @@
 //! The app in a real browser: release build, touch, a server that can be stopped. Scripts as data where that is possible.
 
 mod after;
+mod as_one;
 mod boards;
 mod bulk;
 mod calendar;
