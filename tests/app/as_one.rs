@@ -326,7 +326,7 @@ fn what_is_not_asked() {
 fn phones_without_a_name() {
     let mut coach = Phone::with_squad(SQUAD);
     let squad = coach.copy();
-    let mut stations: Vec<Phone> = [60, 90].map(|bits| Phone::bare(bits)).into();
+    let mut stations: Vec<Phone> = [60, 90].map(Phone::bare).into();
     for phone in &mut stations {
         take_in(phone, "first", &squad);
         let behind = coach_ms(&coach) - coach_ms(phone);
