@@ -48,7 +48,7 @@ async fn two_practices_of_one_evening_are_one() -> Result<()> {
         .check(
             "one",
             "seek one.0 | gone one.0 | see read together | axe | shot one-said | tap tab.after | screen after | count [data-key^=\"practice.\"] = 1 | see 2 drills, 5 contacts
-            kill | screen after | count [data-key^=\"practice.\"] = 1 | seek practice.0 | screen practice-report | see 3 good of 3 | see 2 good of 2 | there phones | see ; on Ana's phone from
+            kill | screen after | count [data-key^=\"practice.\"] = 1 | seek practice.0 | screen practice-report | see 3 good of 3 | see 2 good of 2 | see ; on this phone from
             axe | shot one-report | dark | shot one-report-dark | light | scroll as-one | shot one-report-foot | seek as-one | screen as-one | shot one-by-hand",
         )
         .await?;
