@@ -4,14 +4,15 @@ use super::super::as_one::{Begun, MayBeOne, Phone, may_be_one, others, phone};
 use super::super::model::Model;
 use super::super::practices::Practices;
 use super::super::words::{as_one as words_of, counts, report};
-use super::joining::SaidRow;
-use crate::domain::ids::PracticeId;
+use crate::domain::ids::{EntryId, PracticeId};
 use crate::domain::replay::joined::Pair;
 use crate::domain::summary::PracticeSummary;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AsOneView {
-    pub lead: &'static str,
+    /// Of which practice, where it is of one.
+    pub of: Option<String>,
+    pub lead: Option<&'static str>,
     pub asks: Vec<AskView>,
     /// Which other practice this is, by hand.
     pub by_hand: Option<ByHand>,
@@ -39,11 +40,20 @@ pub struct SideView {
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ByHand {
-    pub of: SideView,
+    pub of: PracticeId,
     /// The nearest in time first.
     pub others: Vec<SideView>,
     /// Why there is none.
     pub none: Option<&'static str>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SaidRow {
+    pub id: EntryId,
+    /// "Tuesday 24 November"
+    pub day: String,
+    /// "On this phone from 18:02", "On Ana’s phone from 18:05"
+    pub lines: [String; 2],
 }
 
 /// Of all practices, or of this one and its others.
@@ -62,28 +72,43 @@ pub fn as_one(model: &Model, of: Option<PracticeId>) -> AsOneView {
     };
     let pairs = model.base.practice_pairs().into_iter().filter(concerns);
     let (joined, apart): (Vec<_>, Vec<_>) = pairs.partition(|pair| pair.joined);
-    let row = |pair: &Pair<PracticeId>, text: fn(&str, &str) -> String| {
-        Some(SaidRow { id: pair.id, text: text(&called(model, pair.one)?, &called(model, pair.other)?) })
-    };
+    let this = of.and_then(|id| all.iter().copied().find(|p| p.practice == id));
     AsOneView {
-        lead: if asks.is_empty() && of.is_none() { words_of::NONE } else { words_of::LEAD },
-        asks,
-        by_hand: of.and_then(|id| {
-            let practice = all.iter().copied().find(|p| p.practice == id)?;
-            let others: Vec<SideView> = others(model, id).iter().map(side).collect();
-            Some(ByHand {
-                of: self::side(model, &Begun { practice: id, at: practice.started }, Some(practice)),
-                none: match others.is_empty() {
-                    _ if model.goes_on(id) => Some(words_of::GOES_ON),
-                    true => Some(words_of::NO_OTHER),
-                    false => None,
-                },
-                others,
-            })
+        of: this.map(|practice| {
+            let SideView { when, phone, what, .. } = side(&Begun { practice: practice.practice, at: practice.started });
+            words_of::this_one(&when, &phone, &what)
         }),
-        joined: joined.iter().filter_map(|pair| row(pair, words_of::read_with)).collect(),
-        apart: apart.iter().filter_map(|pair| row(pair, words_of::are_two)).collect(),
+        lead: match (asks.is_empty(), of) {
+            (false, _) => Some(words_of::LEAD),
+            (true, None) if joined.is_empty() && apart.is_empty() => Some(words_of::NONE),
+            (true, _) => None,
+        },
+        asks,
+        by_hand: this.map(|practice| {
+            let id = practice.practice;
+            let others: Vec<SideView> = others(model, id).iter().map(side).collect();
+            let none = match others.is_empty() {
+                _ if model.goes_on(id) => Some(words_of::GOES_ON),
+                true => Some(words_of::NO_OTHER),
+                false => None,
+            };
+            ByHand { of: id, others: if none.is_none() { others } else { Vec::new() }, none }
+        }),
+        joined: joined.iter().filter_map(|pair| said(model, pair)).collect(),
+        apart: apart.iter().filter_map(|pair| said(model, pair)).collect(),
     }
+}
+
+fn said(model: &Model, pair: &Pair<PracticeId>) -> Option<SaidRow> {
+    let (one, other) = (begun(model, pair.one)?, begun(model, pair.other)?);
+    let line = |begun: Begun| {
+        let phone = phone_words(model, begun.practice);
+        match begun.at.day() == one.at.day() {
+            true => words_of::from(&phone, &counts::time(begun.at)),
+            false => words_of::on(&phone, &counts::when(begun.at, model.now)),
+        }
+    };
+    Some(SaidRow { id: pair.id, day: counts::day(one.at.day(), model.now.day()), lines: [line(one), line(other)] })
 }
 
 /// "Two practices may be one", where any may.
@@ -105,7 +130,10 @@ pub fn way(model: &Model, practice: PracticeId) -> Option<String> {
     if n > 0 {
         return Some(words_of::waiting(n));
     }
-    let there = !model.goes_on(practice) && (others(model, practice).len() + model.one_with(practice).len() > 1);
+    if model.one_with(practice).len() > 1 {
+        return Some(words_of::READ_AS_ONE.to_owned());
+    }
+    let there = !model.goes_on(practice) && !others(model, practice).is_empty();
     there.then(|| words_of::OTHER_STATION.to_owned())
 }
 
@@ -130,11 +158,6 @@ fn side(model: &Model, begun: &Begun, practice: Option<&PracticeSummary>) -> Sid
         phone: phone_words(model, begun.practice),
         what,
     }
-}
-
-fn called(model: &Model, id: PracticeId) -> Option<String> {
-    let begun = begun(model, id)?;
-    Some(words_of::called(&counts::when(begun.at, model.now), &phone_words(model, id)))
 }
 
 /// As it was begun, wherever it lies.

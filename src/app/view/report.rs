@@ -205,8 +205,8 @@ pub struct PracticeReportView {
 pub struct PracticeWayRow {
     pub practice: PracticeId,
     pub way: PracticeWay,
-    /// "begun at 18:05", where there are several.
-    pub which: Option<String>,
+    /// "Open again what this phone began at 18:05", where it is read with others.
+    pub again: Option<String>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -20,6 +20,7 @@ pub const GOES_ON: &str = "It is still on. Once it has ended it can be one with 
 pub const NO_OTHER: &str = "There is no other practice here.";
 pub const BACK_TO_REPORT: &str = "Back to the practice";
 pub const SAID_BEFORE: &str = "What you said of practices that may be one";
+pub const READ_AS_ONE: &str = "Counted on several phones, read as one";
 pub const OTHER_STATION: &str = "Counted on another phone too?";
 pub const THIS_PHONE: &str = "On this phone";
 pub const ANOTHER_PHONE: &str = "On another phone";
@@ -37,9 +38,9 @@ pub fn on_phone(name: &str) -> String {
     format!("On {name}")
 }
 
-/// `begun at 18:05`
-pub fn begun_at(time: &str) -> String {
-    format!("begun at {time}")
+/// `Open again what this phone began at 18:05`
+pub fn open_again(time: &str) -> String {
+    format!("Open again what this phone began at {time}")
 }
 
 /// `On this phone from 18:02`
@@ -55,17 +56,12 @@ pub fn phones(all: &[String]) -> String {
     format!("{}.", parts.fold(first, |line, part| format!("{line}; {}", lower(part))))
 }
 
-/// `Tuesday 24 November, 18:05, on Ana’s phone`
-pub fn called(when: &str, phone: &str) -> String {
-    format!("{when}, {}", phone.replacen("On ", "on ", 1))
+/// `On this phone, Tuesday 24 November, 18:02`
+pub fn on(phone: &str, when: &str) -> String {
+    format!("{phone}, {when}")
 }
 
-/// `Tuesday 24 November, 18:05, on Ana’s phone: with Tuesday 24 November, 18:02, on this phone`
-pub fn read_with(stays: &str, also: &str) -> String {
-    format!("{also}: with {stays}")
-}
-
-/// `… and …`
-pub fn are_two(one: &str, other: &str) -> String {
-    format!("{one} and {other}")
+/// `Tuesday 24 November, 18:02, on Ana’s phone: 2 drills, 5 contacts`
+pub fn this_one(when: &str, phone: &str, what: &str) -> String {
+    format!("{when}, {}: {what}", phone.replacen("On ", "on ", 1))
 }

@@ -3,12 +3,11 @@
 
 use leptos::prelude::*;
 
-use super::joining::said;
 use super::parts::Head;
 use crate::app::action::Action;
 use crate::app::joining::JoiningTap;
 use crate::app::screen::Screen;
-use crate::app::view::as_one::{AsOneView, AskView, ByHand, SideView};
+use crate::app::view::as_one::{AsOneView, AskView, ByHand, SaidRow, SideView};
 use crate::app::words::{as_one as words, screens};
 use crate::domain::ids::PracticeId;
 use crate::ui::markup::{live, view};
@@ -17,6 +16,13 @@ use crate::ui::shell::Shell;
 
 #[component]
 pub fn OnePractice(view: Part<AsOneView>, of: Option<PracticeId>, shell: Shell) -> impl IntoView {
+    let lead = move || {
+        view.with(|v| {
+            let of = v.of.clone().map(|of| view! { <p class="lead" data-fig="of">{of}</p> });
+            let lead = v.lead.map(|lead| view! { <p class="hint" data-fig="lead">{lead}</p> });
+            of.into_iter().chain(lead).collect::<Vec<_>>()
+        })
+    };
     let asks =
         move || view.with(|v| v.asks.iter().enumerate().map(|(i, ask)| asked(i, ask, shell)).collect::<Vec<_>>());
     let hand = move || view.with(|v| v.by_hand.as_ref().map(|hand| by_hand(hand, shell)));
@@ -31,11 +37,11 @@ pub fn OnePractice(view: Part<AsOneView>, of: Option<PracticeId>, shell: Shell) 
     view! {
         <main class="screen" data-screen="as-one">
             <Head title=words::TITLE.to_owned() shell back />
-            <p class="hint" data-fig="lead">{move || view.with(|v| v.lead)}</p>
+            {live(lead)}
             {live(asks)}
+            {live(hand)}
             {live(joined)}
             {live(apart)}
-            {live(hand)}
         </main>
     }
 }
@@ -82,13 +88,11 @@ fn side(side: &SideView) -> AnyView {
 
 /// Of any two, the nearest in time first.
 fn by_hand(hand: &ByHand, shell: Shell) -> AnyView {
-    let stays = hand.of.practice;
-    let of = |row: &SideView| format!("{}, {}", row.when, row.what);
+    let stays = hand.of;
     let rows: Vec<_> = hand
         .others
         .iter()
         .enumerate()
-        .filter(|_| hand.none.is_none())
         .map(|(i, row)| {
             let also = row.practice;
             view! {
@@ -101,7 +105,8 @@ fn by_hand(hand: &ByHand, shell: Shell) -> AnyView {
                     >
                         <span class="row-words">
                             <bdi class="row-name">{row.phone.clone()}</bdi>
-                            <span class="row-line">{of(row)}</span>
+                            <span class="row-line">{row.when.clone()}</span>
+                            <span class="row-line">{row.what.clone()}</span>
                         </span>
                     </button>
                 </li>
@@ -111,9 +116,50 @@ fn by_hand(hand: &ByHand, shell: Shell) -> AnyView {
     view! {
         <section data-fig="by-hand">
             <h2 class="section-head">{words::THE_SAME_AS}</h2>
-            <p class="hint" data-fig="of">{hand.of.phone.clone()}", "{of(&hand.of)}</p>
             <p class="hint">{hand.none.unwrap_or(words::THE_SAME_LINE)}</p>
             {(!rows.is_empty()).then(|| view! { <ul class="rows card">{rows}</ul> })}
         </section>
     }
+}
+
+fn said(
+    key: &'static str,
+    (head, line, back): (&'static str, &'static str, &'static str),
+    rows: &[SaidRow],
+    shell: Shell,
+) -> Option<AnyView> {
+    let rows: Vec<_> = rows
+        .iter()
+        .enumerate()
+        .map(|(i, row)| {
+            let id = row.id;
+            let lines: Vec<_> =
+                row.lines.iter().map(|line| view! { <span class="row-line">{line.clone()}</span> }).collect();
+            view! {
+                <li class="row-plain">
+                    <span class="row-words">
+                        <span class="row-name">{row.day.clone()}</span>
+                        {lines}
+                    </span>
+                    <button
+                        class="small-key"
+                        type="button"
+                        data-key=format!("{key}.{i}")
+                        on:click=shell.sends(Action::Joining(JoiningTap::TakenBack(id)))
+                    >
+                        {back}
+                    </button>
+                </li>
+            }
+        })
+        .collect();
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section data-fig=key>
+                <h2 class="section-head">{head}</h2>
+                <p class="hint">{line}</p>
+                <ul class="rows card">{rows}</ul>
+            </section>
+        }
+    })
 }

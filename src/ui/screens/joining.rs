@@ -136,7 +136,7 @@ fn child(side: &SideView) -> AnyView {
     }
 }
 
-pub fn said(
+fn said(
     key: &'static str,
     (head, line, back): (&'static str, &'static str, &'static str),
     rows: &[SaidRow],

@@ -119,8 +119,7 @@ fn end_or_open(row: &PracticeWayRow, shell: Shell) -> AnyView {
     };
     view! {
         <button class="quiet" type="button" data-key=key on:click=shell.sends(action)>
-            {word}
-            {row.which.clone().map(|which| format!(", {which}"))}
+            {row.again.clone().unwrap_or_else(|| word.to_owned())}
         </button>
     }
 }

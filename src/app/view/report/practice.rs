@@ -59,8 +59,8 @@ fn way(model: &Model, practice: &Practice, of_several: bool) -> Option<PracticeW
         false if model.is_open(practice) => PracticeWay::Leave,
         false => return None,
     };
-    let which = of_several.then(|| words::as_one::begun_at(&counts::time(practice.started)));
-    Some(PracticeWayRow { practice: practice.id, way, which })
+    let again = of_several.then(|| words::as_one::open_again(&counts::time(practice.started)));
+    Some(PracticeWayRow { practice: practice.id, way, again })
 }
 
 /// Why the screen of a practice or run has nothing to show.
