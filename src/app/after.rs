@@ -171,9 +171,12 @@ pub struct ToAsk {
 /// leaves the three as they are, so that none of them changes under the thumb.
 pub fn worth_asking(model: &Model, practice: &PracticeSummary) -> Vec<ToAsk> {
     let ended_ms = ended_ms(model, practice);
-    let spot = Spot { practice: Some(practice.practice), ..Spot::default() };
+    // Of all that are read as this one.
+    let of_it = model.one_with(practice.practice);
+    let is_of_it =
+        |spot: &Spot| spot.practice.is_some_and(|id| of_it.contains(&id)) && spot.run.is_none() && spot.part.is_none();
     let remarks = all(model);
-    let after = |remark: &Remark| remark.spot == spot && remark.at.wall_ms >= ended_ms;
+    let after = |remark: &Remark| is_of_it(&remark.spot) && remark.at.wall_ms >= ended_ms;
     let of_this = || remarks.iter().filter(|remark| after(remark));
     let asked: Vec<(i64, Asked)> = remarks
         .iter()
@@ -197,7 +200,7 @@ pub fn worth_asking(model: &Model, practice: &PracticeSummary) -> Vec<ToAsk> {
         let Some(question) = fresh.or(questions.first()).cloned() else { continue };
         // The same may have been asked while the practice was on.
         let same = Asked { player, question: question.clone() };
-        let had = remarks.iter().find(|remark| remark.spot == spot && remark.asked() == Some(&same));
+        let had = remarks.iter().find(|remark| is_of_it(&remark.spot) && remark.asked() == Some(&same));
         list.push(ToAsk { turn, question, asked: had.map(|remark| remark.id) });
     }
     list

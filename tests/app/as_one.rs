@@ -3,6 +3,7 @@
 
 use peppertally::app::action::{Action, CopyHow};
 use peppertally::app::as_one::{MayBeOne, may_be_one};
+use peppertally::app::calendar::CalendarTap;
 use peppertally::app::effect::Report;
 use peppertally::app::fair::Fair;
 use peppertally::app::health::{Checked, HealthTap};
@@ -341,6 +342,46 @@ fn phones_without_a_name() {
     assert_eq!(asks[0].one.phone, "On another phone");
 }
 
+/// A date on which the coach's was held is held by the one that it is read under; taken back, it is held by the coach's again.
+#[test]
+fn a_date_is_held_by_what_it_is_read_under() {
+    let mut coach = Phone::with_squad(SQUAD);
+    let squad = coach.copy();
+    let day = coach.model.now.day();
+    coach.act(Action::Go(Screen::Dates(None)));
+    for typed in
+        [CalendarTap::FromTyped(day.to_string()), CalendarTap::StartTyped("17:00".to_owned()), CalendarTap::Kept]
+    {
+        coach.act(Action::Calendar(typed));
+    }
+    let mut ana = assistant(&squad, 60, "Ana’s phone");
+    let behind = coach_ms(&coach) - coach_ms(&ana);
+    ana.wait(1_000, behind);
+    let (b, _) = practised(&mut ana, &[3, 0]);
+    let (a, _) = practised(&mut coach, &[3; 3]);
+    take_in(&mut coach, "b", &ana.copy());
+    let held = |phone: &Phone| {
+        let dates = peppertally::app::calendar::dates(&phone.model);
+        (dates.iter().map(|(_, held)| *held).collect::<Vec<_>>(), calendar_items(phone, day))
+    };
+    assert_eq!(held(&coach), (vec![Some(a)], 2));
+    coach.act(Action::Joining(JoiningTap::OnePractice { stays: b, also: a }));
+    assert_eq!(held(&coach), (vec![Some(b)], 1));
+    let said = as_one::as_one(&coach.model, None).joined;
+    coach.act(Action::Joining(JoiningTap::TakenBack(said[0].id)));
+    assert_eq!(held(&coach), (vec![Some(a)], 2));
+}
+
+/// Dates and practices of a day, as the calendar shows them.
+fn calendar_items(phone: &Phone, day: chrono::NaiveDate) -> usize {
+    let mut model = phone.killed();
+    model.act(Action::Go(Screen::Calendar));
+    if model.model.drafts.calendar.picked != Some(day) {
+        model.act(Action::Calendar(CalendarTap::Picked(day)));
+    }
+    calendar::calendar(&model.model).day.expect("open").items.len()
+}
+
 /// One occasion everywhere: shares, weeks, notes, the calendar, and a copy of one practice.
 #[test]
 fn one_practice_everywhere() {
@@ -357,16 +398,11 @@ fn one_practice_everywhere() {
     };
     assert_eq!(fair(&coach), (2, 5));
     let day = coach.model.now.day();
-    let held = |phone: &mut Phone| {
-        phone.act(Action::Go(Screen::Calendar));
-        phone.act(Action::Calendar(peppertally::app::calendar::CalendarTap::Picked(day)));
-        calendar::calendar(&phone.model).day.expect("open").items.len()
-    };
-    assert_eq!(held(&mut coach), 2);
+    assert_eq!(calendar_items(&coach, day), 2);
     coach.act(Action::Go(Screen::AsOne(None)));
     say_one(&mut coach);
     assert_eq!(fair(&coach), (1, 5));
-    assert_eq!(held(&mut coach), 1);
+    assert_eq!(calendar_items(&coach, day), 1);
     assert_eq!(peppertally::app::calendar::this_season(&coach.model).expect("a season").n_held, 1);
     coach.act(Action::Go(Screen::Heard));
     let heard = notes::heard(&coach.model);

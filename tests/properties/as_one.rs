@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 
 use peppertally::domain::drill::DrillSpec;
 use peppertally::domain::entry::{Entry, Fact, Lineup};
-use peppertally::domain::ids::{EntryId, PlayerId, PracticeId, Revision, RunId};
+use peppertally::domain::ids::{EntryId, PlanId, PlayerId, PracticeId, Revision, RunId};
 use peppertally::domain::log::Log;
+use peppertally::domain::plan::{Plan, PlanDone};
 use peppertally::domain::replay::base::Base;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::skill::{Outcome, PassGrade};
@@ -203,6 +204,27 @@ fn the_last_word_on_a_pair_stands() {
     // Taken back, the word before it stands again.
     let (log, p) = written(&[told[0], told[1], (0, Saying::TakenBack(1, true))]);
     assert_eq!(sets(&log), [[p[0], p[3]]]);
+}
+
+/// The plan of the one that stays; of one that has none, the next one's.
+#[test]
+fn one_plan() {
+    let (log, p) = written(&[]);
+    let base = Base::fold(&log);
+    let with = |id: PracticeId, plan: Option<u32>| {
+        let plan = plan.map(|no| {
+            let plan = Plan::new();
+            PlanDone { id: PlanId(EntryId::new(3, no)), plan, done: Vec::new(), out: Vec::new() }
+        });
+        PracticeSummary { plan, ..PracticeSummary::of(&base.practice(id).unwrap(), std::iter::empty()) }
+    };
+    let plan_of = |plans: [Option<u32>; 3]| {
+        let all: Vec<PracticeSummary> = plans.iter().enumerate().map(|(n, plan)| with(p[n], *plan)).collect();
+        PracticeSummary::joined(&all.iter().collect::<Vec<_>>()).unwrap().plan.map(|done| done.id.0.no.0)
+    };
+    assert_eq!(plan_of([Some(1), Some(2), None]), Some(1));
+    assert_eq!(plan_of([None, None, Some(3)]), Some(3));
+    assert_eq!(plan_of([None; 3]), None);
 }
 
 /// Who was here: noted away at one station and counted at another; away at all that noted it; counted, then gone early.
