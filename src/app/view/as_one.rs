@@ -84,7 +84,7 @@ pub fn as_one(model: &Model, of: Option<PracticeId>) -> AsOneView {
             (true, _) => None,
         },
         asks,
-        by_hand: this.map(|practice| {
+        by_hand: this.and_then(|practice| {
             let id = practice.practice;
             let others: Vec<SideView> = others(model, id).iter().map(side).collect();
             let none = match others.is_empty() {
@@ -92,7 +92,10 @@ pub fn as_one(model: &Model, of: Option<PracticeId>) -> AsOneView {
                 true => Some(words_of::NO_OTHER),
                 false => None,
             };
-            ByHand { of: id, others: if none.is_none() { others } else { Vec::new() }, none }
+            // All there are is read as one already: nothing is left to say.
+            let done = others.is_empty() && !joined.is_empty();
+            let others = if none.is_none() { others } else { Vec::new() };
+            (!done).then_some(ByHand { of: id, others, none })
         }),
         joined: joined.iter().filter_map(|pair| said(model, pair)).collect(),
         apart: apart.iter().filter_map(|pair| said(model, pair)).collect(),
