@@ -99,7 +99,7 @@ impl Model {
     pub fn can_take_part(&self) -> Vec<&PracticeSummary> {
         let of_today = |summary: &&PracticeSummary| {
             let (id, today) = (summary.practice, summary.started.day() == self.now.day());
-            today && summary.endings.is_empty() && (!self.is_own(id) || self.has_left(id)) && !self.leads(id)
+            today && !summary.ended && (!self.is_own(id) || self.has_left(id)) && !self.leads(id)
         };
         if self.practice_today().is_some() || self.taking_part.is_some() {
             return Vec::new();

@@ -46,6 +46,7 @@ impl PracticeSummary {
             clock: highest(|practice| practice.clock),
             counted: highest(|practice| practice.counted),
             endings: all.iter().flat_map(|practice| practice.endings.iter().copied()).collect(),
+            ended: all.iter().all(|practice| practice.ended),
             away,
             in_part,
             rounds: by_time.iter().flat_map(|practice| practice.rounds.iter().cloned()).collect(),

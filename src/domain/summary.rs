@@ -30,7 +30,7 @@ use super::touches::Touches;
 pub use crate::stats::proportion::Count;
 
 /// The version of the folding that made a summary: a summary of another version is made again.
-pub const FOLD_VERSION: u32 = 12;
+pub const FOLD_VERSION: u32 = 13;
 
 #[derive(Clone, Debug, PartialEq)]
 pub struct PracticeSummary {
@@ -41,8 +41,10 @@ pub struct PracticeSummary {
     pub clock: Clock,
     /// The highest clock among this phone's own contacts and told counts of it; a correction moves only the one above.
     pub counted: Clock,
-    /// The entries that ended it: taking them back opens it again.
+    /// The entries that ended it, taken back or not: taking them back opens it again.
     pub endings: Vec<EntryId>,
+    /// One of them stands.
+    pub ended: bool,
     pub away: BTreeSet<PlayerId>,
     /// Who was noted away while something was counted: came late, went early, or was away for a while.
     pub in_part: BTreeSet<PlayerId>,
@@ -306,6 +308,7 @@ impl PracticeSummary {
             clock: Clock::default(),
             counted: Clock::default(),
             endings: practice.endings.clone(),
+            ended: practice.ended,
             away: practice.away.clone(),
             in_part: in_part(practice, &runs),
             rounds: Vec::new(),

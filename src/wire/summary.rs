@@ -32,6 +32,7 @@ struct Practice {
     clock: u64,
     counted: u64,
     endings: Vec<String>,
+    ended: bool,
     away: Vec<String>,
     /// Noted away for a part of it.
     in_part: Vec<String>,
@@ -109,6 +110,7 @@ pub fn encode(summary: &PracticeSummary) -> String {
         clock: summary.clock.0,
         counted: summary.counted.0,
         endings: summary.endings.iter().map(EntryId::to_string).collect(),
+        ended: summary.ended,
         away: summary.away.iter().map(|p| p.0.to_string()).collect(),
         in_part: summary.in_part.iter().map(|p| p.0.to_string()).collect(),
         rounds: summary
@@ -153,6 +155,7 @@ pub fn decode(text: &str) -> Option<PracticeSummary> {
         clock: Clock(practice.clock),
         counted: Clock(practice.counted),
         endings: practice.endings.iter().map(|e| EntryId::from_text(e)).collect::<Option<_>>()?,
+        ended: practice.ended,
         away: all(&practice.away)?,
         in_part: all(&practice.in_part)?,
         rounds: practice.rounds.iter().map(round).collect::<Option<_>>()?,

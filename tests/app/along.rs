@@ -256,3 +256,33 @@ fn a_drill_that_is_tapped_early_waits() {
     refused.fails = None;
     assert_eq!(refused.model.can_take_part().len(), 1, "it can be tried again");
 }
+
+/// What stands counts: opened again by its phone it is offered again, ended once more it isn't, whether its copies came one after another
+/// or the last alone.
+#[test]
+fn a_practice_that_was_opened_again_is_offered_again() {
+    let mut coach = Phone::with_squad(SQUAD);
+    coach.drill(0);
+    coach.act(Action::PlaceTapped(Place(0), pass(3)));
+    let practice = coach.model.practice_today().expect("on").id;
+    coach.act(Action::Finish);
+    coach.end_practice();
+    let mut phone = assistant(&coach.copy(), 60, "Ana’s phone");
+    assert!(phone.model.can_take_part().is_empty(), "it is over");
+    coach.act(Action::PracticeReopened(practice));
+    let opened = coach.copy();
+    take_in(&mut phone, "opened", &opened);
+    for phone in [&mut phone, &mut assistant(&opened, 90, "Bea’s phone")] {
+        let offered = |phone: &Phone| phone.model.can_take_part().iter().map(|s| s.practice).collect::<Vec<_>>();
+        assert_eq!(offered(phone), [practice]);
+        phone.restart();
+        assert_eq!(offered(phone), [practice]);
+        let mut along = phone.killed();
+        along.act(Action::Along(practice, true));
+        along.drill(0);
+        assert!(is_on(&along, practice));
+    }
+    coach.end_practice();
+    take_in(&mut phone, "over", &coach.copy());
+    assert!(phone.model.can_take_part().is_empty(), "it is over once more");
+}

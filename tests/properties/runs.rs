@@ -139,6 +139,7 @@ proptest! {
             clock: Clock(1),
             counted: Clock(0),
             endings: Vec::new(),
+            ended: false,
             away: BTreeSet::new(),
             in_part: BTreeSet::new(),
             rounds: Vec::new(),
