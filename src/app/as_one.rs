@@ -4,9 +4,10 @@
 use std::collections::BTreeSet;
 
 use super::model::Model;
+use super::phones::{named, opening};
 use super::practices::Practices;
-use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{EntryId, EntryNo, PlayerId, PracticeId, SeriesId};
+use crate::domain::ids::{PlayerId, PracticeId};
+use crate::domain::phones::Phones;
 use crate::domain::summary::PracticeSummary;
 use crate::domain::time::Stamp;
 use crate::stats::arrange::arranged;
@@ -93,22 +94,17 @@ pub fn others(model: &Model, practice: PracticeId) -> Vec<Begun> {
 
 /// The phone that a practice was begun on.
 pub fn phone(model: &Model, practice: PracticeId) -> Phone {
-    let series: SeriesId = practice.0.series;
-    let first = EntryId { series, no: EntryNo(0) };
+    let first = opening(practice.0.series);
     if model.own.get(first).is_some() {
         return Phone::This;
     }
-    match model.theirs.get(first) {
-        Some(Entry { fact: Fact::SeriesOpened { device, .. }, .. }) if device != super::words::THIS_PHONE => {
-            Phone::Named(device.clone())
-        }
-        _ => Phone::Other,
-    }
+    let phones = Phones::of(model.theirs.iter());
+    named(&phones, first.series).map_or(Phone::Other, |name| Phone::Named(name.to_owned()))
 }
 
 /// Only once it is over, and where something was done in it. Of another phone's that isn't known to be over, another day.
 fn is_asked(model: &Model, practice: &PracticeSummary) -> bool {
-    let over = || !practice.endings.is_empty() || practice.started.day() != model.now.day();
+    let over = || practice.ended || practice.started.day() != model.now.day();
     let done = || practice.n_counted() > 0 || practice.runs.iter().any(|run| run.everyone.n_efforts > 0);
     !model.goes_on(practice.practice) && over() && (done() || practice.plan.is_some())
 }

@@ -23,6 +23,7 @@ pub mod named;
 pub mod names;
 pub mod notes;
 mod on;
+pub mod phones;
 pub mod plan;
 pub mod practices;
 pub mod remote;

@@ -31,6 +31,13 @@ pub enum Fact {
         device: String,
         app_version: String,
     },
+    /// The phone that writes this is called so (nothing: it has no name), and these entries opened series of its own: one phone has a
+    /// series a page load, and is often named after it has counted.
+    PhoneNamed {
+        revision: Revision,
+        name: String,
+        opened: Vec<EntryId>,
+    },
 
     PlayerAdded {
         name: String,

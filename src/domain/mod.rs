@@ -14,6 +14,7 @@ pub mod log;
 pub mod lots;
 pub mod met;
 pub mod notes;
+pub mod phones;
 pub mod plan;
 pub mod refit;
 pub mod removed;

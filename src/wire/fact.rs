@@ -27,6 +27,11 @@ pub(super) fn write(fact: &Fact, to: &mut Object) {
             to.text("device", device);
             to.text("app", app_version);
         }
+        Fact::PhoneNamed { revision, name, opened } => {
+            to.number("rev", revision.0);
+            to.text("name", name);
+            to.array("opened", opened.iter().map(|first| quoted(&first.to_string())));
+        }
         Fact::PlayerAdded { name, number } => push_player(to, name, *number),
         Fact::PlayerChanged { player, revision, name, number } => {
             push_change(to, "player", player.0, *revision);
@@ -257,6 +262,11 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
         "series-opened" => {
             Fact::SeriesOpened { device: f.text("device")?.into_owned(), app_version: f.text("app")?.into_owned() }
         }
+        "phone-named" => Fact::PhoneNamed {
+            revision: take_revision(f)?,
+            name: f.text("name")?.into_owned(),
+            opened: f.need::<Vec<IdText>>("opened")?.into_iter().map(|id| id.0).collect(),
+        },
         "player-added" => Fact::PlayerAdded { name: f.text("name")?.into_owned(), number: take_number(f)? },
         "player-changed" => Fact::PlayerChanged {
             player: take_player(f)?,
@@ -463,6 +473,7 @@ pub(super) fn read(kind: &str, f: &mut Fields<'_>) -> Result<Fact, Misfit> {
 fn kind(fact: &Fact) -> &str {
     match fact {
         Fact::SeriesOpened { .. } => "series-opened",
+        Fact::PhoneNamed { .. } => "phone-named",
         Fact::PlayerAdded { .. } => "player-added",
         Fact::PlayerChanged { .. } => "player-changed",
         Fact::PlayerArchived { .. } => "player-archived",

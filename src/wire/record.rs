@@ -19,6 +19,7 @@
 //! | kind | fields |
 //! |---|---|
 //! | `series-opened` | `device`, `app` version |
+//! | `phone-named` | `rev`, `name` of the phone (empty: none), `opened` (identities of the entries that opened series of it) |
 //! | `player-added` | `name`, `number?` on the shirt |
 //! | `player-changed` | `player`, `rev`, `name`, `number?` |
 //! | `player-archived` | `player`, `rev`, `archived` |

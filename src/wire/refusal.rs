@@ -139,7 +139,7 @@ fn text_broken(text: &str, max_chars: usize, allowed: impl Fn(char) -> bool) -> 
 fn names(fact: &Fact) -> Vec<&str> {
     match fact {
         Fact::SeriesOpened { device, app_version } => vec![device, app_version],
-        Fact::PlayerAdded { name, .. } | Fact::PlayerChanged { name, .. } => vec![name],
+        Fact::PhoneNamed { name, .. } | Fact::PlayerAdded { name, .. } | Fact::PlayerChanged { name, .. } => vec![name],
         Fact::DrillAdded { spec } | Fact::DrillChanged { spec, .. } => spec_names(&spec.name, &spec.skill),
         Fact::EffortKindsChanged { kinds, .. } => kinds.iter().map(String::as_str).collect(),
         Fact::NoteTagsChanged { tags: texts, .. } | Fact::QuestionsChanged { questions: texts, .. } => {

@@ -33,6 +33,7 @@ mod notes;
 mod packing;
 mod parcels;
 mod phone;
+mod phones;
 mod plan;
 mod practices;
 mod remote;

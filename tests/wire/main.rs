@@ -9,6 +9,7 @@ mod in_match;
 mod joined;
 mod moving;
 mod notes;
+mod phones;
 mod plan;
 mod play;
 mod practice;
@@ -51,7 +52,7 @@ fn frozen(name: &str, now: &str) -> String {
 }
 
 /// Each fixture with what it holds: the copy and the records of the first version, and of what came since.
-fn fixtures() -> [(&'static str, Vec<Entry>); 11] {
+fn fixtures() -> [(&'static str, Vec<Entry>); 12] {
     [
         ("v1", samples::every_kind()),
         ("v1-told-series", samples::told_series()),
@@ -64,6 +65,7 @@ fn fixtures() -> [(&'static str, Vec<Entry>); 11] {
         ("v1-removed", removed::entries()),
         ("v1-joined", joined::entries()),
         ("v1-as-one", as_one::entries()),
+        ("v1-phones", phones::entries()),
     ]
 }
 
@@ -96,7 +98,7 @@ fn the_samples_hold_every_kind() {
     let all: Vec<Entry> = fixtures().into_iter().flat_map(|(_, entries)| entries).collect();
     let kinds: std::collections::HashSet<_> = all.iter().map(|entry| std::mem::discriminant(&entry.fact)).collect();
     // Count of `Fact`'s variants: whoever adds one adds a sample.
-    assert_eq!(kinds.len(), 56);
+    assert_eq!(kinds.len(), 57);
 }
 
 #[test]

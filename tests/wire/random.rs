@@ -352,6 +352,11 @@ fn squad_fact() -> BoxedStrategy<Fact> {
             revision,
             archived
         }),
+        (revision(), name(), vec(player(), 0..4)).prop_map(|(revision, name, opened)| Fact::PhoneNamed {
+            revision,
+            name,
+            opened: opened.into_iter().map(|first| first.0).collect()
+        }),
         (player(), player(), revision()).prop_map(|(stays, also, revision)| Fact::ChildrenJoined {
             stays,
             also,

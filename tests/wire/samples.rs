@@ -12,7 +12,7 @@ use peppertally::domain::skill::{Feed, FeedKind, GoodFrom, Outcome, PassGrade, R
 use peppertally::domain::time::Stamp;
 
 /// The page that wrote most of them, a page before it, and one after it that goes on.
-const PAGE: u64 = 0x5eed_0000_c0ff_ee01;
+pub const PAGE: u64 = 0x5eed_0000_c0ff_ee01;
 const BEFORE: u64 = 0x00ab_cdef_0123_4567;
 const AFTER: u64 = 0xffff_ffff_ffff_fff0;
 

@@ -114,14 +114,17 @@ pub fn lost(model: &mut Model) -> Vec<Effect> {
 pub const TAP_LASTS_MS: u64 = 3_000;
 
 pub(super) fn want(model: &mut Model, goes: Goes, how: CopyHow) -> Vec<Effect> {
+    let mut effects = super::phone::tell_name(model);
     if how == CopyHow::Code {
         codes::wanted(model);
         // One that waits for the share sheet is no longer the one that was written last.
         (model.copy.writing, model.copy.ready) = (true, None);
-        return vec![write_copy(model, goes, how, model.is_closed())];
+    } else {
+        let had = std::mem::take(&mut model.copy);
+        model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..had };
     }
-    model.copy = CopyState { writing: true, answer: None, ready: None, given: None, ..std::mem::take(&mut model.copy) };
-    vec![write_copy(model, goes, how, model.is_closed())]
+    effects.push(write_copy(model, goes, how, model.is_closed()));
+    effects
 }
 
 /// Nothing was noted or taken in since it was written.

@@ -3,6 +3,7 @@
 use super::super::action::Action;
 use super::super::effect::Effect;
 use super::super::model::Model;
+use super::super::phones::to_tell;
 use super::super::words;
 use super::typed::plain;
 use super::write;
@@ -63,6 +64,11 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         _ => return Vec::new(),
     }
     vec![Effect::KeepSettings(model.settings.to_json())]
+}
+
+/// Before a copy is written: what it has to tell of this phone.
+pub fn tell_name(model: &mut Model) -> Vec<Effect> {
+    to_tell(model).map(|fact| write(model, vec![fact])).unwrap_or_default()
 }
 
 /// The coach's kinds of effort, or the ready ones.

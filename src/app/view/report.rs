@@ -234,6 +234,8 @@ pub struct PracticeRunRow {
     pub name: String,
     pub count: String,
     pub share: String,
+    /// "counted on Ana's phone", where the practice has runs of more than one phone.
+    pub phone: Option<String>,
     /// What stands beside the main line, in its own sentence.
     pub beside: Option<String>,
 }

@@ -17,6 +17,8 @@ pub struct ShareView {
     pub demo: bool,
     /// "214 contacts since the last copy" or "Everything is in the copy of Tuesday."
     pub since: String,
+    /// What this phone is called; empty where it has no name.
+    pub device_name: String,
     /// The phone has a share sheet.
     pub can_share: bool,
     /// A copy is being written.
@@ -164,6 +166,7 @@ pub fn share(model: &Model) -> ShareView {
         saved: saved(model),
         demo: model.demo,
         since: since(model),
+        device_name: own_name(model),
         can_share: model.phone.can_share,
         writing: model.copy.writing,
         ready: model.copy.ready.as_ref().is_some_and(|r| r.waits),
@@ -189,6 +192,10 @@ pub fn share(model: &Model) -> ShareView {
         spans: spans(model),
         whose: whose(model),
     }
+}
+
+fn own_name(model: &Model) -> String {
+    if model.settings.device_name.is_empty() { String::new() } else { device_name(model) }
 }
 
 fn looking(at: u8) -> &'static str {
@@ -257,7 +264,7 @@ pub fn phone(model: &Model) -> PhoneView {
         version: env!("CARGO_PKG_VERSION"),
         erase_asked: model.drafts.erase_asked,
         not_erased: model.storage.not_erased.clone(),
-        device_name: if model.settings.device_name.is_empty() { String::new() } else { device_name(model) },
+        device_name: own_name(model),
     }
 }
 

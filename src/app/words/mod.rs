@@ -75,5 +75,15 @@ pub fn called_archived(name: &str) -> String {
 pub const UNKNOWN_CHILD: &str = "a child from another phone";
 /// Name of the phone that recorded the demo's season.
 pub const DEMO_PHONE: &str = "demo phone";
+/// Phones that have no name, told apart: `another phone`, `a second other phone`, `other phone 5`. `nth` from 1.
+pub fn other_phone(nth: usize) -> String {
+    match nth {
+        0 | 1 => "another phone".to_owned(),
+        2 => "a second other phone".to_owned(),
+        3 => "a third other phone".to_owned(),
+        n => format!("other phone {n}"),
+    }
+}
+
 /// Name of this phone where the coach gave none.
 pub const THIS_PHONE: &str = "this phone";

@@ -15,6 +15,14 @@ pub const APART: &str = "Some bars stand apart; a few more balls each would stil
 pub const FAST_CAUTION: &str = "Fast swings are counted as you noticed them, here alone: at least so many. A young shoulder needs rest; local rules and qualified staff come first.";
 /// Where only good ones are counted.
 pub const NO_RATE: &str = "counts only, no rate";
+/// Where runs of a practice were counted on several phones.
+pub const COUNTED_HERE: &str = "counted here";
+
+/// `counted on Ana’s phone`, `counted on another phone`
+pub fn counted_on(phone: &str) -> String {
+    format!("counted on {phone}")
+}
+
 pub const NOBODY_NAMED: &str = "nobody named";
 
 /// `23 good of 41, about 4 to 7 in 10`; of a duel a sentence for the easy and one for the challenge balls.

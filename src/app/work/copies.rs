@@ -11,6 +11,7 @@ use crate::app::words;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::PracticeId;
 use crate::domain::log::Log;
+use crate::domain::phones::Phones;
 use crate::domain::removed::Removed;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::skill::Outcome;
@@ -227,13 +228,16 @@ fn apart(entries: impl Iterator<Item = Entry>, practices: &[Practice]) -> (Vec<E
     (base, touched.into_iter().collect())
 }
 
+/// What the phones that wrote these call themselves, each once.
 fn devices(entries: &[Entry]) -> Vec<String> {
+    let phones = Phones::of(entries);
     let mut names: Vec<String> = Vec::new();
     for entry in entries {
-        if let Fact::SeriesOpened { device, .. } = &entry.fact
-            && !names.contains(device)
-        {
-            names.push(device.clone());
+        if let Fact::SeriesOpened { .. } = &entry.fact {
+            let name = phones.name(entry.id.series).unwrap_or(words::THIS_PHONE).to_owned();
+            if !names.contains(&name) {
+                names.push(name);
+            }
         }
     }
     names

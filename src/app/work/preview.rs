@@ -7,10 +7,12 @@ use serde::{Deserialize, Serialize};
 
 use super::practices::practice_of;
 use crate::app::names::Names;
+use crate::app::phones::{named, opening};
 use crate::app::words::{self, counts, merging};
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{PlayerId, PracticeId, SeriesId};
 use crate::domain::log::Log;
+use crate::domain::phones::Phones;
 use crate::domain::replay::amend::Amended;
 use crate::domain::replay::base::{Base, Practice};
 use crate::domain::skill::Outcome;
@@ -121,7 +123,8 @@ pub fn preview(copy: &[Entry], here: &Log, own: &Log) -> Preview {
             what: merging::practice(&drills, both.new, both.here, is_here(practice)),
         })
     };
-    let opened = |series: SeriesId| device(&everything, own, series);
+    let phones_known = Phones::of(everything.iter());
+    let opened = |series: SeriesId| device(&phones_known, own, series);
     let mut phones: Vec<(Option<String>, Both)> = Vec::new();
     for (series, both) in &seen.phones {
         let name = opened(*series);
@@ -252,14 +255,9 @@ fn drills(practice: &Practice, copy: &[Entry], all: &Log) -> Vec<String> {
 }
 
 /// The phone that wrote a series; `None`: this one.
-fn device(all: &Log, own: &Log, series: SeriesId) -> Option<String> {
-    let first = crate::domain::ids::EntryId { series, no: crate::domain::ids::EntryNo(0) };
-    if own.get(first).is_some() {
+fn device(phones: &Phones, own: &Log, series: SeriesId) -> Option<String> {
+    if own.get(opening(series)).is_some() {
         return None;
     }
-    let named = match all.get(first).map(|entry| &entry.fact) {
-        Some(Fact::SeriesOpened { device, .. }) if device != words::THIS_PHONE => Some(device.clone()),
-        _ => None,
-    };
-    Some(named.unwrap_or_else(|| merging::NO_NAME.to_owned()))
+    Some(named(phones, series).map_or_else(|| merging::NO_NAME.to_owned(), str::to_owned))
 }

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::parts::{Head, Stepper, Switch, WayTo, aside};
 use super::pictures::{Glyph, glyph};
 use super::remote::Remote;
+use super::share::device_name;
 use crate::app::action::Action;
 use crate::app::effect::Call;
 use crate::app::goals::GoalsTap;
@@ -20,6 +21,7 @@ use crate::ui::widgets::Saved;
 pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
     let saved = Signal::derive(move || view.with(|v| v.saved.clone()));
     let demo = Part::new(move || view.with(|v| v.demo));
+    let name = Part::new(move || view.with(|v| v.device_name.clone()));
     view! {
         <main class="screen" data-screen="phone">
             <Head title=words::THIS_PHONE.to_owned() shell back=(Screen::Share, words::BACK_TO_SHARE) aside=move || view! { <Saved saved shell /> } />
@@ -30,19 +32,7 @@ pub fn Phone(view: Part<PhoneView>, shell: Shell) -> impl IntoView {
             <Remote view shell />
             <Lines view shell />
             <Kinds view shell />
-            <label class="field card">
-                <span class="field-label">{words::DEVICE}</span>
-                <span class="hint">{words::DEVICE_LINE}</span>
-                <input
-                    class="input"
-                    data-field="device-name"
-                    type="text"
-                    dir="auto"
-                    autocomplete="off"
-                    prop:value=move || view.with(|v| v.device_name.clone())
-                    on:input:target=move |ev| shell.send(Action::DeviceNameTyped(ev.target().value()))
-                />
-            </label>
+            {device_name(name, shell)}
             <App view shell />
             <Demo view shell />
             <Show when=move || !demo.get()>

@@ -161,6 +161,7 @@ fn run(i: usize, row: &PracticeRunRow, shell: Shell) -> impl IntoView + use<> {
                     <bdi class="row-name">{row.name.clone()}</bdi>
                     <span class="row-line">{row.count.clone()}</span>
                     <span class="row-line">{row.share.clone()}</span>
+                    {row.phone.clone().map(|line| view! { <span class="row-line" data-fig="phone">{line}</span> })}
                     {row.beside.clone().map(|line| view! { <span class="row-line">{line}</span> })}
                 </span>
                 {glyph(Glyph::Onward)}

@@ -85,10 +85,12 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     let is_looking = Part::new(move || looking.with(Option::is_some));
     let ready = Part::new(move || view.with(|v| v.ready));
     let can_share = Part::new(move || view.with(|v| v.can_share));
+    let name = Part::new(move || view.with(|v| v.device_name.clone()));
     view! {
         // Above the foot, which keeps only keys: with large text it would hide the page.
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
         <p class="hint">{words::COPY_WHAT}</p>
+        {device_name(name, shell)}
         <WayTo key="show" label=codes::SHOW line=codes::SHOW_LINE to=Screen::Show shell />
         <WayTo key="read" label=codes::READ line=codes::READ_LINE to=Screen::Read shell />
         <InParts view writing shell />
@@ -147,6 +149,25 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
                 />
             </label>
         </div>
+    }
+}
+
+/// What this phone is called: asked where it first matters to somebody else, and changed in the same place.
+pub(super) fn device_name(name: Part<String>, shell: Shell) -> impl IntoView {
+    view! {
+        <label class="field card">
+            <span class="field-label">{words::DEVICE}</span>
+            <span class="hint">{words::DEVICE_LINE}</span>
+            <input
+                class="input"
+                data-field="device-name"
+                type="text"
+                dir="auto"
+                autocomplete="off"
+                prop:value=move || name.get()
+                on:input:target=move |ev| shell.send(Action::DeviceNameTyped(ev.target().value()))
+            />
+        </label>
     }
 }
 

@@ -6,12 +6,13 @@ use super::{
     AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay, PracticeWayRow, TouchesView,
 };
 use crate::app::model::{Model, StorageState};
+use crate::app::phones::counted_on;
 use crate::app::practices::{self, Practices};
 use crate::app::screen::Screen;
 use crate::app::update::practice_on_screen;
 use crate::app::view::as_one;
 use crate::app::words::{self, counts};
-use crate::domain::ids::{PlayerId, PracticeId};
+use crate::domain::ids::{PlayerId, PracticeId, RunId};
 use crate::domain::replay::base::Practice;
 use crate::domain::summary::{PracticeSummary, RunSummary};
 use crate::domain::touches::Touches;
@@ -36,7 +37,7 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
             .filter(|id| !unread(id))
             .filter_map(|id| way(model, &model.base.practice(*id)?, all.len() > 1))
             .collect(),
-        runs: summary.runs.iter().map(run_row).collect(),
+        runs: run_rows(model, &summary.runs),
         touches: touches_of(model, &summary),
         minutes: crate::app::view::after::minutes(model, &summary),
         // Who was asked since it ended is known once it is read.
@@ -117,8 +118,14 @@ fn row(model: &Model, summary: &PracticeSummary, on: Option<PracticeId>) -> Prac
     }
 }
 
-fn run_row(run: &RunSummary) -> PracticeRunRow {
+fn run_rows(model: &Model, runs: &[RunSummary]) -> Vec<PracticeRunRow> {
+    let ids: Vec<RunId> = runs.iter().map(|run| run.run).collect();
+    runs.iter().zip(counted_on(model, &ids)).map(|(run, phone)| run_row(run, phone)).collect()
+}
+
+fn run_row(run: &RunSummary, phone: Option<String>) -> PracticeRunRow {
     PracticeRunRow {
+        phone,
         run: run.run,
         name: run.name.clone(),
         count: words::today::what_came(&run.everyone, run.game.as_ref()),

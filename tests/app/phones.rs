@@ -1,0 +1,123 @@
+//! Which phone counted which drill: said where there was more than one, by the name that was given before the copy left, and plainly without.
+
+use peppertally::app::action::{Action, CopyHow};
+use peppertally::app::screen::Screen;
+use peppertally::app::view::{report, share};
+use peppertally::app::work::Goes;
+use peppertally::domain::entry::{Entry, Fact};
+use peppertally::domain::ids::{Place, PracticeId};
+use peppertally::domain::phones::Phones;
+use peppertally::wire::file::{self, Limits};
+
+use super::merging::{SQUAD, assistant, looked};
+use super::phone::{Phone, pass};
+use super::steps::take_in;
+
+/// The coach's practice with a run, and its copy.
+fn coach() -> (Phone, PracticeId, Vec<u8>) {
+    let mut coach = Phone::with_squad(SQUAD);
+    coach.drill(0);
+    coach.act(Action::PlaceTapped(Place(0), pass(3)));
+    let practice = coach.model.practice_today().expect("on").id;
+    let copy = coach.copy();
+    (coach, practice, copy)
+}
+
+/// A run in it, counted on another phone.
+fn station(copy: &[u8], bits: u64, name: &str, practice: PracticeId) -> Phone {
+    let mut phone = assistant(copy, bits, name);
+    phone.act(Action::Along(practice, true));
+    phone.drill(0);
+    phone.act(Action::PlaceTapped(Place(0), pass(2)));
+    phone
+}
+
+fn said(phone: &Phone, practice: PracticeId) -> Vec<String> {
+    let view = report::practice_report(&phone.model, practice).expect("there");
+    view.runs.into_iter().map(|run| run.phone.unwrap_or_default()).collect()
+}
+
+/// The name is typed after everything was counted, just before the copy leaves, and still stands at the run; so it does once it is another.
+#[test]
+fn a_name_given_before_the_copy_leaves_is_in_it() {
+    let (mut coach, practice, copy) = coach();
+    assert_eq!(said(&coach, practice), [""], "one phone needs no name");
+    let mut phone = station(&copy, 60, "", practice);
+    phone.act(Action::Go(Screen::Share));
+    assert_eq!(share::share(&phone.model).device_name, "");
+    phone.act(Action::DeviceNameTyped("Ana’s phone".to_owned()));
+    let theirs = phone.copy();
+    let preview = looked(&mut coach, "theirs", &theirs);
+    let names: Vec<&str> = preview.phones.iter().map(|line| line.name.as_str()).collect();
+    assert!(names.contains(&"Ana’s phone"), "{names:?}");
+    take_in(&mut coach, "theirs", &theirs);
+    let both = ["counted here", "counted on Ana’s phone"];
+    assert_eq!(said(&coach, practice), both);
+    coach.restart();
+    assert_eq!(said(&coach, practice), both);
+    // There the other one is the coach's, which has no name.
+    assert_eq!(said(&phone, practice), ["counted on another phone", "counted here"]);
+    // Packed, and not read.
+    coach.act(Action::Finish);
+    coach.end_practice();
+    coach.act(Action::Go(Screen::After));
+    assert_eq!(said(&coach, practice), both);
+    phone.act(Action::DeviceNameTyped("Station two".to_owned()));
+    take_in(&mut coach, "later", &phone.copy());
+    assert_eq!(said(&coach, practice), ["counted here", "counted on Station two"]);
+}
+
+/// Phones without a name are told apart, and one that was closed and opened again is still one.
+#[test]
+fn phones_without_a_name_are_told_apart() {
+    let (mut coach, practice, copy) = coach();
+    let mut two = station(&copy, 60, "", practice);
+    // Another page of the same phone.
+    two.act(Action::Finish);
+    let mut two = two.killed_as(61);
+    two.act(Action::Go(Screen::Today));
+    two.drill(1);
+    two.act(Action::PlaceTapped(Place(0), pass(1)));
+    let mut three = station(&copy, 90, "", practice);
+    for (hash, bytes) in [("two", two.copy()), ("three", three.copy())] {
+        take_in(&mut coach, hash, &bytes);
+    }
+    let told = said(&coach, practice);
+    let n = |text: &str| told.iter().filter(|line| *line == text).count();
+    let (another, second) = (n("counted on another phone"), n("counted on a second other phone"));
+    // Two runs of the one, in two pages, and one of the other.
+    assert_eq!((told.len(), n("counted here"), another.min(second), another.max(second)), (4, 1, 1, 2), "{told:?}");
+    // In any order of what was said.
+    let all: Vec<Entry> = coach.model.own.iter().chain(coach.model.theirs.iter()).cloned().collect();
+    let (there, back) = (Phones::of(&all), Phones::of(all.iter().rev()));
+    let same = |entry: &Entry| {
+        let by = entry.id.series;
+        (there.phone(by), there.name(by)) == (back.phone(by), back.name(by))
+    };
+    assert!(all.iter().all(same));
+    // Sent again nothing is said anew.
+    let named = |phone: &Phone| phone.model.own.iter().filter(|e| matches!(e.fact, Fact::PhoneNamed { .. })).count();
+    let before = (named(&two), named(&three));
+    two.copy();
+    three.copy();
+    assert_eq!((before, named(&two), named(&three)), ((1, 0), 1, 0));
+}
+
+/// By each of the ways out, and a name that is taken away again is gone.
+#[test]
+fn every_way_out_tells_the_name() {
+    for how in [CopyHow::ShareSheet, CopyHow::Download, CopyHow::Code] {
+        let (coach, ..) = coach();
+        let mut phone = coach.killed();
+        let series = phone.model.base.practices()[0].id.0.series;
+        let name = |phone: &mut Phone| {
+            phone.act(Action::CopyWanted(how, Goes::default()));
+            let copy = file::read(&phone.copy(), &Limits::default()).expect("ours");
+            Phones::of(&copy.entries).name(series).map(str::to_owned)
+        };
+        phone.act(Action::DeviceNameTyped("Ana’s phone".to_owned()));
+        assert_eq!(name(&mut phone).as_deref(), Some("Ana’s phone"), "{how:?}");
+        phone.act(Action::DeviceNameTyped(String::new()));
+        assert_eq!(name(&mut phone), None, "{how:?}");
+    }
+}
