@@ -171,6 +171,8 @@ fn copy_left(model: &mut Model, how: CopyHow, left: Result<bool, String>) -> Vec
                 CopyHow::ShareSheet => words::copies::PART_LEFT.to_owned(),
                 CopyHow::Download | CopyHow::Code => words::copies::part_given(&ready.name),
             };
+            let opens = ready.goes.table.is_none() && ready.goes.only.is_none();
+            let said = if opens { format!("{said} {}", words::copies::THEN) } else { said };
             // That something is missing from it stays in view.
             if model.copy.answer.is_none() {
                 answer(model, said, false);
@@ -218,7 +220,7 @@ fn sent(model: &mut Model, ready: &ReadyCopy, said: &str) -> Vec<Effect> {
     model.settings.copied_wall_ms = Some(ready.wall_ms);
     model.settings.copied_parcels.clone_from(&ready.parcels);
     let rest = if current { words::copies::ALL_IN_IT } else { words::copies::LATER_NOT_IN_IT };
-    answer(model, format!("{said} {rest}"), false);
+    answer(model, format!("{said} {rest} {}", words::copies::THEN), false);
     vec![Effect::KeepSettings(model.settings.to_json())]
 }
 

@@ -5,7 +5,9 @@ use crate::app::update::Unsent;
 use crate::wire::around::NotUnpacked;
 
 pub const COPY_LEFT: &str = "The copy has left this phone.";
-pub const COPY_SAVED: &str = "Good. It is safe only once it is somewhere else too.";
+pub const COPY_SAVED: &str = "Good. It is safe only once it is somewhere else too: send that file on.";
+/// What comes next, wherever the file went: on every phone the same two taps.
+pub const THEN: &str = "On the other phone: Share, then “Open a file”.";
 pub const ALL_IN_IT: &str = "Everything up to now is in it.";
 pub const LATER_NOT_IN_IT: &str = "What came after it was written is not in it.";
 pub const NO_CHILD: &str = "This child isn’t known here. Nothing was written.";
@@ -95,7 +97,9 @@ pub fn parcel_from(devices: &[String], written: &str) -> String {
 
 /// A file was handed to the browser, which doesn't tell what became of it.
 pub fn given(name: &str) -> String {
-    format!("The copy was given to the browser to save, as “{name}”. Look among the downloads: is it there?")
+    format!(
+        "The copy was given to the browser to save, as “{name}”. It goes where downloads go: on most phones into the folder Downloads, which the app Files shows. Is it there?"
+    )
 }
 
 /// `214 contacts and 12 rallies`: a rally is no contact.
@@ -137,7 +141,9 @@ pub const TAKE_BACK: &str = "Take it back? What came with it alone goes from thi
 
 /// A part or a table was handed to the browser.
 pub fn part_given(name: &str) -> String {
-    format!("Given to the browser to save, as “{name}”. A part or a table replaces no copy of everything.")
+    format!(
+        "Given to the browser to save, as “{name}”; look among the downloads. A part or a table replaces no copy of everything."
+    )
 }
 
 pub const EVERYTHING: &str = "Everything";
