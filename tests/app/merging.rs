@@ -551,7 +551,7 @@ fn a_newer_version_s_entries_are_kept() {
     let mut phone = Phone::bare(31);
     let preview = looked(&mut phone, "k", &newer);
     assert!(
-        preview.lines.iter().any(|line| line.starts_with("1 entry is from a newer version")),
+        preview.lines.iter().any(|line| line.starts_with("1 thing is from a newer version")),
         "{:?}",
         preview.lines
     );

@@ -174,3 +174,29 @@ fn places_and_figures_in_words() {
 fn the_longest_time_is_told() {
     assert_eq!(report::on_court(1, u32::MAX), "1 rally, 71582 min");
 }
+
+/// Words of the code that say nothing to a coach stand in no sentence.
+#[test]
+fn no_word_of_the_code_is_on_a_screen() {
+    let told = |line: &str| -> String { line.trim().split('"').skip(1).step_by(2).collect::<Vec<_>>().join(" ") };
+    let theirs =
+        ["entry", "entries", "parcel", "parcels", "identity", "log", "record", "records", "device", "revision"];
+    let mut folders = vec![std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/app/words")];
+    let (mut n_files, mut found) = (0, Vec::new());
+    while let Some(folder) = folders.pop() {
+        for path in std::fs::read_dir(folder).expect("there").map(|entry| entry.expect("one").path()) {
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            n_files += 1;
+            let text = std::fs::read_to_string(&path).expect("ours");
+            for line in text.lines().filter(|line| !line.trim_start().starts_with("//")).map(told) {
+                let words = line.split(|c: char| !c.is_alphanumeric() && c != '-').map(str::to_lowercase);
+                found.extend(words.filter(|word| theirs.contains(&word.as_str())).map(|word| (word, line.clone())));
+            }
+        }
+    }
+    assert!(n_files > 40, "{n_files}");
+    assert!(found.is_empty(), "{found:#?}");
+}

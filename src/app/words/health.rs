@@ -13,11 +13,11 @@ pub const CHECK: &str = "Check now";
 pub const CHECKING: &str = "Being counted again …";
 pub const PUT_RIGHT: &str = "Put the counts right";
 
-/// `64 practices packed; 12 notes loose; 2 files taken in.`
+/// `64 practices packed away, 12 things beside them, 2 files taken in`
 pub fn lies(n_packed: usize, n_loose: usize, n_taken: usize) -> String {
     let mut parts = vec![
         format!("{} packed away", plural(n_packed, "practice", "practices")),
-        format!("{} at hand", plural(n_loose, "entry", "entries")),
+        format!("{} beside them", plural(n_loose, "thing", "things")),
     ];
     if n_taken > 0 {
         parts.push(format!("{} taken in", plural(n_taken, "file", "files")));
@@ -32,7 +32,7 @@ pub fn room(used_bytes: u64, most_bytes: u64) -> String {
 pub fn checked(n_entries: usize, n_practices: usize, sound: bool) -> String {
     let all = format!(
         "{} of {} read and counted again",
-        plural(n_entries, "entry", "entries"),
+        plural(n_entries, "thing noted", "things noted"),
         plural(n_practices, "practice", "practices")
     );
     if sound { format!("All is well: {all}, and every figure is as it was.") } else { format!("{all}.") }

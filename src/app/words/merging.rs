@@ -16,12 +16,12 @@ pub fn lead(new: Amount, n_practices: usize, n_new: usize) -> String {
         (Some(what), _) => format!("{what}, not here yet."),
         (None, 0) => "Everything in it is here already.".to_owned(),
         (None, n) => {
-            format!("Nothing counted is new, but {} not here yet.", plural(n, "other entry is", "other entries are"))
+            format!("Nothing counted is new, but {} not here yet.", plural(n, "other thing is", "other things are"))
         }
     }
 }
 
-/// `New too: 3 children, 1 note. 12 entries are here already.`
+/// `New too: 3 children, 1 note. 12 things are here already and count once.`
 pub fn besides(new: &Besides, n_here: usize) -> Vec<String> {
     let counted = [
         (new.children, "child", "children"),
@@ -42,12 +42,15 @@ pub fn besides(new: &Besides, n_here: usize) -> Vec<String> {
     }
     if new.unknown > 0 {
         lines.push(format!(
-            "{} from a newer version of the app: kept as they are, shown once this app is newer.",
-            plural(new.unknown, "entry is", "entries are")
+            "{} from a newer version of the app: kept untouched, and shown once this app is newer.",
+            plural(new.unknown, "thing is", "things are")
         ));
     }
     if n_here > 0 {
-        lines.push(format!("{} here already and count once.", plural(n_here, "entry is", "entries are")));
+        lines.push(format!(
+            "{} here already, and nothing counts twice.",
+            plural(n_here, "thing in it is", "things in it are")
+        ));
     }
     lines
 }
@@ -114,7 +117,7 @@ fn wins(theirs_counts: bool) -> &'static str {
 pub fn other_content(n: usize) -> String {
     format!(
         "{} here with other content, which only damage can do. What is here stays; the others are set aside.",
-        plural(n, "entry is", "entries are")
+        plural(n, "thing is", "things are")
     )
 }
 

@@ -270,7 +270,7 @@ pub const DRILLS_RUN: &str = "What was practised";
 // Share
 pub const SHARE: &str = "Share";
 pub const COPY_WHAT: &str =
-    "One file with everything: squad, drills, every contact. It opens in Peppertally on any phone.";
+    "One file with everything: squad, drills, every ball. It opens in Peppertally on any phone.";
 pub const COPY_SEND: &str = "Send it now";
 pub const COPY_SHARE: &str = "Send a copy";
 pub const PART_OPEN: &str = "A part of it, or a table";
