@@ -119,15 +119,19 @@ fn it_takes_two_steps() {
     assert_eq!(removal(&phone.model).expect("on its page").asked, None);
     tap(&mut phone, RemovalTap::Asked(player));
     let asked = removal(&phone.model).and_then(|view| view.asked).expect("asked");
-    assert_eq!(asked.lines[1], "1 note about the child goes; 1 other note has the name in it and goes whole.");
-    let says = |words: &str| asked.lines.iter().any(|line| line.contains(words));
+    assert_eq!(
+        (asked.head.as_str(), asked.look.map(|(word, _)| word)),
+        ("Remove Quilla for good?", ["Goes", "Stays", "For ever"])
+    );
+    assert_eq!(asked.lines, ["1 note about the child goes; 1 other note has the name in it and goes whole."]);
+    let says = |words: &str| asked.more.iter().any(|line| line.contains(words));
     assert!(
         says("before they were changed or taken back") && says("also with the name in it: titles of practices, plans")
     );
     assert!(says("no longer knows the name") && !says("set aside"));
     assert_eq!((asked.hold.as_str(), asked.waits), ("Hold to remove Quilla for good", None));
     phone.model.storage.aside.push("parcel b".to_owned());
-    let lines = removal(&phone.model).and_then(|view| view.asked).expect("asked").lines;
+    let lines = removal(&phone.model).and_then(|view| view.asked).expect("asked").more;
     let aside = "1 thing that could not be read lies set aside, untouched: whether the child is in it nobody can tell.";
     assert_eq!(lines.last().map(String::as_str), Some(aside));
     phone.model.storage.aside.clear();

@@ -255,8 +255,8 @@ fn by_every_name_it_was_entered_under() {
     phone.act(Action::Go(Screen::Child(also)));
     phone.act(Action::Removal(RemovalTap::Asked(also)));
     let asked = removal(&phone.model).and_then(|view| view.asked).expect("asked");
-    assert!(asked.lines[0].starts_with("Quilla goes from the squad"));
-    assert_eq!(asked.lines[1], "Also entered as Kwilla Fenn 9: it is the same child here, and all of it goes.");
+    assert_eq!(asked.head, "Remove Quilla for good?");
+    assert_eq!(asked.lines[0], "Also entered as Kwilla Fenn 9: it is the same child here, and all of it goes.");
     remove(&mut phone, "Quilla");
     third.choose("copy.json", "new", &phone.copy());
     let removes = third.model.copy.offered.clone().expect("offered").preview.removes.expect("whom it removes");

@@ -18,7 +18,14 @@ pub struct RemovalView {
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Asked {
+    /// "Remove Mira for good?"
+    pub head: String,
+    /// In one look: what goes, what stays, that there is no way back. Each with its word.
+    pub look: [(&'static str, &'static str); 3],
+    /// What is so of this child alone, and has to be seen: by what other names it goes, which notes go along.
     pub lines: Vec<String>,
+    /// The rest, folded.
+    pub more: Vec<String>,
     pub hold: String,
     /// Why it can't be now.
     pub waits: Option<&'static str>,
@@ -38,13 +45,18 @@ fn asked_of(model: &Model, player: PlayerId) -> Asked {
     // Those that she can see are counted.
     let standing: Vec<EntryId> = notes::all(model).into_iter().map(|remark| remark.id).collect();
     let n = |notes: &BTreeSet<EntryId>| notes.iter().filter(|note| standing.contains(note)).count();
-    let mut lines = vec![words::goes(&name)];
-    lines.extend(words::also(&also(model, player)));
-    lines.extend(words::notes(n(&going.about), n(&going.naming)));
-    lines.push(words::EARLIER.to_owned());
-    lines.extend([words::STAYS, words::COPIES, words::LEFT, words::LATER].map(str::to_owned));
-    lines.extend(words::aside(model.storage.aside.len().saturating_sub(model.storage.other_content.len())));
-    Asked { lines, hold: words::hold(&name), waits: waits(model).then_some(words::WAITS) }
+    let lines = words::also(&also(model, player)).into_iter().chain(words::notes(n(&going.about), n(&going.naming)));
+    let mut more =
+        [words::OTHERS, words::EARLIER, words::COPIES, words::LEFT, words::LATER].map(str::to_owned).to_vec();
+    more.extend(words::aside(model.storage.aside.len().saturating_sub(model.storage.other_content.len())));
+    Asked {
+        head: words::head(&name),
+        look: [(words::GOES, words::GOES_LINE), (words::STAYS, words::STAYS_LINE), (words::NEVER, words::NEVER_LINE)],
+        lines: lines.collect(),
+        more,
+        hold: words::hold(&name),
+        waits: waits(model).then_some(words::WAITS),
+    }
 }
 
 /// The same child by its other identities, each as it was entered.

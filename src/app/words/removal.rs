@@ -6,16 +6,19 @@ use super::groups::and;
 pub const ASK: &str = "Remove for good";
 pub const ASK_LINE: &str =
     "Takes all that was ever noted of this child out of the app. To put a child aside, archive it instead.";
-pub const HEAD: &str = "Remove for good?";
 pub const NO: &str = "Keep this child";
-pub const HOLD_LINE: &str = "There is no way back: no undo, and no file brings it back here.";
 pub const WAITS: &str = "A drill is on. Finish it first, then come back.";
 
-/// What goes. `name`: as it is called here.
-pub fn goes(name: &str) -> String {
-    format!(
-        "{name} goes from the squad and from every practice: name, number, every ball and told count, when here, notes and questions."
-    )
+pub const GOES: &str = "Goes";
+pub const GOES_LINE: &str = "The name, the number, every ball and told count, when here, notes and questions.";
+pub const STAYS: &str = "Stays";
+pub const STAYS_LINE: &str = "What was counted of the others; titles and plans as you wrote them.";
+pub const NEVER: &str = "For ever";
+pub const NEVER_LINE: &str = "No undo, and no file brings it back here.";
+pub const MORE: &str = "Copies, notes and what else to know";
+
+pub fn head(name: &str) -> String {
+    format!("Remove {name} for good?")
 }
 
 /// The names, with their numbers, by which the same child was entered besides.
@@ -36,7 +39,7 @@ pub fn notes(n_about: usize, n_naming: usize) -> Option<String> {
 
 pub const EARLIER: &str =
     "Notes that had the name in them before they were changed or taken back go too, and half-typed words with it.";
-pub const STAYS: &str =
+pub const OTHERS: &str =
     "The others keep theirs. Scores and totals are counted again without this child; of games the points stay.";
 pub const COPIES: &str = "Copies sent from now on hold nothing of the child and carry the removal: a phone that takes one in removes the child too. Files and phones with an earlier copy keep it until then.";
 pub const LEFT: &str = "What you wrote elsewhere stays as you wrote it, also with the name in it: titles of practices, plans and dates, places, drills, tags, questions, kinds of effort. Change it yourself; what it said before stays in copies.";

@@ -35,25 +35,38 @@ fn part(seen: RemovalView, shell: Shell) -> AnyView {
     }
 }
 
+/// What it does in one look, the key beneath it in the same view; the rest is folded.
 fn sure(asked: Asked, shell: Shell) -> AnyView {
-    let Asked { lines, hold, waits } = asked;
-    let lines: Vec<AnyView> = lines.into_iter().map(|line| view! { <p>{line}</p> }).collect();
+    let Asked { head, look, lines, more, hold, waits } = asked;
+    let paragraph = |line: String| view! { <p>{line}</p> };
+    let look: Vec<AnyView> = look.into_iter().map(|(word, line)| view! { <dt>{word}</dt> <dd>{line}</dd> }).collect();
+    let lines: Vec<AnyView> = lines.into_iter().map(paragraph).collect();
+    let more: Vec<AnyView> = more.into_iter().map(paragraph).collect();
     let key = match waits {
         Some(why) => view! { <p class="lead" role="status">{why}</p> },
         None => view! {
-            <p class="lead">{words::HOLD_LINE}</p>
             <HoldKey key="child-remove-hold" class="danger hold-key" held=shell.press(Action::Removal(RemovalTap::Sure)) long=LONG>
                 <span>{hold}</span>
             </HoldKey>
         },
     };
+    request_animation_frame(|| {
+        if let Ok(Some(asked)) = document().query_selector("[data-fig=removal]") {
+            asked.scroll_into_view_with_bool(false);
+        }
+    });
     view! {
-        <h2 class="section-head">{words::HEAD}</h2>
+        <h2 class="section-head">{head}</h2>
+        <dl class="look">{look}</dl>
         {lines}
         <button class="quiet" type="button" data-key="child-remove-no" on:click=shell.sends(Action::Removal(RemovalTap::Declined))>
             {words::NO}
         </button>
         {key}
+        <details class="weeks-how" data-fig="removal-more">
+            <summary>{words::MORE}</summary>
+            {more}
+        </details>
     }
 }
 

@@ -23,7 +23,7 @@ async fn nothing_of_it_is_stored() -> Result<()> {
     stage.check("practised", &format!("seek drill.0 | screen run | tap pass.0.3 x 3 | fig saved = saved | {HOME} | tap tab.after | screen after
         tap practice.0 | screen practice-report | seek practice-end | there practice-reopen | tap tab.today | screen today
         seek drill.0 | screen run | tap pass.0.3 x 2 | tap pass.1.2 | fig saved = saved")).await?;
-    stage.check("not in mid-run", "open #/squad | screen squad | tap child.0 | screen child | seek child-remove | see Remove for good? | see A drill is on. | gone child-remove-hold | axe").await?;
+    stage.check("not in mid-run", "open #/squad | screen squad | tap child.0 | screen child | seek child-remove | see Remove Mira for good? | see A drill is on. | gone child-remove-hold | axe").await?;
     assert!(stored(&stage.phone).await?.contains("Mira"));
     stage
         .check(
@@ -33,7 +33,7 @@ async fn nothing_of_it_is_stored() -> Result<()> {
             ),
         )
         .await?;
-    stage.check("asked", "tap tab.squad | screen squad | tap child.0 | screen child | seek child-remove | see Mira goes from the squad | axe | shot removal
+    stage.check("asked", "tap tab.squad | screen squad | tap child.0 | screen child | seek child-remove | see Remove Mira for good? | axe | shot removal
         dark | shot removal-dark | light | scroll child-remove-hold | tap child-remove-hold | there child-remove-hold | hold child-remove-hold | screen squad | let-go | count .row-key = 11").await?;
     let gone = "new Promise((done, no) => { const r = indexedDB.open('peppertally'); r.onerror = no; r.onsuccess = () => {
         const q = r.result.transaction('blocks').objectStore('blocks').getAll(); q.onsuccess = () => { r.result.close();
