@@ -2,8 +2,9 @@
 //! can't be read is told and left alone.
 
 use peppertally::app::action::Action;
-use peppertally::app::effect::{Effect, Report};
+use peppertally::app::effect::{Effect, Report, Trouble};
 use peppertally::app::health::{HealthTap, Room};
+use peppertally::app::model::StorageState;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::health::{HealthView, health};
 use peppertally::app::view::report;
@@ -41,6 +42,8 @@ fn all_is_well() {
     assert!(view.found[0].contains("of 2 practices"), "{:?}", view.found);
     assert_eq!((view.found.len(), view.trouble, view.can_put_right, view.checking), (1, false, false, false));
     assert!(view.lies[0].contains("2 practices packed away"), "{:?}", view.lies);
+    assert_eq!((view.answer.as_str(), view.grave), ("Everything is saved on this phone.", false));
+    assert!(view.safe.iter().all(|line| !line.starts_with("Everything counted")), "said once: {:?}", view.safe);
 }
 
 /// A summary of another practice's figures: the balls say what is right, and the list of practices shows it again.
@@ -55,6 +58,7 @@ fn counts_that_differ_are_put_right() {
     phone.restart();
     let view = checked(&mut phone);
     assert_eq!((view.trouble, view.can_put_right), (true, true), "{:?}", view.found);
+    assert!(view.answer.starts_with("Every ball is saved on this phone. Some counts") && view.grave, "{}", view.answer);
     assert!(view.found[1].starts_with("1 practice is counted otherwise"), "{:?}", view.found);
     assert_eq!(phone.summaries[&key], wrong, "a check changes nothing");
     phone.act(Action::Health(HealthTap::PutRight));
@@ -149,4 +153,29 @@ fn a_damaged_entry_is_told() {
     phone.db.insert("0000000000000001.00000001".to_owned(), "nonsense".to_owned());
     let view = checked(&mut phone);
     assert!(view.trouble && !view.found[0].starts_with("All is well"), "{:?}", view.found);
+}
+
+/// The page answers its question first, and never says yes where something isn't in the storage.
+#[test]
+fn the_answer_comes_first() {
+    let mut phone = season();
+    let answer = |phone: &Phone| {
+        let view = health(&phone.model);
+        (view.answer, view.grave)
+    };
+    phone.model.storage.state = StorageState::Opening;
+    assert_eq!(answer(&phone), ("The storage is being opened: in a moment it is known.".to_owned(), false));
+    phone.model.storage.state = StorageState::Ready;
+    phone.model.storage.unsaved.insert("k".to_owned());
+    assert_eq!(answer(&phone), ("1 note is being stored.".to_owned(), false));
+    phone.model.storage.failed = Some(Trouble::Full);
+    let full = "Not everything is safe: 1 note is not stored yet, the phone is full.";
+    assert_eq!(answer(&phone), (full.to_owned(), true));
+    phone.model.storage.unsaved.clear();
+    phone.model.storage.failed = None;
+    phone.model.storage.state = StorageState::Refused(Trouble::Unavailable);
+    assert_eq!(answer(&phone), ("Not everything is safe: the storage is closed to the app.".to_owned(), true));
+    phone.model.storage.state = StorageState::Ready;
+    phone.model.storage.aside.push("a note".to_owned());
+    assert_eq!(answer(&phone), ("Not everything is safe: 1 thing stored can’t be read.".to_owned(), true));
 }

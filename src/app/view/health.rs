@@ -1,13 +1,16 @@
 //! Where everything is, how safe it is, how much room there is, what left this phone last; and what a check of all of it has found.
 
 use super::super::health::Checked;
-use super::super::model::Model;
-use super::super::words::health as words_of;
+use super::super::model::{Model, StorageState};
+use super::super::words::{self, health as words_of};
 use super::super::work::Verified;
 use super::share::{since, storage_lines};
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct HealthView {
+    /// "Everything is saved on this phone.", or that not everything is safe and what isn't; and which of the two.
+    pub answer: String,
+    pub grave: bool,
     /// What is safe, what is not, what to do.
     pub safe: Vec<String>,
     /// What lies where: sentences.
@@ -26,8 +29,14 @@ pub struct HealthView {
 
 pub fn health(model: &Model) -> HealthView {
     let (found, trouble, can_put_right) = found(model);
+    let (answer, grave) = answer(model);
+    // What the answer says isn't said again.
+    let said = [words::trouble::ALL_SAFE, words::trouble::OPENING, &answer];
+    let safe = storage_lines(model).into_iter().filter(|line| !said.contains(&line.as_str())).collect();
     HealthView {
-        safe: storage_lines(model),
+        answer,
+        grave,
+        safe,
         lies: lies(model),
         since: since(model),
         checking: model.health.checking,
@@ -35,6 +44,30 @@ pub fn health(model: &Model) -> HealthView {
         trouble,
         can_put_right,
         aside: model.storage.aside.clone(),
+    }
+}
+
+/// In one sentence, of what the storage says and of what a check has found.
+fn answer(model: &Model) -> (String, bool) {
+    let storage = &model.storage;
+    let found = match &model.health.found {
+        Some(Checked::Found(found) | Checked::PutRight(found)) => Some(found),
+        Some(Checked::Not(_)) | None => None,
+    };
+    // What a start set aside is among what a check can't read.
+    let n_unread = found.map_or(0, |found| found.unread.len()).max(storage.aside.len());
+    let off = matches!(&model.health.found, Some(Checked::Found(found)) if !found.otherwise.is_empty());
+    let n_unsaved = storage.unsaved.len();
+    let trouble = match &storage.state {
+        StorageState::Refused(trouble) => Some(storage.failed.as_ref().unwrap_or(trouble)),
+        StorageState::Opening | StorageState::Ready => storage.failed.as_ref(),
+    };
+    match (trouble, n_unread) {
+        (None, 0) if storage.state == StorageState::Opening => (words_of::NOT_KNOWN.to_owned(), false),
+        (None, 0) if n_unsaved > 0 => (words::trouble::saving(n_unsaved), false),
+        (None, 0) if off => (words_of::SAVED_COUNTS_OFF.to_owned(), true),
+        (None, 0) => (words_of::ALL_SAVED.to_owned(), false),
+        (trouble, n_unread) => (words_of::not_safe(n_unsaved, trouble, n_unread), true),
     }
 }
 

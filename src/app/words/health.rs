@@ -1,6 +1,7 @@
 //! Where everything is, and what a check has found.
 
 use super::counts::plural;
+use crate::app::effect::Trouble;
 
 pub const TITLE: &str = "Is everything safe?";
 pub const OPEN: &str = "Is everything safe?";
@@ -12,6 +13,31 @@ pub const CHECK_LINE: &str =
 pub const CHECK: &str = "Check now";
 pub const CHECKING: &str = "Being counted again …";
 pub const PUT_RIGHT: &str = "Put the counts right";
+
+/// The answer to the question that is the page's name, before any detail.
+pub const ALL_SAVED: &str = "Everything is saved on this phone.";
+pub const SAVED_COUNTS_OFF: &str = "Every ball is saved on this phone. Some counts of them are to be put right, below.";
+pub const NOT_KNOWN: &str = "The storage is being opened: in a moment it is known.";
+
+/// `Not everything is safe: 3 notes are not stored yet, the phone is full.`
+pub fn not_safe(n_unsaved: usize, trouble: Option<&Trouble>, n_unread: usize) -> String {
+    let unsaved = (n_unsaved > 0).then(|| format!("{} not stored yet", plural(n_unsaved, "note is", "notes are")));
+    let unread = (n_unread > 0).then(|| format!("{} can’t be read", plural(n_unread, "thing stored", "things stored")));
+    let parts: Vec<String> =
+        unsaved.into_iter().chain(trouble.map(|why| because(why).to_owned())).chain(unread).collect();
+    format!("Not everything is safe: {}.", parts.join(", "))
+}
+
+const fn because(trouble: &Trouble) -> &'static str {
+    match trouble {
+        Trouble::Full => "the phone is full",
+        Trouble::Newer => "the app is older than what is stored",
+        Trouble::Refused(_) | Trouble::Unavailable | Trouble::Blocked => "the storage is closed to the app",
+        Trouble::NoAnswer => "the storage doesn’t answer",
+        Trouble::Lost | Trouble::Other(_) => "the storage failed and is tried again",
+        Trouble::Erasing => "it is being erased",
+    }
+}
 
 /// `64 practices packed away, 12 things beside them, 2 files taken in`
 pub fn lies(n_packed: usize, n_loose: usize, n_taken: usize) -> String {

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::parts::{Head, WayTo, aside};
+use super::pictures::{Glyph, glyph};
 use crate::app::action::Action;
 use crate::app::health::HealthTap;
 use crate::app::screen::Screen;
@@ -20,6 +21,7 @@ pub fn Health(view: Part<HealthView>, shell: Shell) -> impl IntoView {
     view! {
         <main class="screen" data-screen="health">
             <Head title=words::TITLE.to_owned() shell back=(Screen::Phone, screens::BACK_TO_PHONE) />
+            {live(move || view.with(|v| answer(&v.answer, v.grave)))}
             <section class="card" data-fig="safe">{live(move || view.with(|v| lines(&v.safe)))}</section>
             <section class="card" data-fig="lies">
                 <h2 class="section-head">{words::WHERE}</h2>
@@ -57,5 +59,15 @@ pub fn Health(view: Part<HealthView>, shell: Shell) -> impl IntoView {
             </section>
             {live(move || view.with(|v| aside(&v.aside)))}
         </main>
+    }
+}
+
+/// Before any detail.
+fn answer(text: &str, grave: bool) -> impl IntoView + use<> {
+    view! {
+        <section class="notice" class:grave=grave role="status" data-fig="answer">
+            {glyph(if grave { Glyph::Warn } else { Glyph::Tick })}
+            <p class="lead">{text.to_owned()}</p>
+        </section>
     }
 }
