@@ -1,4 +1,5 @@
 //! Which phone counted which drill: said where there was more than one, by the name that was given before the copy left, and plainly without.
+//! And who was at a practice that another phone began.
 
 use peppertally::app::action::{Action, CopyHow};
 use peppertally::app::screen::Screen;
@@ -11,7 +12,7 @@ use peppertally::wire::file::{self, Limits};
 
 use super::merging::{SQUAD, assistant, looked};
 use super::phone::{Phone, pass};
-use super::steps::take_in;
+use super::steps::{practised, take_in};
 
 /// The coach's practice with a run, and its copy.
 fn coach() -> (Phone, PracticeId, Vec<u8>) {
@@ -120,4 +121,23 @@ fn every_way_out_tells_the_name() {
         phone.act(Action::DeviceNameTyped(String::new()));
         assert_eq!(name(&mut phone), None, "{how:?}");
     }
+}
+
+/// "Everyone was here" is said of whom it is known: not of another list of children, on neither phone.
+#[test]
+fn everyone_is_who_was_known() {
+    let presence = |phone: &Phone, practice| report::practice_report(&phone.model, practice).expect("there").presence;
+    let mut coach = Phone::with_squad("Mira\nTove\nOdile");
+    let (own, _) = practised(&mut coach, &[3, 2]);
+    assert_eq!(presence(&coach, own), "Everyone was here.");
+    let mut other = Phone::other("Wren\nIva\nBram");
+    let (theirs, _) = practised(&mut other, &[3]);
+    let copy = other.copy();
+    take_in(&mut coach, "other", &copy);
+    assert_eq!(presence(&coach, theirs), "Here: Wren, Iva, Bram.");
+    assert_eq!(presence(&coach, own), "Everyone who was in the squad then was here.");
+    coach.restart();
+    assert_eq!(presence(&coach, theirs), "Here: Wren, Iva, Bram.", "packed and not read");
+    // On one's own phone nothing of that is to be told.
+    assert_eq!(presence(&other, theirs), "Everyone was here.");
 }

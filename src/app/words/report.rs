@@ -132,10 +132,27 @@ pub fn efforts(kinds: &[Option<&str>]) -> String {
     if named.is_empty() { times } else { format!("{times}: {}", named.join(", ")) }
 }
 
-/// `Everyone was here.`, `Away: Bram.`, `Everyone was here. Went early: Tove.`
-pub fn presence(away: &[String], early: &[String]) -> String {
-    let all = if away.is_empty() { "Everyone was here.".to_owned() } else { format!("Away: {}.", away.join(", ")) };
-    if early.is_empty() { all } else { format!("{all} Went early: {}.", early.join(", ")) }
+/// Of whom it is known that they were at a practice from which nobody was noted away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Here {
+    /// Every child of the squad.
+    Everyone,
+    /// Every child of the list as it was then on this phone; the squad has others too.
+    ThatList,
+    /// These alone: another phone's practice, perhaps with another list of children.
+    These(Vec<String>),
+}
+
+/// `Everyone was here.`, `Away: Bram.`, `Everyone was here. Went early: Tove.`, `Here: Wren, Iva.`; empty where nothing is known.
+pub fn presence(away: &[String], early: &[String], here: &Here) -> String {
+    let all = match here {
+        _ if !away.is_empty() => format!("Away: {}.", away.join(", ")),
+        Here::Everyone => "Everyone was here.".to_owned(),
+        Here::ThatList => "Everyone who was in the squad then was here.".to_owned(),
+        Here::These(names) if names.is_empty() => String::new(),
+        Here::These(names) => format!("Here: {}.", names.join(", ")),
+    };
+    if early.is_empty() { all } else { format!("{all} Went early: {}.", early.join(", ")).trim_start().to_owned() }
 }
 
 /// `8 good of 20 counted beside it, not added`, `3 serves or passes and 1 rally counted beside it, not added`

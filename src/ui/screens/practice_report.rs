@@ -67,7 +67,9 @@ fn Page(view: Part<Option<PracticeReportView>>, shell: Shell) -> impl IntoView {
             <Head title shell back=BACK />
             <p class="hint">{move || when.get()}</p>
             {live(move || phones.get().map(|line| view! { <p class="hint" data-fig="phones">{line}</p> }))}
-            <p class="lead" data-fig="presence">{move || presence.get()}</p>
+            <Show when=move || presence.with(|said| !said.is_empty())>
+                <p class="lead" data-fig="presence">{move || presence.get()}</p>
+            </Show>
             <Show when=move || over.get()>
                 <TwoMinutes minutes asks shell />
                 <h2 class="all-of-it">{after_words::ALL}</h2>

@@ -6,11 +6,12 @@ use super::{
     AfterView, Missing, PracticeReportView, PracticeRow, PracticeRunRow, PracticeWay, PracticeWayRow, TouchesView,
 };
 use crate::app::model::{Model, StorageState};
-use crate::app::phones::counted_on;
+use crate::app::phones::{counted_on, opening};
 use crate::app::practices::{self, Practices};
 use crate::app::screen::Screen;
 use crate::app::update::practice_on_screen;
 use crate::app::view::as_one;
+use crate::app::words::report::Here;
 use crate::app::words::{self, counts};
 use crate::domain::ids::{PlayerId, PracticeId, RunId};
 use crate::domain::replay::base::Practice;
@@ -46,10 +47,27 @@ pub fn practice_report(model: &Model, id: PracticeId) -> Option<PracticeReportVi
         efforts: efforts(model, in_memory.flat_map(|r| &r.main.efforts)),
         remarks: crate::app::view::notes::of_practice(model, id),
         as_one: as_one::way(model, id),
-        presence: words::report::presence(&names(away), &names(early)),
+        presence: words::report::presence(&names(away), &names(early), &here(model, &summary)),
         loading: !read && trouble.is_none(),
         trouble,
     })
+}
+
+/// Everyone is here until tapped away: said of those alone of whom that is so.
+fn here(model: &Model, summary: &PracticeSummary) -> Here {
+    let took_part = summary.everyone();
+    let led = model.own.get(opening(summary.practice.0.series)).is_some();
+    // On this phone's own list when it began.
+    let listed = |id: &PlayerId| {
+        let added = |id: PlayerId| model.own.get(id.0).map(|entry| entry.at.wall_ms);
+        led && model.base.same().all(*id).filter_map(added).any(|ms| ms <= summary.started.wall_ms)
+    };
+    let was_here = |id: &PlayerId| took_part.contains(id) || listed(id);
+    match led {
+        _ if model.squad().iter().all(|player| was_here(&player.id)) => Here::Everyone,
+        true => Here::ThatList,
+        false => Here::These(took_part.into_iter().map(|id| model.name_of(id)).collect()),
+    }
 }
 
 /// Of each practice by itself: it is opened again as it was begun.
