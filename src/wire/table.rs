@@ -100,23 +100,6 @@ const CHILDREN: [&str; 25] = [
 ];
 const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
-/// What a run's drill and skill are called in a table: as the coach wrote them, unless that names somebody who isn't in it.
-pub struct Called {
-    pub drill: String,
-    pub skill: String,
-}
-
-impl Called {
-    pub fn as_written(run: &RunState) -> Called {
-        let skill = match &run.spec.skill {
-            Skill::Pass => "pass",
-            Skill::Serve => "serve",
-            Skill::Own(name) => name,
-        };
-        Called { drill: run.spec.name.clone(), skill: skill.to_owned() }
-    }
-}
-
 /// A table being written, practice after practice.
 pub struct Table {
     writer: csv::Writer<Vec<u8>>,
@@ -127,8 +110,8 @@ pub struct Table {
 impl Table {
     /// # Errors
     /// [`Fault`] where there is no room for it, as for everything below.
-    pub fn of_contacts(only: Option<PlayerId>) -> Result<Table, Fault> {
-        Table::with(&CONTACTS, only)
+    pub fn of_contacts() -> Result<Table, Fault> {
+        Table::with(&CONTACTS, None)
     }
 
     pub fn of_children(only: Option<PlayerId>) -> Result<Table, Fault> {
@@ -136,16 +119,9 @@ impl Table {
     }
 
     /// Every contact of a run, those beside and those taken back too.
-    pub fn run(&mut self, base: &Base, practice: &Practice, run: &RunState, called: &Called) -> Result<(), Fault> {
-        let only = self.only;
+    pub fn run(&mut self, base: &Base, practice: &Practice, run: &RunState) -> Result<(), Fault> {
         let mut line = |contact: &Contact, id: ContactId, at: Stamp, stands: bool, beside: bool| {
-            if only.is_some_and(|only| contact.player != Some(only)) {
-                return Ok(());
-            }
-            // Who served is another child.
-            let server = contact.server.filter(|server| only.is_none_or(|only| only == *server));
-            let contact = &Contact { server, ..contact.clone() };
-            self.writer.write_record(contact_row(base, practice, (run, called), contact, (id, at), [stands, beside]).0)
+            self.writer.write_record(contact_row(base, practice, run, contact, (id, at), [stands, beside]).0)
         };
         for (at, part) in run.parts().enumerate() {
             for counted in &part.contacts {
@@ -179,6 +155,18 @@ impl Table {
         writer.write_record(head)?;
         Ok(Table { writer, only })
     }
+}
+
+/// A table of words alone, for somebody who reads it.
+///
+/// # Errors
+/// [`Fault`] where there is no room for it.
+pub fn of_words(head: &[&str], lines: impl IntoIterator<Item = Vec<String>>) -> Result<Vec<u8>, Fault> {
+    let mut table = Table::with(head, None)?;
+    for line in lines {
+        table.writer.write_record(line.iter().fold(Row::default(), |row, cell| row.text(cell)).0)?;
+    }
+    table.finish()
 }
 
 /// The fields of a line, in order.
@@ -229,7 +217,7 @@ impl Row {
 fn contact_row(
     base: &Base,
     practice: &Practice,
-    (run, called): (&RunState, &Called),
+    run: &RunState,
     contact: &Contact,
     (id, at): (ContactId, Stamp),
     [stands, beside]: [bool; 2],
@@ -239,6 +227,11 @@ fn contact_row(
         Outcome::Pass { .. } if marked => "over_net",
         Outcome::Serve { .. } if marked => "fast",
         _ => "",
+    };
+    let skill = match &run.spec.skill {
+        Skill::Pass => "pass",
+        Skill::Serve => "serve",
+        Skill::Own(name) => name,
     };
     let (corrected, taken) = run.amended.ranks(id);
     Row::default()
@@ -250,10 +243,10 @@ fn contact_row(
         .own(practice.id.0)
         .maybe(practice.started.iso())
         .own(run.id.0)
-        .text(&called.drill)
+        .text(&run.spec.name)
         .maybe(at.iso())
         .player(base, contact.player)
-        .text(&called.skill)
+        .text(skill)
         .own(ROLES.word(contact.role))
         .maybe(contact.place.map(|place| u32::from(place.0) + 1))
         .maybe(contact.group.map(|group| u32::from(group.0) + 1))

@@ -548,8 +548,18 @@ fn one_childs_own_data_for_its_family() {
     }
     let page = ask(TableOf::Page);
     assert!(page.contains("<h1>Mira &lt;b&gt;</h1>") && !page.contains("<b>") && !page.contains("<script"), "{page}");
-    assert!(page.contains("<th>A drill</th><td>1 good of 1"), "{page}");
-    assert_eq!(ask(TableOf::Contacts).lines().count(), 3);
+    assert!(page.contains("<tr><th>Drill</th><th>What was counted</th></tr>"), "{page}");
+    assert!(page.contains("<th>A drill</th><td>1 of 1 ball was good: too few balls to say more.</td>"), "{page}");
+    // Read by a parent: words, and no identity of anything.
+    let balls = ask(TableOf::Contacts);
+    let lines: Vec<&str> = balls.trim_start_matches('\u{feff}').lines().collect();
+    assert_eq!(lines.len(), 3);
+    assert_eq!(lines[0], "Child,Day,Time,Drill,Ball,What came of it,Good?,Judged by");
+    let passed =
+        ["Mira <b>,2026-", ",A drill,\"easy, tossed\",passed so that the catcher could stand still,yes,the coach"];
+    assert!(passed.iter().all(|part| lines[1].contains(part)), "{}", lines[1]);
+    assert!(lines[2].ends_with(",Setting to the target,easy,good,yes,the coach"), "{}", lines[2]);
+    assert!(!balls.contains(".0000"), "{balls}");
     let named = |effect: &Effect| matches!(effect, Effect::Offer { name, .. } if name.starts_with("mira-b-"));
     assert!(phone.effects.iter().any(named), "two children's files are told apart");
     let gone = Goes { table: Some(TableOf::Page), only: Some("0".to_owned()), ..Goes::default() };

@@ -16,7 +16,7 @@ use peppertally::domain::ids::{EntryId, Revision, RunId};
 use peppertally::domain::replay::base::Base;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::summary::PracticeSummary;
-use peppertally::wire::table::{Called, Table};
+use peppertally::wire::table::Table;
 
 const DAY_MS: i64 = 86_400_000;
 
@@ -94,8 +94,8 @@ fn told(entries: &[Entry]) -> Result<Told, Box<dyn Error>> {
     let summary = PracticeSummary::of(&practice, runs.iter());
     let judged = summary.runs.iter().map(|run| run.everyone.easy + run.everyone.challenge);
     let (tries, good) = judged.fold((0, 0), |(tries, good), count| (tries + count.tries(), good + count.good()));
-    let mut table = Table::of_contacts(None)?;
-    runs.iter().try_for_each(|run| table.run(&base, &practice, run, &Called::as_written(run)))?;
+    let mut table = Table::of_contacts()?;
+    runs.iter().try_for_each(|run| table.run(&base, &practice, run))?;
     let day = practice.started.day();
     Ok(Told { month: day.format("%Y-%m").to_string(), tries, good, table: table.finish()? })
 }

@@ -6,7 +6,7 @@ use peppertally::domain::ids::{EntryId, Revision, RunId};
 use peppertally::domain::replay::base::Base;
 use peppertally::domain::replay::run::RunState;
 use peppertally::domain::summary::PracticeSummary;
-use peppertally::wire::table::{Called, Table};
+use peppertally::wire::table::Table;
 use std::collections::BTreeMap;
 
 /// Lines by the names of their columns.
@@ -18,8 +18,8 @@ fn tables(entries: &[Entry]) -> (Lines, Lines, PracticeSummary) {
     let of = |run: &RunId| entries.iter().filter(|e| e.fact.run(e.id) == Some(*run)).cloned().collect();
     let runs: Vec<RunState> = practice.runs.iter().filter_map(|run| RunState::fold(of(run))).collect();
     let summary = PracticeSummary::of(&practice, runs.iter());
-    let mut contacts = Table::of_contacts(None).unwrap();
-    runs.iter().for_each(|run| contacts.run(&base, &practice, run, &Called::as_written(run)).unwrap());
+    let mut contacts = Table::of_contacts().unwrap();
+    runs.iter().for_each(|run| contacts.run(&base, &practice, run).unwrap());
     let mut children = Table::of_children(None).unwrap();
     children.practice(&base, &summary).unwrap();
     (lines(&contacts.finish().unwrap()), lines(&children.finish().unwrap()), summary)

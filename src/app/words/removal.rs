@@ -42,7 +42,7 @@ pub const EARLIER: &str =
 pub const OTHERS: &str =
     "The others keep theirs. Scores and totals are counted again without this child; of games the points stay.";
 pub const COPIES: &str = "Copies sent from now on hold nothing of the child and carry the removal: a phone that takes one in removes the child too. Files and phones with an earlier copy keep it until then.";
-pub const LEFT: &str = "What you wrote elsewhere stays as you wrote it, also with the name in it: titles of practices, plans and dates, places, drills, tags, questions, kinds of effort. Change it yourself; what it said before stays in copies.";
+pub const LEFT: &str = "What you wrote elsewhere stays as you wrote it, also with the name in it: titles of practices, plans and dates, places, drills, tags, questions, kinds of effort, names of phones. Change it yourself; what it said before stays in copies.";
 pub const LATER: &str = "A file from before may bring a note of another child with the name in it: by then the app no longer knows the name. The phone's disk may hold remnants until the browser uses that space again.";
 
 /// What can't be read and may say something of anybody.

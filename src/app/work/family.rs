@@ -2,14 +2,14 @@
 //! table. It can't be taken in again. What the coach wrote for itself, notes and questions, isn't in it.
 
 use super::super::named::Named;
-use super::super::words::{counts, family as words, report};
+use super::super::words::{counts, family as words};
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::part::Effort;
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::Counts;
 use crate::domain::time::Stamp;
-use crate::domain::touches::Touches;
+use crate::wire::table::{Fault, of_words};
 
 /// The page, practice after practice.
 pub struct Page<'a> {
@@ -35,14 +35,18 @@ impl<'a> Page<'a> {
         let mut out = String::new();
         tag(&mut out, "h2", &counts::when_ever(practice.started));
         efforts.iter().for_each(|line| tag(&mut out, "p", line));
-        out.push_str("<table>");
-        for (name, what) in rows {
-            out.push_str("<tr>");
-            tag(&mut out, "th", &name);
-            tag(&mut out, "td", &what);
+        if !rows.is_empty() {
+            out.push_str("<table><tr>");
+            words::DRILLS.iter().for_each(|head| tag(&mut out, "th", head));
             out.push_str("</tr>");
+            for (name, what) in rows {
+                out.push_str("<tr>");
+                tag(&mut out, "th", &name);
+                tag(&mut out, "td", &what);
+                out.push_str("</tr>");
+            }
+            out.push_str("</table>");
         }
-        out.push_str("</table>");
         self.practices.push(out);
     }
 
@@ -57,6 +61,45 @@ impl<'a> Page<'a> {
         tag(&mut out, "p", words::ABOUT);
         out.push_str("</body></html>\n");
         out
+    }
+}
+
+/// The child's balls, a line each in words: none that was taken back, none that another page counted of the same run.
+pub struct Balls<'a> {
+    base: &'a Base,
+    child: &'a Player,
+    lines: Vec<Vec<String>>,
+}
+
+impl<'a> Balls<'a> {
+    pub fn of(base: &'a Base, child: &'a Player) -> Balls<'a> {
+        Balls { base, child, lines: Vec::new() }
+    }
+
+    pub fn practice(&mut self, runs: &[RunState]) {
+        for run in runs {
+            let name = drill(&run.spec.name, self.child.id, self.base);
+            let its = run.main.contacts.iter().filter(|counted| counted.contact.player == Some(self.child.id));
+            for counted in its {
+                let contact = &counted.contact;
+                self.lines.push(vec![
+                    self.child.name.clone(),
+                    counted.at.day().to_string(),
+                    counts::time(counted.at),
+                    name.clone(),
+                    words::ball(&run.spec.skill, contact.feed),
+                    words::came(contact.outcome),
+                    words::good(contact.good_from.judge(contact.outcome)).to_owned(),
+                    words::seen_by(contact.self_scored).to_owned(),
+                ]);
+            }
+        }
+    }
+
+    /// # Errors
+    /// [`Fault`] where there is no room for it.
+    pub fn finish(self) -> Result<Vec<u8>, Fault> {
+        of_words(&words::BALLS, self.lines)
     }
 }
 
@@ -84,11 +127,9 @@ fn row(base: &Base, child: PlayerId, run: &RunState) -> Option<(String, String)>
     let touches = run.main.touches.of(child);
     let mut parts: Vec<String> = Vec::new();
     if tally.n_noted() > 0 {
-        parts.push(report::everyone(&tally));
+        parts.push(words::counted(&tally));
     }
-    if touches != Touches::default() {
-        parts.push(words::touches(touches));
-    }
+    parts.extend(words::touches(touches, tally.n_noted()));
     (!parts.is_empty()).then(|| (drill(&run.spec.name, child, base), parts.join(" ")))
 }
 

@@ -12,7 +12,7 @@ use crate::domain::replay::base::{Base, Practice};
 use crate::domain::replay::run::RunState;
 use crate::domain::summary::PracticeSummary;
 use crate::stats::arrange::arranged;
-use crate::wire::table::{Called, Fault, Table};
+use crate::wire::table::{Fault, Table};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum TableOf {
@@ -80,22 +80,14 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
     };
     let written = || -> Result<Vec<u8>, Fault> {
         let id = child.as_ref().map(|child| child.id);
-        let called = |run: &RunState| match (&child, Called::as_written(run)) {
-            (Some(child), Called { drill, skill }) => Called {
-                drill: family::drill(&drill, child.id, &base),
-                skill: family::without_others(&skill, child.id, &base).unwrap_or_default(),
-            },
-            (None, called) => called,
-        };
-        let mut table = match of {
-            TableOf::Children => Table::of_children(id)?,
-            TableOf::Contacts | TableOf::Page => Table::of_contacts(id)?,
-        };
+        // What goes to one family is for somebody who reads it.
         let mut page = child.as_ref().filter(|_| of == TableOf::Page).map(|child| family::Page::of(&base, child));
+        let mut balls = child.as_ref().filter(|_| of == TableOf::Contacts).map(|child| family::Balls::of(&base, child));
+        let mut table = if of == TableOf::Children { Table::of_children(id)? } else { Table::of_contacts()? };
         for evening in evenings(practices, &base) {
             let of_each: Vec<(&Practice, Vec<RunState>)> =
                 evening.iter().map(|practice| (practice, folded(practice, log.iter(), base.same()))).collect();
-            if (of, page.is_none()) == (TableOf::Children, true) {
+            if of == TableOf::Children {
                 let each: Vec<PracticeSummary> =
                     of_each.iter().map(|(practice, runs)| PracticeSummary::of(practice, runs.iter())).collect();
                 if let Some(summary) = PracticeSummary::joined(&each.iter().collect::<Vec<_>>()) {
@@ -106,12 +98,17 @@ pub fn write(of: TableOf, goes: &Goes, at: At, records: &[String], found: &Found
             let Some(practice) = evening.first() else { continue };
             let runs = of_each.into_iter().flat_map(|(_, runs)| runs).collect();
             let runs = arranged(runs, |a: &RunState, b| (a.started.wall_ms, a.id).cmp(&(b.started.wall_ms, b.id)));
-            match &mut page {
-                Some(page) => page.practice(practice, &runs),
-                None => runs.iter().try_for_each(|run| table.run(&base, practice, run, &called(run)))?,
+            match (&mut page, &mut balls) {
+                (Some(page), _) => page.practice(practice, &runs),
+                (_, Some(balls)) => balls.practice(&runs),
+                _ => runs.iter().try_for_each(|run| table.run(&base, practice, run))?,
             }
         }
-        page.map_or_else(|| table.finish(), |page| Ok(page.finish(at.into()).into_bytes()))
+        match (page, balls) {
+            (Some(page), _) => Ok(page.finish(at.into()).into_bytes()),
+            (_, Some(balls)) => balls.finish(),
+            _ => table.finish(),
+        }
     };
     let name = match (of, &child) {
         // Two children's files lie beside each other, and each goes to another family.
