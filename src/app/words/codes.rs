@@ -18,6 +18,9 @@ pub const SHOW_FLICKER: &str = "The code changes ten times a second, and it flic
 pub const SHOW_START: &str = "Show the code";
 pub const MAKING: &str = "The code is being made …";
 pub const SHOW_HOW: &str = "Turn the brightness up and hold the phones still, a forearm apart. On the other phone: Share, “Read from another phone”.";
+pub const SHOW_HOLD: &str = "Turn the brightness up and hold the phones still, a forearm apart.";
+/// One line under the code itself.
+pub const SHOW_THEN: &str = "On the other phone: Share, “Read from another phone”.";
 /// What the picture is to those who can't see it.
 pub const CODE: &str = "The moving code, for the other phone’s camera";
 pub const PAUSE: &str = "Stop";

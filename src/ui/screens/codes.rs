@@ -91,7 +91,9 @@ fn standing(view: Part<ShowView>, shell: Shell) -> AnyView {
     let pause = clicked(move |_| shell.send(Action::Codes(CodesTap::Paused(!paused.get_untracked()))));
     view! {
         <canvas id=CODE class="code" role="img" aria-label=words::CODE width="1" height="1"></canvas>
-        <p data-fig="round">{move || view.with(|v| v.round.clone())}</p>
+        // In view beside the code on the smallest phone; all else may be scrolled to.
+        <p class="code-how" data-fig="how">{words::SHOW_THEN}</p>
+        <p class="hint" data-fig="round">{move || view.with(|v| v.round.clone())}</p>
         {move || view.with(|v| not(v.missing.clone()))}
         <Switch
             key="calm"
@@ -100,7 +102,7 @@ fn standing(view: Part<ShowView>, shell: Shell) -> AnyView {
             on=calm
             on_tap=move |calm| shell.send(Action::Codes(CodesTap::Calm(calm)))
         />
-        <p class="hint">{words::SHOW_HOW}</p>
+        <p class="hint">{words::SHOW_HOLD}</p>
         <p class="hint">{words::NOT_SENT}</p>
         <div class="foot foot-two">
             <button class="quiet" type="button" data-key="show-pause" on:click=pause>
