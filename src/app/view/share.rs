@@ -19,6 +19,8 @@ pub struct ShareView {
     pub since: String,
     /// What this phone is called; empty where it has no name.
     pub device_name: String,
+    /// The first copy is still to leave: its name is asked before anything else.
+    pub asks_name: bool,
     /// The phone has a share sheet.
     pub can_share: bool,
     /// A copy is being written.
@@ -167,6 +169,7 @@ pub fn share(model: &Model) -> ShareView {
         demo: model.demo,
         since: since(model),
         device_name: own_name(model),
+        asks_name: !model.demo && model.settings.copied_wall_ms.is_none() && has_counted(model),
         can_share: model.phone.can_share,
         writing: model.copy.writing,
         ready: model.copy.ready.as_ref().is_some_and(|r| r.waits),

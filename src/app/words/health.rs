@@ -39,11 +39,11 @@ const fn because(trouble: &Trouble) -> &'static str {
     }
 }
 
-/// `64 practices packed away, 12 things beside them, 2 files taken in`
+/// `64 practices packed away, 12 things that lie singly, such as names and drills, 2 files taken in`
 pub fn lies(n_packed: usize, n_loose: usize, n_taken: usize) -> String {
     let mut parts = vec![
         format!("{} packed away", plural(n_packed, "practice", "practices")),
-        format!("{} beside them", plural(n_loose, "thing", "things")),
+        format!("{} singly, such as names and drills", plural(n_loose, "thing that lies", "things that lie")),
     ];
     if n_taken > 0 {
         parts.push(format!("{} taken in", plural(n_taken, "file", "files")));

@@ -10,9 +10,9 @@ pub const NO: &str = "Keep this child";
 pub const WAITS: &str = "A drill is on. Finish it first, then come back.";
 
 pub const GOES: &str = "Goes";
-pub const GOES_LINE: &str = "The name, the number, every ball and told count, when here, notes and questions.";
+pub const GOES_LINE: &str = "Name, number, every ball and told count, when here, notes, questions.";
 pub const STAYS: &str = "Stays";
-pub const STAYS_LINE: &str = "What was counted of the others; titles and plans as you wrote them.";
+pub const STAYS_LINE: &str = "The others’ balls; titles and plans as you wrote them.";
 pub const NEVER: &str = "For ever";
 pub const NEVER_LINE: &str = "No undo, and no file brings it back here.";
 pub const MORE: &str = "Copies, notes and what else to know";

@@ -7,6 +7,7 @@ use super::tables::Span;
 use super::verify::Parted;
 use super::{Answer, At, KeyedSummary, Note, ParcelChange, removal};
 use crate::app::action::CopyHow;
+use crate::app::phones::opening;
 use crate::app::words;
 use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::PracticeId;
@@ -108,7 +109,7 @@ pub fn look(records: &[String], found: &Found) -> Done {
     let written = Stamp { wall_ms: copy.header.written_ms, offset_min: copy.header.offset_min, mono_ms: 0 };
     Done::said(Answer::Looked {
         key: key.clone(),
-        from: words::copies::parcel_from(&devices(&copy.entries), &words::counts::when_ever(written)),
+        from: words::copies::parcel_from(&devices(&copy.entries, &own), &words::counts::when_ever(written)),
         preview: Box::new(preview),
     })
 }
@@ -228,19 +229,23 @@ fn apart(entries: impl Iterator<Item = Entry>, practices: &[Practice]) -> (Vec<E
     (base, touched.into_iter().collect())
 }
 
-/// What the phones that wrote these call themselves, each once.
-fn devices(entries: &[Entry]) -> Vec<String> {
+/// What the phones that wrote these call themselves, each once; this one only where no other wrote anything.
+fn devices(entries: &[Entry], own: &Log) -> Vec<String> {
     let phones = Phones::of(entries);
-    let mut names: Vec<String> = Vec::new();
-    for entry in entries {
-        if let Fact::SeriesOpened { .. } = &entry.fact {
-            let name = phones.name(entry.id.series).unwrap_or(words::THIS_PHONE).to_owned();
-            if !names.contains(&name) {
-                names.push(name);
-            }
+    let opened = || entries.iter().filter(|entry| matches!(entry.fact, Fact::SeriesOpened { .. }));
+    let called = |entry: &Entry| phones.name(entry.id.series).unwrap_or(words::THIS_PHONE).to_owned();
+    let is_other = |entry: &&Entry| own.get(opening(entry.id.series)).is_none();
+    let mut names: Vec<String> = opened().filter(is_other).map(called).collect();
+    if names.is_empty() {
+        names = opened().map(called).collect();
+    }
+    let mut each: Vec<String> = Vec::new();
+    for name in names {
+        if !each.contains(&name) {
+            each.push(name);
         }
     }
-    names
+    each
 }
 
 /// A contact; one of a child that was removed counts nothing.

@@ -50,8 +50,9 @@ fn sure(asked: Asked, shell: Shell) -> AnyView {
             </HoldKey>
         },
     };
+    // Above the page's own key at the foot.
     request_animation_frame(|| {
-        if let Ok(Some(asked)) = document().query_selector("[data-fig=removal]") {
+        if let Ok(Some(asked)) = document().query_selector("[data-fig=removal-keys]") {
             asked.scroll_into_view_with_bool(false);
         }
     });
@@ -59,10 +60,12 @@ fn sure(asked: Asked, shell: Shell) -> AnyView {
         <h2 class="section-head">{head}</h2>
         <dl class="look">{look}</dl>
         {lines}
-        <button class="quiet" type="button" data-key="child-remove-no" on:click=shell.sends(Action::Removal(RemovalTap::Declined))>
-            {words::NO}
-        </button>
-        {key}
+        <div class="removal-keys" data-fig="removal-keys">
+            <button class="quiet" type="button" data-key="child-remove-no" on:click=shell.sends(Action::Removal(RemovalTap::Declined))>
+                {words::NO}
+            </button>
+            {key}
+        </div>
         <details class="weeks-how" data-fig="removal-more">
             <summary>{words::MORE}</summary>
             {more}

@@ -54,12 +54,15 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
 fn NothingOffered(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     // A file that asks for its words has the screen for itself.
     let locked = Part::new(move || view.with(|v| v.locked.is_some()));
+    let asks_name = Part::new(move || view.with(|v| v.asks_name));
     view! {
         <Show when=move || !locked.get()>
             {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
             {live(move || view.with(|v| v.as_one.clone().map(|line| way("as-one", line, Screen::AsOne(None), shell))))}
             {move || view.with(|v| taken(&v.parcels, shell))}
-            <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+            <Show when=move || !asks_name.get()>
+                <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+            </Show>
         </Show>
         <OutOrLocked view shell />
     }
@@ -86,15 +89,23 @@ fn Out(view: Part<ShareView>, shell: Shell) -> impl IntoView {
     let ready = Part::new(move || view.with(|v| v.ready));
     let can_share = Part::new(move || view.with(|v| v.can_share));
     let name = Part::new(move || view.with(|v| v.device_name.clone()));
+    let asks_name = Part::new(move || view.with(|v| v.asks_name));
     view! {
         // Above the foot, which keeps only keys: with large text it would hide the page.
         <p class="lead" data-fig="since">{move || view.with(|v| v.since.clone())}</p>
+        // Before the first copy it is seen without scrolling, on the smallest phone too.
+        <Show when=move || asks_name.get()>{device_name(name, shell)}</Show>
         <p class="hint">{words::COPY_WHAT}</p>
-        {device_name(name, shell)}
         <WayTo key="show" label=codes::SHOW line=codes::SHOW_LINE to=Screen::Show shell />
         <WayTo key="read" label=codes::READ line=codes::READ_LINE to=Screen::Read shell />
         <InParts view writing shell />
         <LockOut view writing shell />
+        <Show
+            when=move || asks_name.get()
+            fallback=move || view! { {device_name(name, shell)} }
+        >
+            <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />
+        </Show>
         <p class="loading" role="status">
             {move || {
                 let locking = view.with(|v| v.locking).then_some(lock::LOCKING);
