@@ -1,25 +1,29 @@
 //! Tests of whole browsers, on a machine that others use too: the few that fail are run once more, by name, and named. Owns who failed and whether
 //! that may be told a second time; refuses to keep quiet about it. One that fails twice has failed, and so has a run in which many did.
 
-use crate::shell::{Failure, Result, run, told};
+use crate::shell::{Failure, Result, told};
 use std::process::Command;
 
 /// More than these at once are no accident.
 const MOST: usize = 3;
 
-/// Runs the tests that `of` gives a command for: all (no names), or those with exactly these names.
-pub fn run_tests(of: impl Fn(&[String]) -> Command) -> Result {
-    let (ended, said) = told(of(&[]))?;
+/// Runs the tests that `of` gives a command for: all (no names), or those with exactly these names. What they say is passed on after `by`.
+pub fn run_tests(by: &str, of: impl Fn(&[String]) -> Command) -> Result {
+    let (ended, said) = told(of(&[]), by)?;
     if ended {
         return Ok(());
     }
     let names = failed(&said);
     if names.is_empty() || names.len() > MOST {
-        return Err(Failure::new(format!("{} browser tests failed; the reasons stand above.", names.len())));
+        return Err(Failure::new(format!("{by}{} browser tests failed; the reasons stand above.", names.len())));
     }
-    println!("\n── unsteady or broken, run once more: {}", names.join(", "));
-    run(of(&names))?;
-    println!("\n── UNSTEADY: failed once and passed then: {}", names.join(", "));
+    let all = names.join(", ");
+    println!("\n── {by}unsteady or broken, run once more: {all}");
+    let (ended, _) = told(of(&names), by)?;
+    if !ended {
+        return Err(Failure::new(format!("{by}failed twice: {all}; the reasons stand above.")));
+    }
+    println!("\n── {by}UNSTEADY, failed once and passed then: {all}");
     Ok(())
 }
 
@@ -78,7 +82,7 @@ test result: ok. 1 passed; 0 failed; 0 ignored; 0 measured; 0 filtered out; fini
 
     /// A test run of a shell's: what it says and how it ends, the first time and when it is asked by name.
     fn of(first: &str, second: &str) -> Result {
-        run_tests(|names| {
+        run_tests("a shell: ", |names| {
             let mut shell = Command::new("sh");
             shell.args(["-c", if names.is_empty() { first } else { second }, "sh"]).args(names);
             shell

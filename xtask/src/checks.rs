@@ -24,7 +24,7 @@ pub fn run_all() -> Result {
     locks::exchange()?;
     build::release()?;
     println!("\n── the rest took {:.0} s; now the browser tests", start.elapsed().as_secs_f32());
-    again::run_tests(|names| {
+    again::run_tests("", |names| {
         let mut tests = cargo(&BROWSER_TESTS);
         tests.args(by_name(names)).env("PEPPERTALLY_ENGINE", "chromium");
         kit.tell(&mut tests);

@@ -6,8 +6,8 @@ use crate::browser::{Kit, find, install_with_apt};
 use crate::checks::by_name;
 use crate::shell::{Failure, Result, cargo, timed};
 use crate::{again, paths, tools};
-use std::path::PathBuf;
-use std::{env, fs};
+use std::path::{Path, PathBuf};
+use std::{env, fs, thread};
 
 const GECKODRIVER_VERSION: &str = "0.37.1";
 const FIREFOX: [&str; 2] = ["firefox-esr", "firefox"];
@@ -70,26 +70,40 @@ impl Others {
         if note.exists() {
             fs::remove_file(&note).map_err(|error| Failure::with_file("remove", &note, error))?;
         }
-        for other in &self.0 {
-            for (name, program, all) in [("the harness", "harness", &[][..]), ("the app", "app", &SELECTION[..])] {
-                timed(&format!("{name} in {}", other.name), || {
-                    again::run_tests(|names| {
-                        let mut tests =
-                            cargo(&["test", "--package", "browser-tests", "--test", program, "--", "--test-threads=1"]);
-                        tests.args(if names.is_empty() { all } else { &[] }).args(by_name(names));
-                        kit.tell(&mut tests);
-                        tests.env("PEPPERTALLY_ENGINE", other.name).env("PEPPERTALLY_LEFT_OUT", &note);
-                        for (variable, path) in &other.told {
-                            tests.env(variable, path);
-                        }
-                        tests
-                    })
-                })?;
-            }
-        }
+        // Both at once: a browser that is waited for leaves its core to the other.
+        let ends: Vec<Result> = thread::scope(|scope| {
+            let running: Vec<_> = self.0.iter().map(|other| scope.spawn(|| other.check(kit, &note))).collect();
+            let end = |thread: thread::ScopedJoinHandle<'_, Result>| {
+                thread
+                    .join()
+                    .unwrap_or_else(|_| Err(Failure::new("The check of an engine panicked; the reason stands above.")))
+            };
+            running.into_iter().map(end).collect()
+        });
         if note.exists() {
             let lines = fs::read_to_string(&note).map_err(|error| Failure::with_file("read", &note, error))?;
             print!("{}", summary(&lines));
+        }
+        ends.into_iter().collect()
+    }
+}
+
+impl Other {
+    fn check(&self, kit: &Kit, note: &Path) -> Result {
+        for (name, program, all) in [("the harness", "harness", &[][..]), ("the app", "app", &SELECTION[..])] {
+            timed(&format!("{name} in {}", self.name), || {
+                again::run_tests(&format!("{}: ", self.name), |names| {
+                    let mut tests =
+                        cargo(&["test", "--package", "browser-tests", "--test", program, "--", "--test-threads=1"]);
+                    tests.args(if names.is_empty() { all } else { &[] }).args(by_name(names));
+                    kit.tell(&mut tests);
+                    tests.env("PEPPERTALLY_ENGINE", self.name).env("PEPPERTALLY_LEFT_OUT", note);
+                    for (variable, path) in &self.told {
+                        tests.env(variable, path);
+                    }
+                    tests
+                })
+            })?;
         }
         Ok(())
     }

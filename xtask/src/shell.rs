@@ -51,8 +51,9 @@ pub fn run(mut command: Command) -> Result {
     }
 }
 
-/// Runs to the end, passes on what is printed to standard output line by line, and gives whether it ended well and what that was.
-pub fn told(mut command: Command) -> Result<(bool, String)> {
+/// Runs to the end, passes on what is printed to standard output line by line, each after `by`, and gives whether it ended well and what that
+/// was.
+pub fn told(mut command: Command, by: &str) -> Result<(bool, String)> {
     let not = |error: std::io::Error, command: &Command| {
         Failure::new(format!("`{}` could not be started or heard: {error}.", spoken(command)))
     };
@@ -61,7 +62,7 @@ pub fn told(mut command: Command) -> Result<(bool, String)> {
     if let Some(out) = child.stdout.take() {
         for line in BufReader::new(out).lines() {
             let line = line.map_err(|error| not(error, &command))?;
-            println!("{line}");
+            println!("{by}{line}");
             said.push_str(&line);
             said.push('\n');
         }
