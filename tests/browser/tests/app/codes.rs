@@ -34,6 +34,10 @@ async fn a_practice_goes_from_screen_to_camera() -> Result<()> {
     let mut first = with_squad(Screen::SMALL).await?;
     first.check("a practice", "seek drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 x 3 | tap finish | screen run-report
         tap tab.share | screen share | seek show | screen show | axe | shot codes-what | tap show-start | there show-pause | axe | shot codes-show").await?;
+    // What to do stands beside the code on the smallest phone, clear of the keys, without scrolling.
+    let clear = "(() => { const box = s => document.querySelector(s).getBoundingClientRect(); window.scrollTo(0, 0);
+        return box('[data-fig=how]').bottom <= box('.foot button').top && box('.code').top >= 0; })()";
+    first.phone.wait_until("what to do to be in view", clear).await?;
     let says = first.phone.eval("document.querySelector('[data-fig=round]').textContent").await?;
     let n: usize = says.as_str().unwrap_or_default().split(' ').next().and_then(|n| n.parse().ok()).expect("a number");
     assert!(n > 1, "{says}");

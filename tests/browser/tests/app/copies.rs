@@ -38,7 +38,7 @@ async fn a_copy_goes_to_another_phone() -> Result<()> {
     first.check("a practice", "tap tab.share | screen share | seek phone | screen phone | scroll install | type device-name = Ana's phone | reload | screen phone
         tap tab.today | screen today | seek drill.0 | screen run | tap pass.0.3 x 6 | tap pass.1.0 | tap effort | tap effort-kind.0 | tap effort-close | tap finish
         screen run-report | tap tab.today | screen today | seek drill.5 | screen run | seek told.0.7 | tap finish | screen run-report
-        seek send | screen share | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-download | see The copy was given to the browser to save | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-there | see Good. | see Everything is in the copy of").await?;
+        seek send | screen share | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-download | see The copy was given to the browser to save | fig since = 8 contacts, and no copy has left this phone yet. | seek copy-there | see Good. | see On the other phone: Share, then | see Everything is in the copy of").await?;
     let copy =
         first.phone.wait_download("a copy", |name| name.starts_with("peppertally-") && name.ends_with(".json")).await?;
     let text = std::fs::read_to_string(&copy).expect("the copy");

@@ -33,7 +33,11 @@ async fn nothing_of_it_is_stored() -> Result<()> {
             ),
         )
         .await?;
-    stage.check("asked", "tap tab.squad | screen squad | tap child.0 | screen child | seek child-remove | see Remove Mira for good? | axe | shot removal
+    stage.check("asked", "tap tab.squad | screen squad | tap child.0 | screen child | seek child-remove | see Remove Mira for good? | there child-remove-hold").await?;
+    let one_look = "(() => { const box = s => document.querySelector(s).getBoundingClientRect();
+        return box('[data-fig=removal] h2').top >= 0 && box('[data-key=child-remove-hold]').bottom <= box('.foot button').top; })()";
+    stage.phone.wait_until("what goes and the key to stand in one look", one_look).await?;
+    stage.check("held", "axe | shot removal
         dark | shot removal-dark | light | scroll child-remove-hold | tap child-remove-hold | there child-remove-hold | hold child-remove-hold | screen squad | let-go | count .row-key = 11").await?;
     let gone = "new Promise((done, no) => { const r = indexedDB.open('peppertally'); r.onerror = no; r.onsuccess = () => {
         const q = r.result.transaction('blocks').objectStore('blocks').getAll(); q.onsuccess = () => { r.result.close();
