@@ -9,6 +9,7 @@ use super::plan::was_there;
 use super::practices::Practices;
 use super::weeks::of_child;
 use crate::app::work::levels::Changed;
+use crate::domain::entry::Fact;
 use crate::domain::ids::{DateId, EntryId, PlanId, PlayerId, PracticeId};
 use crate::domain::notes::{Asked, Remark, Spot, Turn, in_turn};
 use crate::domain::plan::{PartKind, PlanDone, PlanPart};
@@ -214,11 +215,20 @@ fn source(practice: &PracticeSummary, player: PlayerId, i: usize) -> Source {
     drills.get(i % drills.len().max(1)).map_or(Source::Nothing, |drill| Source::Drill(*drill))
 }
 
-/// When it was ended last; never, as far as is known.
+/// When it was ended last; never, as far as is known. Of several that are read as one, when the first of them was: another phone's clock may be
+/// ahead.
 fn ended_ms(model: &Model, practice: &PracticeSummary) -> i64 {
-    let at = |id: &EntryId| model.own.get(*id).or_else(|| model.theirs.get(*id)).map(|entry| entry.at.wall_ms);
+    let entry = |id: &EntryId| model.own.get(*id).or_else(|| model.theirs.get(*id));
     let stands = practice.endings.iter().filter(|id| !model.base.is_taken_back(**id));
-    stands.filter_map(at).max().unwrap_or(i64::MAX)
+    let mut ends: Vec<(PracticeId, i64)> = Vec::new();
+    for entry in stands.filter_map(entry) {
+        let Fact::PracticeEnded { practice } = entry.fact else { continue };
+        match ends.iter_mut().find(|(of, _)| *of == practice) {
+            Some((_, last)) => *last = entry.at.wall_ms.max(*last),
+            None => ends.push((practice, entry.at.wall_ms)),
+        }
+    }
+    ends.into_iter().map(|(_, last)| last).min().unwrap_or(i64::MAX)
 }
 
 /// Where the next plan stands, or will.

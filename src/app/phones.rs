@@ -68,7 +68,8 @@ pub fn to_tell(model: &Model) -> Option<Fact> {
         opened.map(|entry| entry.id.series)
     };
     let first = all().next()?;
-    let name = model.settings.device_name.trim();
+    // Who calls it "this phone" gives it no name.
+    let name = Some(model.settings.device_name.trim()).filter(|name| *name != words::THIS_PHONE).unwrap_or_default();
     // Phones of one name are taken for one; without a name they have to say it.
     let is_told = |series: &SeriesId| {
         named_here(series) == name && (!name.is_empty() || phones.phone(*series) == phones.phone(first))

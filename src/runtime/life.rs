@@ -33,8 +33,8 @@ const ERASED: &str = "erased";
 
 /// Opens the storage and unites what it holds; finds out about the phone.
 pub async fn open() {
-    open_storage().await;
     report(Report::Phone(quick_facts()));
+    open_storage().await;
     take_lock_if_free().await;
 }
 
@@ -177,7 +177,8 @@ fn turned(turn: Turn) {
 
 fn tick(n: u32) {
     if n == 1 {
-        report(Report::Phone(phone_facts()));
+        let known = with(|rt| rt.model.with_untracked(|model| model.phone.clone()));
+        report(Report::Phone(slow_facts(known.unwrap_or_else(quick_facts))));
     }
     with(work::tick);
     let wanted = with(|rt| rt.model.with_untracked(|model| update::wants_tick(model, now())));
@@ -376,11 +377,15 @@ fn quick_facts() -> PhoneFacts {
 }
 
 fn phone_facts() -> PhoneFacts {
+    slow_facts(quick_facts())
+}
+
+fn slow_facts(known: PhoneFacts) -> PhoneFacts {
     PhoneFacts {
         can_share: files::can_share("copy.txt", "text/plain").unwrap_or(false),
         can_share_dates: files::can_share("practices.ics", "text/calendar").unwrap_or(false),
         first_weekday: device::first_weekday().unwrap_or(0),
-        ..quick_facts()
+        ..known
     }
 }
 

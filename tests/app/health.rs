@@ -178,4 +178,20 @@ fn the_answer_comes_first() {
     phone.model.storage.state = StorageState::Ready;
     phone.model.storage.aside.push("a note".to_owned());
     assert_eq!(answer(&phone), ("Not everything is safe: 1 thing stored can’t be read.".to_owned(), true));
+    // What lies beside another of its identity can be read.
+    let entry = phone.model.own.iter().next().expect("an entry").clone();
+    phone.model.storage.other_content.push(("a note".to_owned(), entry));
+    assert_eq!(answer(&phone), ("Everything is saved on this phone.".to_owned(), false));
+}
+
+/// What lies packed doesn't lie singly, looked at or not.
+#[test]
+fn what_was_looked_at_lies_where_it_lay() {
+    let mut phone = season();
+    let lies = |phone: &Phone| health(&phone.model).lies[0].clone();
+    let before = lies(&phone);
+    let practice = *phone.model.packed.keys().next().expect("packed");
+    phone.act(Action::Go(Screen::PracticeReport(practice)));
+    assert!(phone.model.packed[&practice].read);
+    assert_eq!(lies(&phone), before);
 }

@@ -2,6 +2,7 @@
 //! And who was at a practice that another phone began.
 
 use peppertally::app::action::{Action, CopyHow};
+use peppertally::app::effect::Report;
 use peppertally::app::screen::Screen;
 use peppertally::app::view::{report, share};
 use peppertally::app::work::Goes;
@@ -119,7 +120,9 @@ fn every_way_out_tells_the_name() {
         let series = phone.model.base.practices()[0].id.0.series;
         let name = |phone: &mut Phone| {
             phone.act(Action::CopyWanted(how, Goes::default()));
-            let copy = file::read(&phone.copy(), &Limits::default()).expect("ours");
+            let copy = phone.copied.take().expect("a copy").into_bytes();
+            phone.report(Report::CopyLeft { how, left: Ok(true) });
+            let copy = file::read(&copy, &Limits::default()).expect("ours");
             Phones::of(&copy.entries).name(series).map(str::to_owned)
         };
         phone.act(Action::DeviceNameTyped("Ana’s phone".to_owned()));
@@ -127,6 +130,31 @@ fn every_way_out_tells_the_name() {
         phone.act(Action::DeviceNameTyped(String::new()));
         assert_eq!(name(&mut phone), None, "{how:?}");
     }
+}
+
+/// A phone that calls itself what every phone is to itself has no name, and says so once at most.
+#[test]
+fn this_phone_is_no_name() {
+    let mut coach = Phone::with_squad(SQUAD);
+    coach.act(Action::DeviceNameTyped("this phone".to_owned()));
+    (0..3).for_each(|_| drop(coach.copy()));
+    let named = coach.model.own.iter().filter(|e| matches!(e.fact, Fact::PhoneNamed { .. })).count();
+    assert!(named <= 1, "{named}");
+}
+
+/// What stands ready to be shared is written anew once the phone has another name.
+#[test]
+fn a_name_typed_since_is_in_what_is_shared() {
+    let (mut coach, ..) = coach();
+    coach.act(Action::CopyWanted(CopyHow::ShareSheet, Goes::default()));
+    // The sheet was closed: the copy stands ready still.
+    coach.report(Report::CopyLeft { how: CopyHow::ShareSheet, left: Ok(false) });
+    coach.act(Action::DeviceNameTyped("Ana’s phone".to_owned()));
+    coach.copied = None;
+    coach.act(Action::CopySent);
+    let copy = coach.copied.take().expect("written anew");
+    let copy = file::read(copy.as_bytes(), &Limits::default()).expect("ours");
+    assert!(copy.entries.iter().any(|e| matches!(&e.fact, Fact::PhoneNamed { name, .. } if name == "Ana’s phone")));
 }
 
 /// "Everyone was here" is said of whom it is known: not of another list of children, on neither phone.

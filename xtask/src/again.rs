@@ -14,8 +14,14 @@ pub fn run_tests(by: &str, of: impl Fn(&[String]) -> Command) -> Result {
         return Ok(());
     }
     let names = failed(&said);
-    if names.is_empty() || names.len() > MOST {
-        return Err(Failure::new(format!("{by}{} browser tests failed; the reasons stand above.", names.len())));
+    // A program that died has told of none of its tests.
+    let all_told =
+        n_lines(&said, |line| line.starts_with("running ")) == n_lines(&said, |line| line.starts_with("test result: "));
+    if !all_told || n_failed(&said) != names.len() || names.is_empty() || names.len() > MOST {
+        return Err(Failure::new(format!(
+            "{by}{} browser tests failed, or not all have run; the reasons stand above.",
+            names.len()
+        )));
     }
     let all = names.join(", ");
     println!("\n── {by}unsteady or broken, run once more: {all}");
@@ -44,6 +50,19 @@ fn failed(said: &str) -> Vec<String> {
         }
     }
     names
+}
+
+fn n_lines(said: &str, is: impl Fn(&str) -> bool) -> usize {
+    said.lines().filter(|line| is(line)).count()
+}
+
+/// As each program counts them itself.
+fn n_failed(said: &str) -> usize {
+    let of_program = |line: &str| -> Option<usize> {
+        let (before, _) = line.strip_prefix("test result: ")?.split_once(" failed")?;
+        before.rsplit(' ').next()?.parse().ok()
+    };
+    said.lines().filter_map(of_program).sum()
 }
 
 fn is_name(word: &str) -> bool {
@@ -101,16 +120,25 @@ test result: ok. 1 passed; 0 failed; 0 ignored; 0 measured; 0 filtered out; fini
 
     #[test]
     fn what_passes_when_asked_again_has_passed() {
-        let once = says("failures:\\n    a::two\\n\\n", 1);
+        let once = says(
+            "running 2 tests\\nfailures:\\n    a::two\\n\\ntest result: FAILED. 1 passed; 1 failed; 0 ignored\\n",
+            1,
+        );
         assert_eq!(of(&once, "test \"$*\" = a::two"), Ok(()));
         assert_eq!(of(&says("test result: ok", 0), "exit 1"), Ok(()));
     }
 
     #[test]
     fn what_fails_twice_has_failed_and_so_have_many() {
-        assert!(of(&says("failures:\\n    a::two\\n", 1), "exit 1").is_err());
-        let many = says("failures:\\n    a\\n    b\\n    c\\n    d\\n", 1);
-        assert!(of(&many, "exit 0").is_err());
+        let ended = |n: usize| format!("test result: FAILED. 1 passed; {n} failed; 0 ignored\\n");
+        assert!(of(&says(&format!("running 2 tests\\nfailures:\\n    a::two\\n{}", ended(1)), 1), "exit 1").is_err());
+        let many = format!("running 5 tests\\nfailures:\\n    a\\n    b\\n    c\\n    d\\n{}", ended(4));
+        assert!(of(&says(&many, 1), "exit 0").is_err());
+        // One program told of its only failure, another died; one told of a failure that bears no such name.
+        let died = format!("running 60 tests\\nrunning 2 tests\\nfailures:\\n    a::two\\n{}", ended(1));
+        assert!(of(&says(&died, 1), "exit 0").is_err());
+        let more = format!("running 2 tests\\nfailures:\\n    a::two\\n    src/lib.rs - a (line 3)\\n{}", ended(2));
+        assert!(of(&says(&more, 1), "exit 0").is_err());
         // It didn't even begin.
         assert!(of("exit 101", "exit 0").is_err());
     }

@@ -4,6 +4,7 @@
 use super::super::action::{Action, CopyHow};
 use super::super::effect::{Effect, Report};
 use super::super::model::{CopyState, Model, OfferedParcel, Parcel, ReadyCopy};
+use super::super::phones::to_tell;
 use super::super::screen::Screen;
 use super::super::view::share::Answer;
 use super::super::words;
@@ -22,7 +23,7 @@ pub fn act(model: &mut Model, action: Action) -> Vec<Effect> {
         Action::CopyWanted(..) | Action::CopySent if model.copy.writing => Vec::new(),
         Action::CopyWanted(how, goes) => want(model, goes, how),
         Action::CopySent => match &model.copy.ready {
-            Some(ready) if is_current(model, ready) => {
+            Some(ready) if is_current(model, ready) && to_tell(model).is_none() => {
                 let name = ready.name.clone();
                 // Until the sheet is closed: browsers open one at a time.
                 model.copy.writing = true;

@@ -11,7 +11,7 @@ use super::super::work::{Job, Note};
 use super::{copies, floor, owner, packing, removal, show, squad, station, waking};
 use crate::domain::drill::Board;
 use crate::domain::entry::{Entry, Fact};
-use crate::domain::ids::{Clock, RunId};
+use crate::domain::ids::{Clock, PracticeId, RunId};
 use crate::domain::log::Arrival;
 use crate::domain::removed::Removed;
 use crate::domain::time::Stamp;
@@ -141,6 +141,11 @@ fn from_elsewhere(model: &mut Model, records: Vec<String>) -> Vec<Effect> {
     effects.extend(conflicts(model));
     effects.extend(packing::recount(model));
     if opens {
+        // One that was read lies in memory, so it is on again at once.
+        let is_on = |id: &PracticeId| model.base.practice(*id).is_some_and(|practice| model.is_open(&practice));
+        let on: Vec<PracticeId> =
+            model.packed.iter().filter(|(id, p)| p.read && is_on(id)).map(|(id, _)| *id).collect();
+        on.iter().for_each(|id| drop(model.packed.remove(id)));
         effects.extend(packing::corrected(model));
     }
     effects

@@ -142,9 +142,14 @@ pub fn way(model: &Model, practice: PracticeId) -> Option<String> {
 
 /// "On this phone from 18:02; on Ana’s phone from 18:05." of those that are one.
 pub fn phones(model: &Model, all: &[PracticeId]) -> Option<String> {
+    let of_one = begun(model, *all.first()?)?.at.day();
     let from = |id: &PracticeId| {
         let begun = begun(model, *id)?;
-        Some(words_of::from(&phone_words(model, *id), &counts::time(begun.at)))
+        let phone = phone_words(model, *id);
+        Some(match begun.at.day() == of_one {
+            true => words_of::from(&phone, &counts::time(begun.at)),
+            false => words_of::on(&phone, &counts::when(begun.at, model.now)),
+        })
     };
     (all.len() > 1).then(|| words_of::phones(&all.iter().filter_map(from).collect::<Vec<_>>()))
 }

@@ -54,8 +54,9 @@ fn answer(model: &Model) -> (String, bool) {
         Some(Checked::Found(found) | Checked::PutRight(found)) => Some(found),
         Some(Checked::Not(_)) | None => None,
     };
-    // What a start set aside is among what a check can't read.
-    let n_unread = found.map_or(0, |found| found.unread.len()).max(storage.aside.len());
+    // What a start set aside is among what a check can't read; but what only says something else can be read.
+    let aside = storage.aside.len().saturating_sub(storage.other_content.len());
+    let n_unread = found.map_or(0, |found| found.unread.len()).max(aside);
     let off = matches!(&model.health.found, Some(Checked::Found(found)) if !found.otherwise.is_empty());
     let n_unsaved = storage.unsaved.len();
     let trouble = match &storage.state {
@@ -73,7 +74,7 @@ fn answer(model: &Model) -> (String, bool) {
 
 fn lies(model: &Model) -> Vec<String> {
     let n_taken = model.parcels.iter().filter(|parcel| parcel.note.accepted).count();
-    let mut lines = vec![words_of::lies(model.packed.len(), model.own.len(), n_taken)];
+    let mut lines = vec![words_of::lies(model.packed.len(), model.loose.len(), n_taken)];
     lines.extend(model.health.room.map(|room| words_of::room(room.used_bytes, room.most_bytes)));
     lines
 }

@@ -2,10 +2,11 @@
 
 use super::super::joining::{MayBeOne, may_be_one};
 use super::super::model::Model;
+use super::super::phones::{named, opening};
 use super::super::practices::Practices;
 use super::super::words::{self, joining as words_of};
-use crate::domain::entry::{Entry, Fact};
 use crate::domain::ids::{EntryId, PlayerId, SeriesId};
+use crate::domain::phones::Phones;
 use crate::domain::replay::joined::Pair;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -104,13 +105,10 @@ fn as_entered(model: &Model, id: PlayerId) -> String {
 
 /// The phone that a series was written on; `None`: this one.
 fn phone_of(model: &Model, series: SeriesId) -> Option<String> {
-    let opened = |entry: &Entry| match &entry.fact {
-        Fact::SeriesOpened { device, .. } if entry.id.series == series => Some(device.clone()),
-        _ => None,
-    };
-    if model.own.iter().any(|entry| entry.id.series == series) {
+    // Of another's series the start of a practice may be among this phone's own.
+    if model.own.get(opening(series)).is_some() {
         return None;
     }
-    let theirs = model.theirs.iter().find_map(opened).filter(|device| device != words::THIS_PHONE);
-    Some(theirs.unwrap_or_else(|| words_of::ANOTHER_PHONE.to_owned()))
+    let phones = Phones::of(model.theirs.iter());
+    Some(named(&phones, series).unwrap_or(words_of::ANOTHER_PHONE).to_owned())
 }

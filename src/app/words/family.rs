@@ -57,14 +57,15 @@ pub fn touches(touches: Touches, n_noted: u32) -> Vec<String> {
     played.into_iter().chain(others).collect()
 }
 
-/// What ball it was: `easy, served hard`, `harder, from 6 m`
-pub fn ball(skill: &Skill, feed: Feed) -> String {
+/// What ball it was: `served hard`, `harder, from 6 m`; `easy, tossed` in a drill that has both.
+pub fn ball(skill: &Skill, feed: Feed, has_both: bool) -> String {
     let kind = match feed.kind {
-        FeedKind::Easy => "easy",
-        FeedKind::Challenge => "harder",
+        FeedKind::Challenge => Some("harder"),
+        FeedKind::Easy => has_both.then_some("easy"),
     };
-    ladder::open(skill, feed.step)
-        .map_or_else(|| kind.to_owned(), |_| format!("{kind}, {}", ladder::from(skill, feed.step)))
+    let step = ladder::open(skill, feed.step).map(|_| ladder::from(skill, feed.step));
+    let all: Vec<String> = kind.map(str::to_owned).into_iter().chain(step).collect();
+    all.join(", ")
 }
 
 /// What came of a ball, for somebody who doesn't know the coach's numbers.

@@ -3,10 +3,12 @@
 
 use super::super::named::Named;
 use super::super::words::{counts, family as words};
+use crate::domain::drill::Board;
 use crate::domain::ids::PlayerId;
 use crate::domain::replay::base::{Base, Player, Practice};
 use crate::domain::replay::part::Effort;
 use crate::domain::replay::run::RunState;
+use crate::domain::skill::Outcome;
 use crate::domain::summary::Counts;
 use crate::domain::time::Stamp;
 use crate::wire::table::{Fault, of_words};
@@ -82,14 +84,24 @@ impl<'a> Balls<'a> {
             let its = run.main.contacts.iter().filter(|counted| counted.contact.player == Some(self.child.id));
             for counted in its {
                 let contact = &counted.contact;
+                // In a match nobody gives the balls.
+                let ball = match run.spec.board {
+                    Board::Court => String::new(),
+                    _ => words::ball(&run.spec.skill, contact.feed, run.main.transition().is_some()),
+                };
+                // Where good balls alone are counted, each is.
+                let good = match contact.outcome {
+                    Outcome::Counted => Some(true),
+                    outcome => contact.good_from.judge(outcome),
+                };
                 self.lines.push(vec![
                     self.child.name.clone(),
                     counted.at.day().to_string(),
                     counts::time(counted.at),
                     name.clone(),
-                    words::ball(&run.spec.skill, contact.feed),
+                    ball,
                     words::came(contact.outcome),
-                    words::good(contact.good_from.judge(contact.outcome)).to_owned(),
+                    words::good(good).to_owned(),
                     words::seen_by(contact.self_scored).to_owned(),
                 ]);
             }

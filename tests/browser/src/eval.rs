@@ -71,7 +71,9 @@ impl Phone {
 
 /// How Firefox and WebKit say that something is no expression.
 fn is_no_expression(said: &str) -> bool {
-    said.contains("SyntaxError") || said.contains("Unexpected token") || said.contains("Unexpected keyword")
+    ["SyntaxError", "Unexpected token", "Unexpected keyword", "Unexpected identifier"]
+        .iter()
+        .any(|how| said.contains(how))
 }
 
 /// Firefox's driver runs scripts in the page (`content`) or in the browser's window (`chrome`).

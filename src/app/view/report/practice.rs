@@ -78,7 +78,8 @@ fn way(model: &Model, practice: &Practice, of_several: bool) -> Option<PracticeW
         false if model.is_open(practice) => PracticeWay::Leave,
         false => return None,
     };
-    let again = of_several.then(|| words::as_one::open_again(&counts::time(practice.started)));
+    let again = (of_several && way == PracticeWay::OpenAgain)
+        .then(|| words::as_one::open_again(&counts::time(practice.started)));
     Some(PracticeWayRow { practice: practice.id, way, again })
 }
 
