@@ -246,6 +246,7 @@ async fn a_panic_is_covered() -> Result<()> {
         const once = function () { back(); throw new Error('provoked'); }; Node.prototype.cloneNode = once; Document.prototype.createElement = once; } 0").await?;
     stage.expect_errors("panicked");
     stage.expect_errors("unreachable");
+    stage.expect_errors("Unreachable");
     stage
         .check("broken", "tap finish | see Something in the app broke | see Everything shown as saved is stored | axe")
         .await?;

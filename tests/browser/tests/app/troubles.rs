@@ -57,9 +57,10 @@ async fn full_in_mid_run() -> Result<()> {
     stage.check("full", "tap pass.1.2 x 3 | fig of = good of 7 | fig saved = 3 not saved: phone is full | tap not-saved | screen phone
         see The phone has no room left. | see 3 notes are not in the storage yet. A second copy of each lies in the browser's small store | axe").await?;
     assert_eq!(contacts_of_a_copy(&mut stage).await?, 7);
-    // Where there is room again it saves by itself, so the key is tapped while there is none.
+    // Where there is room again it saves by itself, so the key is tapped while there is none. With the copy a note was written of which
+    // phone this is.
     stage
-        .check("no room yet", "seek phone | screen phone | seek save-again | fig saved = 3 not saved: phone is full")
+        .check("no room yet", "seek phone | screen phone | seek save-again | fig saved = 4 not saved: phone is full")
         .await?;
     stage.phone.eval("__full = false").await?;
     stage
