@@ -35,6 +35,10 @@ const ERASED: &str = "erased";
 pub async fn open() {
     report(Report::Phone(quick_facts()));
     open_storage().await;
+    // Where a run is on its keys come first; elsewhere what is drawn may hang on it, and nothing is to move afterwards.
+    if with(|rt| rt.model.with_untracked(|model| matches!(model.screen, Screen::Run(_)))) != Some(true) {
+        tell_slow_facts();
+    }
     take_lock_if_free().await;
 }
 
@@ -177,8 +181,7 @@ fn turned(turn: Turn) {
 
 fn tick(n: u32) {
     if n == 1 {
-        let known = with(|rt| rt.model.with_untracked(|model| model.phone.clone()));
-        report(Report::Phone(slow_facts(known.unwrap_or_else(quick_facts))));
+        tell_slow_facts();
     }
     with(work::tick);
     let wanted = with(|rt| rt.model.with_untracked(|model| update::wants_tick(model, now())));
@@ -355,8 +358,8 @@ pub fn activate_update() {
     }
 }
 
-/// What the browser knows at once. The rest (whether it shares files, where its week begins) is asked with the first tick: no key
-/// waits for it.
+/// What the browser knows at once. The rest (whether it shares files, where its week begins) is asked later where a run is
+/// on: no key waits for it.
 fn quick_facts() -> PhoneFacts {
     let os = match device::os() {
         Ok(device::Os::Ios) => PhoneOs::Ios,
@@ -378,6 +381,11 @@ fn quick_facts() -> PhoneFacts {
 
 fn phone_facts() -> PhoneFacts {
     slow_facts(quick_facts())
+}
+
+fn tell_slow_facts() {
+    let known = with(|rt| rt.model.with_untracked(|model| model.phone.clone()));
+    report(Report::Phone(slow_facts(known.unwrap_or_else(quick_facts))));
 }
 
 fn slow_facts(known: PhoneFacts) -> PhoneFacts {
