@@ -180,7 +180,8 @@ fn turned(turn: Turn) {
 }
 
 fn tick(n: u32) {
-    if n == 1 {
+    // Unless they were told at the start: every browser that knows of weeks names a day.
+    if n == 1 && with(|rt| rt.model.with_untracked(|model| model.phone.first_weekday)) == Some(0) {
         tell_slow_facts();
     }
     with(work::tick);

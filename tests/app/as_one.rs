@@ -80,6 +80,7 @@ fn one_practice_three_runs() {
     take_in(&mut coach, "b", &copies[0]);
     assert_eq!(share::share(&coach.model).as_one.as_deref(), Some("Two practices may be one"));
     take_in(&mut coach, "c", &copies[1]);
+    assert_eq!(share::share(&coach.model).as_one.as_deref(), Some("Several practices may be one"));
     // Two questions are enough for three practices, the nearest in time first; nothing was joined by itself.
     assert_eq!(rows(&coach).len(), 3);
     assert_eq!(asked(&coach), [(a, b), (b, c)]);
@@ -93,6 +94,11 @@ fn one_practice_three_runs() {
     say_one(&mut coach);
     // A and B are read under A; of C it is asked once more, and then of nothing.
     assert_eq!(asked(&coach), [(a, c)]);
+    let ask = &as_one::as_one(&coach.model, None).asks[0];
+    assert_eq!(
+        [&ask.one, &ask.other].map(|side| side.phone.as_str()),
+        ["On this phone and on Ana’s phone", "On Bea’s phone"]
+    );
     say_one(&mut coach);
     assert_eq!(asked(&coach), []);
     let check = |coach: &mut Phone| {

@@ -53,7 +53,12 @@ fn a_name_given_before_the_copy_leaves_is_in_it() {
     let preview = looked(&mut coach, "theirs", &theirs);
     let names: Vec<&str> = preview.phones.iter().map(|line| line.name.as_str()).collect();
     assert!(names.contains(&"Ana’s phone"), "{names:?}");
-    let from = share::share(&coach.model).parcel.expect("offered").from;
+    let shared = share::share(&coach.model);
+    assert!(
+        coach.model.copy.given.is_some() && shared.given.is_none(),
+        "what is new comes before the question of the last copy"
+    );
+    let from = shared.parcel.expect("offered").from;
     assert!(from.starts_with("From Ana’s phone, written"), "of the others alone: {from}");
     phone.act(Action::CopySeen(true));
     let view = share::share(&phone.model);

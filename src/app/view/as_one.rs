@@ -160,10 +160,16 @@ fn side(model: &Model, begun: &Begun, practice: Option<&PracticeSummary>) -> Sid
         let n_told = practice.runs.iter().filter(|run| run.everyone.told.tries() > 0).count();
         report::practice_line(practice.runs.len(), n_contacts, practice.n_rallies(), n_told, 0)
     });
+    let mut phones: Vec<String> = Vec::new();
+    for phone in model.one_with(begun.practice).into_iter().map(|id| phone_words(model, id)) {
+        if !phones.contains(&phone) {
+            phones.push(phone);
+        }
+    }
     SideView {
         practice: begun.practice,
         when: counts::when(begun.at, model.now),
-        phone: phone_words(model, begun.practice),
+        phone: words_of::phones_of_one(&phones),
         what,
     }
 }

@@ -173,7 +173,13 @@ pub fn share(model: &Model) -> ShareView {
         can_share: model.phone.can_share,
         writing: model.copy.writing,
         ready: model.copy.ready.as_ref().is_some_and(|r| r.waits),
-        given: model.copy.given.as_ref().map(|g| words::copies::given(&g.name)),
+        // It waits while a file is looked at.
+        given: model
+            .copy
+            .given
+            .as_ref()
+            .filter(|_| model.copy.offered.is_none())
+            .map(|g| words::copies::given(&g.name)),
         locking: matches!(model.copy.locking, Locking::On { .. }),
         locked: model.copy.locked.as_ref().map(|f| LockedView { name: f.name.clone(), opening: f.opening }),
         reading: model.copy.reading.is_some(),

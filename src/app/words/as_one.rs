@@ -29,7 +29,7 @@ pub const ANOTHER_PHONE: &str = "On another phone";
 pub fn waiting(n: usize) -> String {
     match n {
         1 => "Two practices may be one".to_owned(),
-        n => format!("{n} pairs of practices may each be one"),
+        _ => "Several practices may be one".to_owned(),
     }
 }
 
@@ -52,8 +52,21 @@ pub fn from(phone: &str, time: &str) -> String {
 pub fn phones(all: &[String]) -> String {
     let mut parts = all.iter();
     let first = parts.next().cloned().unwrap_or_default();
-    let lower = |part: &String| part.replacen("On ", "on ", 1);
     format!("{}.", parts.fold(first, |line, part| format!("{line}; {}", lower(part))))
+}
+
+/// Within a sentence.
+fn lower(part: &str) -> String {
+    part.strip_prefix("On ").map_or_else(|| part.to_owned(), |rest| format!("on {rest}"))
+}
+
+/// `On Ana’s phone and on this phone`
+pub fn phones_of_one(all: &[String]) -> String {
+    all.iter()
+        .enumerate()
+        .map(|(n, part)| if n == 0 { part.clone() } else { lower(part) })
+        .collect::<Vec<_>>()
+        .join(" and ")
 }
 
 /// `On this phone, Tuesday 24 November, 18:02`
@@ -63,5 +76,5 @@ pub fn on(phone: &str, when: &str) -> String {
 
 /// `Tuesday 24 November, 18:02, on Ana’s phone: 2 drills, 5 contacts`
 pub fn this_one(when: &str, phone: &str, what: &str) -> String {
-    format!("{when}, {}: {what}", phone.replacen("On ", "on ", 1))
+    format!("{when}, {}: {what}", lower(phone))
 }

@@ -3,6 +3,7 @@
 
 use leptos::prelude::*;
 
+use super::joining::{said_row, said_rows};
 use super::parts::Head;
 use crate::app::action::Action;
 use crate::app::joining::JoiningTap;
@@ -128,38 +129,16 @@ fn said(
     rows: &[SaidRow],
     shell: Shell,
 ) -> Option<AnyView> {
-    let rows: Vec<_> = rows
-        .iter()
-        .enumerate()
-        .map(|(i, row)| {
-            let id = row.id;
-            let lines: Vec<_> =
-                row.lines.iter().map(|line| view! { <span class="row-line">{line.clone()}</span> }).collect();
-            view! {
-                <li class="row-plain">
-                    <span class="row-words">
-                        <span class="row-name">{row.day.clone()}</span>
-                        {lines}
-                    </span>
-                    <button
-                        class="small-key"
-                        type="button"
-                        data-key=format!("{key}.{i}")
-                        on:click=shell.sends(Action::Joining(JoiningTap::TakenBack(id)))
-                    >
-                        {back}
-                    </button>
-                </li>
-            }
-        })
-        .collect();
-    (!rows.is_empty()).then(|| {
-        view! {
-            <section data-fig=key>
-                <h2 class="section-head">{head}</h2>
-                <p class="hint">{line}</p>
-                <ul class="rows card">{rows}</ul>
-            </section>
-        }
-    })
+    let row = |(i, row): (usize, &SaidRow)| {
+        let lines: Vec<_> =
+            row.lines.iter().map(|line| view! { <span class="row-line">{line.clone()}</span> }).collect();
+        let what = view! {
+            <span class="row-words">
+                <span class="row-name">{row.day.clone()}</span>
+                {lines}
+            </span>
+        };
+        said_row(what, (key, i), back, row.id, shell)
+    };
+    said_rows(key, head, line, rows.iter().enumerate().map(row).collect())
 }

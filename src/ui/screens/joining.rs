@@ -10,6 +10,7 @@ use crate::app::joining::JoiningTap;
 use crate::app::screen::Screen;
 use crate::app::view::joining::{AskView, JoiningView, SaidRow, SideView};
 use crate::app::words::{joining as words, screens};
+use crate::domain::ids::EntryId;
 use crate::ui::markup::{live, view};
 use crate::ui::part::Part;
 use crate::ui::shell::Shell;
@@ -142,35 +143,50 @@ fn said(
     rows: &[SaidRow],
     shell: Shell,
 ) -> Option<AnyView> {
-    if rows.is_empty() {
-        return None;
-    }
-    let rows: Vec<_> = rows
-        .iter()
-        .enumerate()
-        .map(|(i, row)| {
-            let id = row.id;
-            view! {
-                <li class="row-plain">
-                    <bdi class="row-name">{row.text.clone()}</bdi>
-                    <button
-                        class="small-key"
-                        type="button"
-                        data-key=format!("{key}.{i}")
-                        on:click=shell.sends(Action::Joining(JoiningTap::TakenBack(id)))
-                    >
-                        {back}
-                    </button>
-                </li>
-            }
-        })
-        .collect();
-    let section = view! {
-        <section data-fig=key>
-            <h2 class="section-head">{head}</h2>
-            <p class="hint">{line}</p>
-            <ul class="rows card">{rows}</ul>
-        </section>
+    let row = |(i, row): (usize, &SaidRow)| {
+        let what = view! { <bdi class="row-name">{row.text.clone()}</bdi> };
+        said_row(what, (key, i), back, row.id, shell)
     };
-    Some(section)
+    said_rows(key, head, line, rows.iter().enumerate().map(row).collect())
+}
+
+/// What was said of two, and the key that takes it back.
+pub(super) fn said_row(
+    what: AnyView,
+    (key, i): (&'static str, usize),
+    back: &'static str,
+    id: EntryId,
+    shell: Shell,
+) -> AnyView {
+    view! {
+        <li class="row-plain">
+            {what}
+            <button
+                class="small-key"
+                type="button"
+                data-key=format!("{key}.{i}")
+                on:click=shell.sends(Action::Joining(JoiningTap::TakenBack(id)))
+            >
+                {back}
+            </button>
+        </li>
+    }
+}
+
+/// All of them under their heading; nothing where there are none.
+pub(super) fn said_rows(
+    key: &'static str,
+    head: &'static str,
+    line: &'static str,
+    rows: Vec<AnyView>,
+) -> Option<AnyView> {
+    (!rows.is_empty()).then(|| {
+        view! {
+            <section data-fig=key>
+                <h2 class="section-head">{head}</h2>
+                <p class="hint">{line}</p>
+                <ul class="rows card">{rows}</ul>
+            </section>
+        }
+    })
 }

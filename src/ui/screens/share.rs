@@ -36,7 +36,6 @@ pub fn Share(view: Part<ShareView>, shell: Shell) -> impl IntoView {
         <main class="screen" data-screen="share">
             <Head title=words::SHARE.to_owned() shell aside=move || view! { <Saved saved shell /> } />
             {move || view.with(|v| v.answer.as_ref().map(|a| answer(a, shell)))}
-            {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
             {move || {
                 offered
                     .with(|o| match o {
@@ -59,6 +58,7 @@ fn NothingOffered(view: Part<ShareView>, shell: Shell) -> impl IntoView {
         <Show when=move || !locked.get()>
             {move || view.with(|v| v.twice.clone().map(|line| twice(line, shell)))}
             {live(move || view.with(|v| v.as_one.clone().map(|line| way("as-one", line, Screen::AsOne(None), shell))))}
+            {move || view.with(|v| v.given.as_ref().map(|text| given(text, shell)))}
             {move || view.with(|v| taken(&v.parcels, shell))}
             <Show when=move || !asks_name.get()>
                 <WayTo key="phone" label=words::THIS_PHONE line=words::THIS_PHONE_LINE to=Screen::Phone shell />

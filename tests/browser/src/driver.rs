@@ -25,7 +25,7 @@ impl Driver {
     }
 
     /// A port that is free for one kind of address may be taken for the other, and then chromedriver ends at once
-    /// ("IPv6 port not available. Exiting..."): it is started again, for another port, up to `TRIES` times.
+    /// (from memory; that it does end so is seen): it is started again, for another port, up to `TRIES` times.
     fn start_at(engine: Engine, path: &Path, folder: &Folder) -> Result<Self> {
         let mut said = Vec::new();
         for _ in 0..TRIES {
